@@ -1,0 +1,10 @@
+//! Build script: a rule file that is added must be noticed, though no Rust changed.
+
+#![allow(
+    clippy::print_stdout,
+    reason = "standard output is how a build script speaks to cargo"
+)]
+
+fn main() {
+    println!("cargo::rerun-if-changed=rules");
+}

@@ -1,0 +1,149 @@
+//! What the command line takes.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
+/// is posted.
+#[derive(Debug, Parser)]
+#[command(version, about, after_help = crate::write::NOTICE)]
+pub(super) struct Cli {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Judge libraries and say what is wrong, by how much, why it matters and what to do
+    ///
+    /// Exit status: 0 holds, or incomplete without --strict; 1 fails, or incomplete with
+    /// --strict; 2 could not run, or an input was unreadable.
+    Lint(LintArgs),
+    /// Show what is worked out about every assembly, and from which fields
+    Facts(FactsArgs),
+    /// List the rules, or explain one
+    Rules(RulesArgs),
+    /// List the columns that tables may have
+    Columns(ColumnsArgs),
+}
+
+/// Where rules and settings come from.
+#[derive(Debug, Args)]
+pub(super) struct SetupArgs {
+    /// The plant's shankwise.toml; the library's own is read after it
+    #[arg(long, value_name = "FILE")]
+    pub config: Option<PathBuf>,
+    /// A folder of further rules; may be given several times
+    #[arg(long, value_name = "DIR")]
+    pub rules: Vec<PathBuf>,
+    /// Leave out the built-in rules (the words for faults of form stay)
+    #[arg(long)]
+    pub no_built_in: bool,
+}
+
+/// How output looks and where it goes.
+#[derive(Debug, Args)]
+pub(super) struct OutputArgs {
+    /// text, plain (narrated, for screen readers and logs) or json
+    #[arg(long = "as", value_name = "FORM", default_value = "text")]
+    pub form: Form,
+    /// Write to this file, whole or not at all, instead of standard output
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Colour in text
+    #[arg(long, value_name = "WHEN", default_value = "auto")]
+    pub color: Color,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct LintArgs {
+    /// Libraries: a CSV file, a folder that holds assemblies.csv, or - for CSV on standard input
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+    #[command(flatten)]
+    pub output: OutputArgs,
+    /// The least level that fails
+    #[arg(long, value_name = "LEVEL", default_value = "error")]
+    pub fail_on: FailOn,
+    /// Only these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// Not these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub except: Vec<String>,
+    /// Do not lower findings that rest on assumptions, and fail when incomplete
+    #[arg(long)]
+    pub strict: bool,
+    /// What text shows; notes are hidden while there are errors, unless asked for
+    #[arg(long, value_name = "WHAT", value_delimiter = ',')]
+    pub show: Vec<ShowWhat>,
+    /// Add the facts of every assembly to JSON
+    #[arg(long)]
+    pub with_facts: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct FactsArgs {
+    /// A library: a CSV file, a folder that holds assemblies.csv, or -
+    #[arg(value_name = "PATH", required_unless_present = "list")]
+    pub path: Option<PathBuf>,
+    /// List the facts with meaning and source instead
+    #[arg(long, conflicts_with = "path")]
+    pub list: bool,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct RulesArgs {
+    /// The rule to explain, such as grip/short-grip; all in short if none is named
+    #[arg(value_name = "RULE")]
+    pub rule: Option<String>,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ColumnsArgs {
+    /// Only the columns of this record: assembly, cutter, collet, nut, holder, operation, stock
+    #[arg(value_name = "RECORD")]
+    pub record: Option<String>,
+    /// Print an empty table of this record instead: its header line
+    #[arg(long, requires = "record")]
+    pub template: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Form {
+    Text,
+    Plain,
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Color {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum FailOn {
+    Error,
+    Warning,
+    Note,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum ShowWhat {
+    Error,
+    Warning,
+    Note,
+    NotJudged,
+    All,
+}

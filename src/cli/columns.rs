@@ -1,0 +1,87 @@
+//! `shankwise columns`: what tables may hold.
+
+use std::fmt::Write as _;
+
+use crate::library::{Kind, PROPERTIES, Property, ValueType};
+use crate::text::closest;
+use crate::write::{Look, Trouble};
+
+use super::args::ColumnsArgs;
+use super::output::{complain, write};
+use super::{COULD_NOT, HOLDS};
+
+/// Lists the columns of all tables or of one, or prints a template.
+pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
+    let kinds = match &arguments.record {
+        None => Kind::ALL.to_vec(),
+        Some(name) => match Kind::ALL.into_iter().find(|kind| kind.name() == name) {
+            Some(kind) => vec![kind],
+            None => {
+                let names = Kind::ALL.iter().map(|kind| kind.name());
+                let hint = match closest(name, names.clone()) {
+                    Some(near) => format!("did you mean `{near}`?"),
+                    None => format!("there are: {}", names.collect::<Vec<_>>().join(", ")),
+                };
+                let message = format!("there is no record `{name}`; {hint}");
+                complain(&Trouble::Other(&message), Look::Drawn);
+                return COULD_NOT;
+            }
+        },
+    };
+    let text: String = if arguments.template {
+        kinds.into_iter().map(template).collect()
+    } else {
+        kinds.into_iter().map(list).collect()
+    };
+    if write(&text, None) { HOLDS } else { COULD_NOT }
+}
+
+fn of(kind: Kind) -> impl Iterator<Item = &'static Property> {
+    PROPERTIES
+        .iter()
+        .filter(move |property| property.kind == kind)
+}
+
+/// A header line with units, ready to be filled in.
+fn template(kind: Kind) -> String {
+    let names: Vec<String> = of(kind)
+        .map(|property| match property.value {
+            ValueType::Quantity(unit) => format!("{} [{}]", property.name, unit.symbol()),
+            _ => property.name.to_owned(),
+        })
+        .collect();
+    names.join(",") + "\n"
+}
+
+fn list(kind: Kind) -> String {
+    let mut text = format!("{} ({})\n", kind.name(), kind.table());
+    for property in of(kind) {
+        let value = match property.value {
+            ValueType::Quantity(unit) => unit.symbol().to_owned(),
+            ValueType::Count => "whole number".to_owned(),
+            ValueType::Size => "number".to_owned(),
+            ValueType::Thread => "thread".to_owned(),
+            ValueType::Flag => "yes | no".to_owned(),
+            ValueType::Text => "text".to_owned(),
+            ValueType::Id => "id".to_owned(),
+            ValueType::Reference(_) => "id of a part".to_owned(),
+            ValueType::Word(words) => {
+                let all: Vec<&str> = words.iter().map(|word| word.word).collect();
+                all.join(" | ")
+            }
+        };
+        let star = if property.starred { "*" } else { " " };
+        let symbols = match property.symbols {
+            [] => String::new(),
+            symbols => format!(" ({})", symbols.join(", ")),
+        };
+        // Writing to a String cannot fail.
+        let _ = writeln!(
+            text,
+            " {star} {}{symbols}: {value}\n       {}",
+            property.name, property.meaning
+        );
+    }
+    text.push_str(" * without it the main rules cannot judge\n\n");
+    text
+}

@@ -1,0 +1,73 @@
+//! `shankwise facts`.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use crate::facts::{Fact, FactValue};
+use crate::judge::{Options, Selection};
+use crate::rulebook::Level;
+use crate::write;
+
+use super::args::{FactsArgs, Form};
+use super::{COULD_NOT, HOLDS, lint, output};
+
+/// Shows the facts of a library, or the registry of facts.
+pub(super) fn run(arguments: &FactsArgs) -> u8 {
+    let out = arguments.output.out.as_deref();
+    let Some(path) = arguments.path.as_deref() else {
+        return if output::write(&registry(), out) {
+            HOLDS
+        } else {
+            COULD_NOT
+        };
+    };
+    of_library(path, arguments)
+}
+
+fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
+    let options = Options {
+        strict: false,
+        fail_on: Level::Error,
+        selection: Selection::default(),
+        with_facts: true,
+        today: lint::today(),
+    };
+    let look = output::look(&arguments.output);
+    let (report, readable) = lint::one(path, &arguments.setup, &options, look);
+    let text = match &report {
+        None => String::new(),
+        Some(report) if arguments.output.form == Form::Json => {
+            write::to_json_line(&write::json(report))
+        }
+        Some(report) => write::facts(report),
+    };
+    let written = output::write(&text, arguments.output.out.as_deref());
+    if written && readable {
+        HOLDS
+    } else {
+        COULD_NOT
+    }
+}
+
+fn registry() -> String {
+    let mut text = String::new();
+    for info in Fact::all() {
+        let value = match info.value {
+            FactValue::Number(unit, _) => unit.symbol().to_owned(),
+            FactValue::Word(words, _) => words.join(" | "),
+            FactValue::Truth(_) => "yes | no".to_owned(),
+        };
+        let of = if info.of_operation {
+            " (of an operation)"
+        } else {
+            ""
+        };
+        // Writing to a String cannot fail.
+        let _ = writeln!(
+            text,
+            "{} [{value}]{of}\n    {}\n    source: {}",
+            info.name, info.meaning, info.source
+        );
+    }
+    text
+}

@@ -1,0 +1,159 @@
+//! `shankwise lint`.
+
+use std::io::Read as _;
+use std::path::Path;
+
+use crate::judge::{Options, Report, Selection, Setup, SetupError, Verdict, judge};
+use crate::library::{Input, Loaded, load};
+use crate::rulebook::{Date, Level};
+use crate::write::{self, Look, Show, Trouble};
+
+use super::args::{FailOn, Form, LintArgs, SetupArgs, ShowWhat};
+use super::output::{self, complain};
+use super::{COULD_NOT, FAILS, HOLDS};
+
+/// Judges every library; the worst status counts.
+pub(super) fn run(arguments: &LintArgs) -> u8 {
+    let look = output::look(&arguments.output);
+    let mut text = String::new();
+    let mut status = HOLDS;
+    for path in &arguments.paths {
+        let options = Options {
+            strict: arguments.strict,
+            fail_on: match arguments.fail_on {
+                FailOn::Error => Level::Error,
+                FailOn::Warning => Level::Warning,
+                FailOn::Note => Level::Note,
+            },
+            selection: Selection {
+                only: arguments.only.clone(),
+                except: arguments.except.clone(),
+            },
+            with_facts: arguments.with_facts,
+            today: today(),
+        };
+        let (report, readable) = one(path, &arguments.setup, &options, look);
+        let own = match &report {
+            _ if !readable => COULD_NOT,
+            Some(report) => status_of(report, arguments.strict),
+            None => COULD_NOT,
+        };
+        status = status.max(own);
+        if let Some(report) = report {
+            text.push_str(&written(&report, arguments, look));
+        }
+    }
+    if !output::write(&text, arguments.output.out.as_deref()) {
+        return COULD_NOT;
+    }
+    status
+}
+
+fn status_of(report: &Report, strict: bool) -> u8 {
+    match report.summary.verdict {
+        Verdict::Holds => HOLDS,
+        Verdict::Fails => FAILS,
+        Verdict::Incomplete if strict => FAILS,
+        Verdict::Incomplete => HOLDS,
+    }
+}
+
+fn written(report: &Report, arguments: &LintArgs, look: Look) -> String {
+    if arguments.output.form == Form::Json {
+        return write::to_json_line(&write::json(report));
+    }
+    let asked = |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
+    let show = if arguments.show.is_empty() {
+        Show::by_default(&report.summary)
+    } else {
+        Show {
+            error: asked(ShowWhat::Error),
+            warning: asked(ShowWhat::Warning),
+            note: asked(ShowWhat::Note),
+            not_judged: asked(ShowWhat::NotJudged),
+        }
+    };
+    write::report(report, look, show)
+}
+
+/// Judges one library. The report is there if anything could be judged; the flag says whether
+/// everything could be read. What went wrong is told on standard error.
+pub(super) fn one(
+    path: &Path,
+    setup: &SetupArgs,
+    options: &Options,
+    look: Look,
+) -> (Option<Report>, bool) {
+    let is_stdin = path == Path::new("-");
+    let near = (!is_stdin).then_some(path);
+    let config = setup.config.as_deref();
+    let loaded_setup = Setup::load(near, config, &setup.rules, !setup.no_built_in)
+        .and_then(|setup| setup.check(&options.selection).map(|()| setup));
+    let setup = match loaded_setup {
+        Ok(setup) => setup,
+        Err(error) => {
+            complain_setup(&error, look);
+            return (None, false);
+        }
+    };
+    let bytes = if is_stdin {
+        stdin(look)
+    } else {
+        Some(Vec::new())
+    };
+    let Some(bytes) = bytes else {
+        return (None, false);
+    };
+    let input = if is_stdin {
+        Input::Bytes("standard input", &bytes)
+    } else {
+        Input::Path(path)
+    };
+    let Loaded { library, errors } = load(input, &setup.read_settings());
+    for error in &errors {
+        complain(&Trouble::Read(error), look);
+    }
+    let report = library.map(|library| judge(&library, &setup, options));
+    (report, errors.is_empty())
+}
+
+fn stdin(look: Look) -> Option<Vec<u8>> {
+    let mut bytes = Vec::new();
+    match std::io::stdin().lock().read_to_end(&mut bytes) {
+        Ok(_) => Some(bytes),
+        Err(why) => {
+            let message = format!("standard input cannot be read: {why}");
+            complain(&Trouble::Other(&message), look);
+            None
+        }
+    }
+}
+
+/// Tells why a library cannot be judged at all.
+pub(super) fn complain_setup(error: &SetupError, look: Look) {
+    match error {
+        SetupError::Rules(errors) => {
+            for error in errors {
+                complain(&Trouble::Rule(error), look);
+            }
+        }
+        SetupError::NoSuchRule(wanted, near) => {
+            let hint = match near {
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "`shankwise rules` lists them".to_owned(),
+            };
+            let message = format!("there is no rule or topic `{wanted}`; {hint}");
+            complain(&Trouble::Other(&message), look);
+        }
+    }
+}
+
+/// Today by this machine's clock and zone.
+pub(super) fn today() -> Date {
+    let date = jiff::ZonedDateTime::now().date();
+    Date {
+        year: date.year(),
+        month: date.month(),
+        day: date.day(),
+    }
+}

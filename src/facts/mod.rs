@@ -1,0 +1,13 @@
+//! What a tooling engineer would work out about an assembly, each fact once, with its source.
+//!
+//! A fact is a function of an assembly, an operation, the settings and the overrides. It is
+//! computed when first asked for, and carries the fields that it came from.
+
+mod grip;
+mod reach;
+mod registry;
+mod scene;
+mod torque;
+
+pub use registry::{Fact, FactInfo, FactValue};
+pub use scene::Scene;

@@ -1,0 +1,164 @@
+//! CSV as spreadsheets write it: RFC 4180, and what people make of it.
+//!
+//! Comma, semicolon or tab; any line end; quoted newlines. A quote in the middle of a cell is
+//! a character (an inch mark, mostly); only one at the start of a cell opens a quotation.
+
+mod split;
+
+use std::borrow::Cow;
+
+use super::{Cell, Column, Fault, Row, Table};
+use crate::text::{Place, Source, SourceId, Span};
+use crate::units::Decimal;
+pub use split::{Field, Record, Splitter};
+
+/// Reads a table; `None` if there is no header.
+pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Option<Table<'a>> {
+    let text = source.text();
+    let delimiter = delimiter_of(text);
+    let mut records = Splitter::new(text, delimiter).filter(|record| !is_blank(text, record));
+    let header = records.next()?;
+    let columns: Vec<Column<'a>> = header
+        .fields
+        .iter()
+        .map(|field| column(text, id, *field))
+        .collect();
+    let width = width_of(&columns);
+    let rows = records
+        .map(|record| row(text, id, &record, width, faults))
+        .collect();
+    Some(Table {
+        columns,
+        rows,
+        decimal: match delimiter {
+            b',' => Decimal::Point,
+            _ => Decimal::CommaOrPoint,
+        },
+    })
+}
+
+/// The delimiter: of comma, semicolon and tab the one that the first line that holds any
+/// holds most often outside quotes.
+fn delimiter_of(text: &str) -> u8 {
+    let candidates = [b',', b';', b'\t'];
+    let header = Splitter::new(text, b',').find(|record| !is_blank(text, record));
+    let line = header.map_or("", |record| text.get(record.span.range()).unwrap_or(""));
+    let count = |delimiter: u8| {
+        let mut quoted = false;
+        line.bytes()
+            .filter(|&byte| {
+                quoted ^= byte == b'"';
+                byte == delimiter && !quoted
+            })
+            .count()
+    };
+    let best = candidates.into_iter().rev().max_by_key(|&byte| count(byte));
+    best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
+}
+
+fn is_blank(text: &str, record: &Record) -> bool {
+    let blank = |field: &Field| text.get(field.span.range()).unwrap_or("").trim().is_empty();
+    record.fields.iter().all(blank)
+}
+
+/// Columns up to the last that has a name: a trailing delimiter is no column.
+fn width_of(columns: &[Column<'_>]) -> usize {
+    let named = columns.iter().rposition(|column| !column.name.is_empty());
+    named.map_or(0, |last| last + 1)
+}
+
+fn column(text: &str, id: SourceId, field: Field) -> Column<'_> {
+    let (text, span) = content(text, field);
+    Column {
+        name: text,
+        place: Place { source: id, span },
+    }
+}
+
+/// Reads one row. Missing cells at the end are unknown; cells beyond the header, and a
+/// quotation without end, make the whole row doubtful.
+fn row<'a>(
+    text: &'a str,
+    id: SourceId,
+    record: &Record,
+    width: usize,
+    faults: &mut Vec<Fault>,
+) -> Row<'a> {
+    let place = Place {
+        source: id,
+        span: record.span,
+    };
+    let filled = |field: &Field| !content(text, *field).0.is_empty();
+    let last = record
+        .fields
+        .iter()
+        .rposition(filled)
+        .map_or(0, |at| at + 1);
+    let cells = record.fields.len();
+    let ragged = last > width || record.unclosed.is_some();
+    if ragged || cells < width {
+        let at = match record.unclosed {
+            Some(quote) => Span::new(quote, quote + 1),
+            None => odd_cell(record, width),
+        };
+        let place = Place {
+            source: id,
+            span: at,
+        };
+        faults.push(
+            Fault::new("record/row-ragged", place, "")
+                .with("cells", cells.to_string())
+                .with("columns", width.to_string())
+                .with("how", how(record, last, width)),
+        );
+    }
+    let cells = record
+        .fields
+        .iter()
+        .take(width)
+        .enumerate()
+        .filter_map(|(column, field)| {
+            let (text, span) = content(text, *field);
+            let place = Place { source: id, span };
+            (!text.is_empty()).then_some(Cell {
+                column,
+                text,
+                place,
+            })
+        })
+        .collect();
+    Row {
+        place,
+        cells,
+        ragged,
+    }
+}
+
+fn how(record: &Record, last: usize, width: usize) -> &'static str {
+    if record.unclosed.is_some() {
+        "open quote"
+    } else if last > width {
+        "too many"
+    } else {
+        "too few"
+    }
+}
+
+/// The first cell too many, or the last cell there is.
+fn odd_cell(record: &Record, width: usize) -> Span {
+    let field = record.fields.get(width).or(record.fields.last());
+    field.map_or(record.span, |field| field.span)
+}
+
+/// A cell's text without quotes and outer blanks, and where it stands.
+fn content(text: &str, field: Field) -> (Cow<'_, str>, Span) {
+    let raw = text.get(field.span.range()).unwrap_or("");
+    let inner = raw.trim();
+    let start = field.span.start as usize + (raw.len() - raw.trim_start().len());
+    let span = Span::new(start, start + inner.len());
+    if field.escaped {
+        (Cow::Owned(inner.replace("\"\"", "\"")), span)
+    } else {
+        (Cow::Borrowed(inner), span)
+    }
+}

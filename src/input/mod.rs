@@ -1,0 +1,8 @@
+//! Sources become raw records: names, cells, places. Nothing here knows what a name means.
+
+pub mod csv;
+mod fault;
+mod raw;
+
+pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS};
+pub use raw::{Cell, Column, Row, Table};

@@ -1,0 +1,49 @@
+//! Raw records: what stands in a table, not yet what it means.
+
+use std::borrow::Cow;
+
+use crate::text::Place;
+use crate::units::Decimal;
+
+/// A column's header, or an element's name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Column<'a> {
+    /// The name as written, trimmed.
+    pub name: Cow<'a, str>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// One value as written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Cell<'a> {
+    /// Index of its column in [`Table::columns`].
+    pub column: usize,
+    /// The text, unquoted and trimmed; never empty.
+    pub text: Cow<'a, str>,
+    /// Where it stands, without surrounding quotes and blanks.
+    pub place: Place,
+}
+
+/// One record: its place and its cells. Empty cells are left out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row<'a> {
+    /// The whole record.
+    pub place: Place,
+    /// The cells that hold something, in the order of the columns.
+    pub cells: Vec<Cell<'a>>,
+    /// The row's number of cells differs from the header's, so a cell may stand under
+    /// another's name: only ids may be believed.
+    pub ragged: bool,
+}
+
+/// One table as read.
+#[derive(Clone, Debug)]
+pub struct Table<'a> {
+    /// The columns, as many as the header has cells.
+    pub columns: Vec<Column<'a>>,
+    /// The records in their order.
+    pub rows: Vec<Row<'a>>,
+    /// The decimal mark of its numbers.
+    pub decimal: Decimal,
+}

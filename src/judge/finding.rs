@@ -1,0 +1,171 @@
+//! A finding as plain data: what writers need, and nothing that they would have to judge.
+
+use crate::rulebook::{Consequence, Level};
+use crate::units::Unit;
+
+/// What came of a judgement, as far as a finding shows it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// The rule is broken.
+    Fails,
+    /// Something is missing.
+    CannotBeJudged,
+}
+
+impl Outcome {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Outcome::Fails => "fails",
+            Outcome::CannotBeJudged => "cannot be judged",
+        }
+    }
+}
+
+/// A value to be shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShownValue {
+    /// A number in the unit beside it.
+    Number(f64),
+    /// A word or text.
+    Text(String),
+    /// Yes or no.
+    Truth(bool),
+}
+
+/// A fact or property with what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FactShown {
+    /// Its name.
+    pub name: String,
+    /// Its value, if known.
+    pub value: Option<ShownValue>,
+    /// Its canonical unit, if it is a number.
+    pub unit: Option<Unit>,
+    /// Whether it rests on something assumed.
+    pub assumed: bool,
+    /// The fields it came from.
+    pub from: Vec<&'static str>,
+    /// The fields that are missing for it.
+    pub missing: Vec<&'static str>,
+}
+
+/// A limit that a finding rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LimitShown {
+    /// Its name.
+    pub name: String,
+    /// Its value.
+    pub value: f64,
+    /// The value as written.
+    pub written: String,
+    /// Its unit.
+    pub unit: Unit,
+    /// What it rests on.
+    pub basis: &'static str,
+    /// Where it is printed; empty for common practice.
+    pub source: String,
+}
+
+/// A finding that the shop has accepted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Acceptance {
+    /// Why.
+    pub reason: String,
+    /// Who.
+    pub by: String,
+    /// Last day, `2027-01-31`.
+    pub until: Option<String>,
+}
+
+/// Where a finding points.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FindingPlace {
+    /// The file as shown.
+    pub file: String,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// The field; empty for a whole record.
+    pub field: String,
+    /// The text that stands there; empty for a field that is missing.
+    pub text: String,
+    /// The record it stands in, such as `cutter EM12`.
+    pub record: String,
+    /// Whether the field is missing from the record.
+    pub absent: bool,
+}
+
+/// One finding.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// The rule.
+    pub rule: String,
+    /// The rule's title.
+    pub title: String,
+    /// The level; `None` if it cannot be judged.
+    pub level: Option<Level>,
+    /// The level the rule would have without assumptions.
+    pub full_level: Level,
+    /// What came of it.
+    pub outcome: Outcome,
+    /// What comes of ignoring it.
+    pub consequence: Consequence,
+    /// The rule in whose block it is shown.
+    pub beside: Option<String>,
+    /// Number of the assembly in the library.
+    pub assembly_index: Option<usize>,
+    /// The tool number.
+    pub tool_number: Option<String>,
+    /// The assembly's id.
+    pub assembly: Option<String>,
+    /// The operation.
+    pub operation: Option<String>,
+    /// What is wrong, in the library's units.
+    pub message: String,
+    /// Why it matters.
+    pub why: String,
+    /// What to do.
+    pub advice: String,
+    /// What to beware of.
+    pub caution: String,
+    /// Fields that are missing, with their record.
+    pub missing: Vec<&'static str>,
+    /// The values it speaks of.
+    pub facts: Vec<FactShown>,
+    /// The limits it rests on.
+    pub limits: Vec<LimitShown>,
+    /// What was assumed, and why.
+    pub assumptions: Vec<String>,
+    /// Whether the shop has accepted it.
+    pub accepted: Option<Acceptance>,
+    /// Where it points.
+    pub places: Vec<FindingPlace>,
+    /// The same from run to run, whatever the lines.
+    pub fingerprint: String,
+}
+
+impl Finding {
+    /// Name of its level in JSON.
+    #[must_use]
+    pub fn level_name(&self) -> &'static str {
+        self.level.map_or("none", Level::name)
+    }
+}
+
+/// FNV-1a, 64 bits: short, stable, and needs no secret.
+///
+/// # Source
+/// Fowler, Noll, Vo; offset basis and prime as in the IETF draft draft-eastlake-fnv.
+pub(super) fn fingerprint(parts: &[&str]) -> String {
+    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    for part in parts {
+        // A byte that no text holds keeps ("ab", "c") and ("a", "bc") apart.
+        for byte in part.bytes().chain([0xff]) {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    format!("{hash:016x}")
+}

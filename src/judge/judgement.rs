@@ -1,0 +1,195 @@
+//! One rule on one subject.
+
+use crate::facts::Scene;
+use crate::library::{Datum, FieldSet, Overrides, PROPERTIES, Settings, Trace, View};
+use crate::rulebook::{
+    Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, Values,
+};
+
+use super::names::{Meant, meant};
+
+/// The values of one scene, for the rulebook.
+pub(super) struct SceneValues<'a, 's>(pub &'s Scene<'a>);
+
+impl<'v, 'a: 'v> Values<'v> for SceneValues<'a, '_> {
+    type Trace = Trace;
+
+    fn value(&self, id: u32) -> Found<'v, Trace> {
+        let found = match meant(id) {
+            Some(Meant::Fact(fact)) => self.0.fact(fact),
+            Some(Meant::Field(field)) => self.0.view.datum(field),
+            None => crate::library::Reckoned::unknown(Trace::default()),
+        };
+        let value = found.value.map(|datum| match datum {
+            Datum::Number(number) => Scalar::Number(number),
+            Datum::Text(text) => Scalar::Text(text),
+            Datum::Truth(truth) => Scalar::Truth(truth),
+        });
+        Found {
+            value,
+            trace: found.trace,
+        }
+    }
+}
+
+/// What came of one rule on one subject.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Judged {
+    NotApplicable,
+    Holds,
+    Worth(Worth),
+}
+
+/// A judgement worth a finding.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Worth {
+    Fails {
+        level: Level,
+        full_level: Level,
+        /// Which milder case it is.
+        case: Option<usize>,
+        trace: Trace,
+    },
+    CannotBeJudged(Trace),
+}
+
+/// Judges rules of one rulebook.
+pub(super) struct Judge<'b> {
+    pub book: &'b Rulebook,
+    pub settings: &'b Settings,
+    pub tolerance: Tolerance,
+    pub shared: Vec<f64>,
+    /// The limits of each rule, in the order of the rules.
+    pub private: Vec<Vec<f64>>,
+    pub strict: bool,
+}
+
+pub(super) fn numbers(limits: &[Limit]) -> Vec<f64> {
+    limits.iter().map(|limit| limit.value).collect()
+}
+
+fn truth(found: Found<'_, Trace>) -> Option<bool> {
+    match found.value {
+        Some(Scalar::Truth(truth)) => Some(truth),
+        _ => None,
+    }
+}
+
+/// Whether a starred property was only assumed.
+fn rests_on_assumed_star(trace: Trace) -> bool {
+    let starred = PROPERTIES.iter().filter(|property| property.starred);
+    starred
+        .into_iter()
+        .any(|property| trace.assumed.contains(property.field))
+}
+
+impl Judge<'_> {
+    pub(super) fn environment<'e, V>(&'e self, rule: usize, values: &'e V) -> Environment<'e, V> {
+        Environment {
+            values,
+            private: self.private.get(rule).map_or(&[], Vec::as_slice),
+            shared: &self.shared,
+            tolerance: self.tolerance,
+        }
+    }
+
+    /// Judges rule number `index` on a scene.
+    pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
+        let judged = self.once(index, rule, scene);
+        let Judged::Holds = judged.0 else {
+            return judged.0;
+        };
+        if !rests_on_assumed_star(judged.1) {
+            return Judged::Holds;
+        }
+        // It holds with a guess. Does it hold without?
+        let overrides = Overrides {
+            distrust_assumed: true,
+            ..scene.view.overrides.clone()
+        };
+        let view = View {
+            overrides: &overrides,
+            ..scene.view
+        };
+        let bare = Scene::new(view, self.settings);
+        match self.once(index, rule, &bare) {
+            (Judged::Holds, _) => Judged::Holds,
+            (_, trace) => {
+                let missing = trace.missing.union(assumed_stars(judged.1, trace.missing));
+                Judged::Worth(Worth::CannotBeJudged(Trace { missing, ..trace }))
+            }
+        }
+    }
+
+    fn once(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
+        let values = SceneValues(scene);
+        let environment = self.environment(index, &values);
+        let mut trace = Trace::default();
+        if let Some(when) = &rule.when {
+            let found = when.evaluate(&environment);
+            trace = found.trace;
+            match truth(found) {
+                None => return (Judged::Worth(Worth::CannotBeJudged(trace)), trace),
+                Some(false) => return (Judged::NotApplicable, trace),
+                Some(true) => {}
+            }
+        }
+        let Some(expect) = &rule.expect else {
+            return (Judged::NotApplicable, trace);
+        };
+        let found = expect.evaluate(&environment);
+        let trace = trace.union(found.trace);
+        let judged = match truth(found) {
+            None => Judged::Worth(Worth::CannotBeJudged(trace)),
+            Some(true) => Judged::Holds,
+            Some(false) => {
+                let (full_level, case) = self.level(rule, &environment);
+                let assumed = !trace.assumed.is_empty() && !self.strict;
+                Judged::Worth(Worth::Fails {
+                    level: if assumed {
+                        full_level.lowered()
+                    } else {
+                        full_level
+                    },
+                    full_level,
+                    case,
+                    trace,
+                })
+            }
+        };
+        (judged, trace)
+    }
+
+    /// The rule's level, or that of the first milder case if it is lower; and which case.
+    fn level<'v, V: Values<'v>>(
+        &self,
+        rule: &'v Rule,
+        environment: &Environment<'_, V>,
+    ) -> (Level, Option<usize>) {
+        let case = rule.milder.iter().position(|milder| {
+            let found = milder.when.evaluate(environment);
+            matches!(found.value, Some(Scalar::Truth(true)))
+        });
+        let milder = case.and_then(|case| rule.milder.get(case));
+        let level = milder.map_or(rule.level, |milder| milder.level.min(rule.level));
+        (level, case)
+    }
+
+    /// The level of a fault of form, whose words stand in for facts.
+    pub(super) fn fault_level<'v, V: Values<'v>>(&self, rule: &'v Rule, values: &V) -> Level {
+        self.level(rule, &self.environment(usize::MAX, values)).0
+    }
+}
+
+/// What would have to be stated: the starred guesses, unless the bare run names them itself.
+fn assumed_stars(trace: Trace, missing: FieldSet) -> FieldSet {
+    if !missing.is_empty() {
+        return FieldSet::default();
+    }
+    PROPERTIES
+        .iter()
+        .filter(|property| property.starred && trace.assumed.contains(property.field))
+        .fold(FieldSet::default(), |set, property| {
+            set.union(FieldSet::of(property.field))
+        })
+}

@@ -1,0 +1,16 @@
+//! Rules meet facts: outcomes, findings, counts, verdict.
+
+mod finding;
+mod judgement;
+mod names;
+mod render;
+mod report;
+mod run;
+mod setup;
+mod write_up;
+
+pub use finding::{Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue};
+pub use names::VocabularyNames;
+pub use report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
+pub use run::{Options, judge};
+pub use setup::{Selection, Setup, SetupError, settings_of};

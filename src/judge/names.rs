@@ -1,0 +1,113 @@
+//! The names that rules may use: facts first, then properties.
+
+use crate::facts::{Fact, FactValue};
+use crate::input::FAULT_KINDS;
+use crate::library::{Field, PROPERTIES, Property, Trace, ValueType};
+use crate::rulebook::{Names, Outside, TraceLike, Type};
+use crate::units::Unit;
+
+/// Facts and properties, as rules name them.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct VocabularyNames;
+
+/// Ids of fields follow those of facts.
+const FIELDS: u32 = 1000;
+
+/// What an id stands for.
+pub(super) enum Meant {
+    Fact(Fact),
+    Field(Field),
+}
+
+/// What a name's id stands for; `None` for an id that [`VocabularyNames`] never gave out.
+pub(super) fn meant(id: u32) -> Option<Meant> {
+    let at = usize::try_from(id.checked_sub(FIELDS).unwrap_or(id)).ok()?;
+    if id < FIELDS {
+        Fact::all().nth(at).map(|info| Meant::Fact(info.fact))
+    } else {
+        PROPERTIES
+            .get(at)
+            .map(|property| Meant::Field(property.field))
+    }
+}
+
+fn type_of(property: &Property) -> Type {
+    match property.value {
+        ValueType::Quantity(unit) => Type::Number(unit),
+        ValueType::Count | ValueType::Size => Type::Number(Unit::One),
+        ValueType::Word(words) => Type::Word(words.iter().map(|word| word.word).collect()),
+        ValueType::Flag => Type::Truth,
+        ValueType::Thread | ValueType::Text | ValueType::Id | ValueType::Reference(_) => Type::Text,
+    }
+}
+
+/// Properties by a bare or qualified name.
+fn properties<'n>(name: &'n str) -> impl Iterator<Item = &'static Property> + 'n {
+    let called = move |property: &&Property| property.name == name || property.qualified == name;
+    PROPERTIES.iter().filter(called)
+}
+
+impl Names for VocabularyNames {
+    fn find(&self, name: &str) -> Option<Outside> {
+        if let Some(info) = Fact::all().find(|info| info.name == name) {
+            return Some(Outside {
+                id: info.fact as u32,
+                of_type: match info.value {
+                    FactValue::Number(unit, _) => Type::Number(unit),
+                    FactValue::Word(words, _) => Type::Word(words.to_vec()),
+                    FactValue::Truth(_) => Type::Truth,
+                },
+                of_operation: info.of_operation,
+            });
+        }
+        let mut found = properties(name);
+        let property = found.next()?;
+        if found.next().is_some() {
+            return None;
+        }
+        Some(Outside {
+            id: FIELDS + property.field as u32,
+            of_type: type_of(property),
+            of_operation: property.kind == crate::library::Kind::Operation,
+        })
+    }
+
+    fn all(&self) -> Vec<String> {
+        let facts = Fact::all().map(|info| info.name);
+        let fields = PROPERTIES.iter().map(|property| property.field.short());
+        facts.chain(fields).map(str::to_owned).collect()
+    }
+
+    fn ambiguous(&self, name: &str) -> Option<String> {
+        let all: Vec<&str> = properties(name)
+            .map(|property| property.qualified)
+            .collect();
+        (all.len() > 1).then(|| {
+            format!(
+                "several records have `{name}`; write one of: {}",
+                all.join(", ")
+            )
+        })
+    }
+
+    fn fault(&self, kind: &str) -> Option<&'static [&'static str]> {
+        FAULT_KINDS
+            .iter()
+            .find(|(known, _)| *known == kind)
+            .map(|(_, words)| *words)
+    }
+}
+
+impl TraceLike for Trace {
+    fn union(self, other: Trace) -> Trace {
+        Trace::union(self, other)
+    }
+
+    fn presence(self) -> Trace {
+        Trace {
+            used: self.used,
+            settings: self.settings,
+            ..Trace::default()
+        }
+    }
+}

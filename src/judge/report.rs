@@ -1,0 +1,111 @@
+//! What a run says about one library.
+
+use super::finding::{FactShown, Finding};
+
+/// The verdict on a library.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// No rule is broken.
+    Holds,
+    /// Something is at or above the level that fails.
+    Fails,
+    /// Something that matters could not be judged.
+    Incomplete,
+}
+
+impl Verdict {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Verdict::Holds => "holds",
+            Verdict::Fails => "fails",
+            Verdict::Incomplete => "incomplete",
+        }
+    }
+}
+
+/// Counts over all judgements and faults of form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Summary {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Errors.
+    pub error: usize,
+    /// Warnings.
+    pub warning: usize,
+    /// Notes.
+    pub note: usize,
+    /// Judgements that could not be made.
+    pub not_judged: usize,
+    /// Judgements whose rule does not apply.
+    pub not_applicable: usize,
+    /// Judgements whose rule holds.
+    pub holds: usize,
+    /// Findings that the shop accepts; in none of the other counts.
+    pub accepted: usize,
+    /// Judgements made or tried.
+    pub judgements: usize,
+    /// Faults of form.
+    pub faults: usize,
+    /// Assemblies on which the grip was judged.
+    pub grip_judged: usize,
+    /// Assemblies that are, or may be, held in a collet.
+    pub held_in_collets: usize,
+    /// Assemblies.
+    pub assemblies: usize,
+}
+
+/// What is said about the library itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LibraryShown {
+    /// Its name.
+    pub name: String,
+    /// Its path.
+    pub path: String,
+    /// `csv`, `folder` or `xml`.
+    pub form: &'static str,
+    /// `mm` or `in`.
+    pub units: &'static str,
+    /// The shop file nearest to it, if there is one.
+    pub config: Option<String>,
+    /// What its own shop file weakens.
+    pub weakened: Vec<String>,
+}
+
+/// The facts of one operation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OperationFacts {
+    /// The operation.
+    pub operation: String,
+    /// Its facts.
+    pub facts: Vec<FactShown>,
+}
+
+/// The facts of one assembly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AssemblyFacts {
+    /// The tool number.
+    pub tool_number: Option<String>,
+    /// The assembly's id.
+    pub assembly: Option<String>,
+    /// Its facts.
+    pub facts: Vec<FactShown>,
+    /// Its operations.
+    pub operations: Vec<OperationFacts>,
+}
+
+/// What a run says about one library.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Report {
+    /// The library.
+    pub library: LibraryShown,
+    /// The counts.
+    pub summary: Summary,
+    /// The findings, worst first.
+    pub findings: Vec<Finding>,
+    /// The facts, if asked for.
+    pub assemblies: Option<Vec<AssemblyFacts>>,
+    /// The units its people read.
+    pub units: crate::units::print::DisplayUnits,
+}

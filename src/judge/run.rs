@@ -1,0 +1,337 @@
+//! A whole library against a whole rulebook.
+
+use rayon::prelude::*;
+
+use crate::facts::{Fact, FactInfo, FactValue, Scene};
+use crate::library::{Assembly, Datum, Field, Library, OperationRef, Overrides, Reckoned, View};
+use crate::rulebook::{Accept, Change, Date, Level};
+
+use super::finding::{FactShown, Finding, Outcome, ShownValue};
+use super::judgement::{Judge, Judged, Worth, numbers};
+use super::report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
+use super::setup::{Selection, Setup, settings_of};
+use super::{Acceptance, finding, write_up};
+
+/// How a library is to be judged.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// Findings that rest on assumptions keep their level.
+    pub strict: bool,
+    /// The least level that fails.
+    pub fail_on: Level,
+    /// Which rules are asked for.
+    pub selection: Selection,
+    /// Whether facts are wanted besides findings.
+    pub with_facts: bool,
+    /// Today, for what the shop accepts until a day.
+    pub today: Date,
+}
+
+/// The rule whose judgement counts as "grip judged".
+const GRIP: &str = "grip/short-grip";
+
+/// What came of one assembly.
+#[derive(Default)]
+struct Tally {
+    findings: Vec<Finding>,
+    holds: usize,
+    not_applicable: usize,
+    judgements: usize,
+    held: bool,
+    grip_judged: bool,
+    facts: Option<AssemblyFacts>,
+}
+
+/// Judges a library.
+#[must_use]
+pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
+    let settings = settings_of(&setup.book);
+    let judge = Judge {
+        book: &setup.book,
+        settings: &settings,
+        tolerance: setup.book.tolerance(),
+        shared: numbers(&setup.book.limits),
+        private: setup
+            .book
+            .rules
+            .iter()
+            .map(|rule| numbers(&rule.limits))
+            .collect(),
+        strict: options.strict,
+    };
+    let tallies: Vec<Tally> = library
+        .assemblies
+        .par_iter()
+        .enumerate()
+        .map(|(index, assembly)| {
+            let run = Run {
+                judge: &judge,
+                library,
+                options,
+            };
+            run.assembly(index, assembly)
+        })
+        .collect();
+    let faults = write_up::faults(library, &judge, &options.selection);
+    finish(library, setup, options, tallies, faults)
+}
+
+struct Run<'r, 'b> {
+    judge: &'r Judge<'b>,
+    library: &'r Library,
+    options: &'r Options,
+}
+
+impl Run<'_, '_> {
+    fn assembly(&self, index: usize, assembly: &Assembly) -> Tally {
+        let overrides = Overrides::default();
+        let view = |operation: Option<OperationRef>| View {
+            library: self.library,
+            assembly,
+            operation,
+            overrides: &overrides,
+        };
+        let base = Scene::new(view(None), self.judge.settings);
+        let operations: Vec<Scene<'_>> = assembly
+            .operations
+            .iter()
+            .map(|operation| base.with_operation(view(Some(*operation))))
+            .collect();
+        let mut tally = Tally {
+            held: base.view.held_in_collet().value != Some(false),
+            ..Tally::default()
+        };
+        for (at, rule) in self.judge.book.rules.iter().enumerate() {
+            if rule.off || rule.is_fault() || !self.options.selection.takes(&rule.id) {
+                continue;
+            }
+            if !rule.of_operation {
+                self.subject(at, index, &base, &mut tally);
+            } else if operations.is_empty() {
+                tally.judgements += 1;
+                tally.not_applicable += 1;
+            } else {
+                for scene in &operations {
+                    self.subject(at, index, scene, &mut tally);
+                }
+            }
+        }
+        if self.options.with_facts {
+            tally.facts = Some(all_facts(&base, &operations));
+        }
+        tally
+    }
+
+    fn subject(&self, rule_index: usize, index: usize, scene: &Scene<'_>, tally: &mut Tally) {
+        let Some(rule) = self.judge.book.rules.get(rule_index) else {
+            return;
+        };
+        tally.judgements += 1;
+        let judged = self.judge.judge(rule_index, rule, scene);
+        if rule.id == GRIP {
+            tally.grip_judged = !matches!(
+                judged,
+                Judged::NotApplicable | Judged::Worth(Worth::CannotBeJudged(_))
+            );
+        }
+        match judged {
+            Judged::NotApplicable => tally.not_applicable += 1,
+            Judged::Holds => tally.holds += 1,
+            Judged::Worth(worth) => {
+                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, worth);
+                finding.assembly_index = Some(index);
+                tally.findings.push(finding);
+            }
+        }
+    }
+}
+
+/// All facts of an assembly and its operations.
+fn all_facts(base: &Scene<'_>, operations: &[Scene<'_>]) -> AssemblyFacts {
+    let of = |scene: &Scene<'_>, wanted: bool| {
+        let facts = Fact::all().filter(|info| info.of_operation == wanted);
+        facts
+            .map(|info| fact_shown(info, scene.fact(info.fact)))
+            .collect()
+    };
+    AssemblyFacts {
+        tool_number: base.view.assembly.tool_number().map(str::to_owned),
+        assembly: base.view.assembly.id().map(str::to_owned),
+        facts: of(base, false),
+        operations: operations
+            .iter()
+            .map(|scene| OperationFacts {
+                operation: scene.view.operation_name().unwrap_or("").to_owned(),
+                facts: of(scene, true),
+            })
+            .collect(),
+    }
+}
+
+fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>) -> FactShown {
+    let unit = match info.value {
+        FactValue::Number(unit, _) => Some(unit),
+        _ => None,
+    };
+    shown(info.name, unit, found)
+}
+
+pub(super) fn shown(
+    name: &str,
+    unit: Option<crate::units::Unit>,
+    found: Reckoned<Datum<'_>>,
+) -> FactShown {
+    let missing = found.trace.missing.iter().map(Field::qualified);
+    FactShown {
+        name: name.to_owned(),
+        value: found.value.map(|datum| match datum {
+            Datum::Number(number) => ShownValue::Number(number),
+            Datum::Text(text) => ShownValue::Text(text.to_owned()),
+            Datum::Truth(truth) => ShownValue::Truth(truth),
+        }),
+        unit,
+        assumed: !found.trace.assumed.is_empty(),
+        from: found.trace.used.iter().map(Field::short).collect(),
+        missing: if found.is_known() {
+            Vec::new()
+        } else {
+            missing.collect()
+        },
+    }
+}
+
+fn finish(
+    library: &Library,
+    setup: &Setup,
+    options: &Options,
+    tallies: Vec<Tally>,
+    faults: Vec<Finding>,
+) -> Report {
+    let fault_count = faults.len();
+    let mut summary = Summary {
+        verdict: Verdict::Holds,
+        error: 0,
+        warning: 0,
+        note: 0,
+        not_judged: 0,
+        not_applicable: 0,
+        holds: 0,
+        accepted: 0,
+        judgements: 0,
+        faults: fault_count,
+        grip_judged: 0,
+        held_in_collets: 0,
+        assemblies: library.assemblies.len(),
+    };
+    let mut findings = faults;
+    let mut facts = options.with_facts.then(Vec::new);
+    for tally in tallies {
+        summary.holds += tally.holds;
+        summary.not_applicable += tally.not_applicable;
+        summary.judgements += tally.judgements;
+        summary.held_in_collets += usize::from(tally.held);
+        summary.grip_judged += usize::from(tally.held && tally.grip_judged);
+        findings.extend(tally.findings);
+        if let (Some(all), Some(own)) = (&mut facts, tally.facts) {
+            all.push(own);
+        }
+    }
+    for finding in &mut findings {
+        finding.accepted = accepted(finding, &setup.shop.accepted, options.today);
+        count(finding, &mut summary);
+    }
+    summary.verdict = verdict(&findings, setup, options.fail_on);
+    arrange(&mut findings);
+    Report {
+        library: LibraryShown {
+            name: library.name.clone(),
+            path: library.path.clone(),
+            form: library.form.name(),
+            units: library.units.length(),
+            config: setup.config.clone(),
+            weakened: weakened(&setup.changes),
+        },
+        summary,
+        findings,
+        assemblies: facts,
+        units: library.units,
+    }
+}
+
+fn weakened(changes: &[Change]) -> Vec<String> {
+    let weak = changes.iter().filter(|change| change.weakens);
+    weak.map(|change| change.text.clone()).collect()
+}
+
+fn count(finding: &Finding, summary: &mut Summary) {
+    let counter = match (&finding.accepted, finding.level) {
+        (Some(_), _) => &mut summary.accepted,
+        (None, None) => &mut summary.not_judged,
+        (None, Some(Level::Error)) => &mut summary.error,
+        (None, Some(Level::Warning)) => &mut summary.warning,
+        (None, Some(Level::Note)) => &mut summary.note,
+    };
+    *counter += 1;
+}
+
+fn verdict(findings: &[Finding], setup: &Setup, fail_on: Level) -> Verdict {
+    let open = || findings.iter().filter(|finding| finding.accepted.is_none());
+    if open().any(|finding| finding.level.is_some_and(|level| level >= fail_on)) {
+        return Verdict::Fails;
+    }
+    // A missing starred property is a gap whatever level its words have.
+    let gap = |finding: &Finding| {
+        let level = setup.book.rule(&finding.rule).map(|rule| rule.level);
+        finding.outcome == Outcome::CannotBeJudged
+            && (level == Some(Level::Error) || finding.rule == "record/field-missing")
+    };
+    if open().any(gap) {
+        Verdict::Incomplete
+    } else {
+        Verdict::Holds
+    }
+}
+
+fn accepted(finding: &Finding, accepted: &[Accept], today: Date) -> Option<Acceptance> {
+    let fits = |accept: &&Accept| {
+        accept.rule == finding.rule
+            && finding.tool_number.as_deref() == Some(accept.tool_number.as_str())
+            && (accept.operation.is_none() || accept.operation == finding.operation)
+            && accept.until.is_none_or(|until| today <= until)
+    };
+    accepted.iter().find(fits).map(|accept| Acceptance {
+        reason: accept.reason.clone(),
+        by: accept.by.clone(),
+        until: accept
+            .until
+            .map(|date| format!("{:04}-{:02}-{:02}", date.year, date.month, date.day)),
+    })
+}
+
+/// Worst first, and the same order whatever the machine; then fingerprints, of which twins
+/// get a number.
+fn arrange(findings: &mut [Finding]) {
+    findings.sort_by(|a, b| {
+        let key = |f: &Finding| {
+            let level = std::cmp::Reverse(f.level);
+            (level, f.consequence, f.assembly_index.unwrap_or(usize::MAX))
+        };
+        let rest = |f: &Finding| {
+            let place = f.places.first();
+            place.map(|place| (place.file.clone(), place.line, place.column))
+        };
+        key(a)
+            .cmp(&key(b))
+            .then_with(|| a.rule.cmp(&b.rule))
+            .then_with(|| rest(a).cmp(&rest(b)))
+    });
+    let mut seen: std::collections::HashMap<String, usize> = std::collections::HashMap::new();
+    for finding in findings {
+        let twins = seen.entry(finding.fingerprint.clone()).or_insert(0);
+        *twins += 1;
+        if *twins > 1 {
+            let number = twins.to_string();
+            finding.fingerprint = finding::fingerprint(&[&finding.fingerprint, &number]);
+        }
+    }
+}

@@ -1,0 +1,389 @@
+//! From a judgement or a fault of form to a finding that needs no further look-up.
+
+use crate::facts::{Fact, FactValue, Scene};
+use crate::input::{Fault, FaultPlace};
+use crate::library::{Field, Kind, Library, Setting, Trace, ValueType, reason};
+use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
+use crate::units::Unit;
+use crate::units::print;
+
+use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
+use super::judgement::{Judge, SceneValues, Worth};
+use super::names::{Meant, meant};
+use super::render::render;
+use super::run::shown;
+use super::setup::Selection;
+
+/// Writes up a judgement that fails or cannot be made.
+pub(super) fn finding<'v>(
+    judge: &Judge<'_>,
+    index: usize,
+    rule: &'v Rule,
+    scene: &Scene<'_>,
+    judged: Worth,
+) -> Finding {
+    let (outcome, level, full_level, case, trace) = match judged {
+        Worth::Fails {
+            level,
+            full_level,
+            case,
+            trace,
+        } => (Outcome::Fails, Some(level), full_level, case, trace),
+        Worth::CannotBeJudged(trace) => (Outcome::CannotBeJudged, None, rule.level, None, trace),
+    };
+    let case = case.and_then(|case| rule.milder.get(case));
+    let message = case
+        .and_then(|case| case.message.as_ref())
+        .unwrap_or(&rule.message);
+    let why = case.and_then(|case| case.why.as_ref()).unwrap_or(&rule.why);
+    let advice = case
+        .and_then(|case| case.advice.as_ref())
+        .unwrap_or(&rule.advice);
+    let values = SceneValues(scene);
+    let environment = judge.environment(index, &values);
+    let compared: Vec<Compared> = match (&rule.expect, outcome) {
+        (Some(expect), Outcome::Fails) => expect.failing(&environment),
+        _ => Vec::new(),
+    };
+    let units = scene.view.library.units;
+    let words = |template: &'v Template| render(template, &environment, &compared, units);
+    let assembly = scene.view.assembly;
+    let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
+    let message = match outcome {
+        Outcome::Fails => words(message),
+        Outcome::CannotBeJudged => cannot_be_judged(rule, &missing),
+    };
+    let operation = scene.view.operation_name().map(str::to_owned);
+    let places = places(scene, trace, outcome);
+    let number = assembly.tool_number().unwrap_or("");
+    let fingerprint = fingerprint(&[
+        &rule.id,
+        number,
+        assembly.id().unwrap_or(""),
+        assembly.record.text(Field::Machine).unwrap_or(""),
+        operation.as_deref().unwrap_or(""),
+    ]);
+    Finding {
+        rule: rule.id.clone(),
+        title: rule.title.clone(),
+        level,
+        full_level,
+        outcome,
+        consequence: rule.consequence,
+        beside: rule.beside.clone(),
+        assembly_index: None,
+        tool_number: assembly.tool_number().map(str::to_owned),
+        assembly: assembly.id().map(str::to_owned),
+        operation,
+        message,
+        why: words(why),
+        advice: words(advice),
+        caution: words(&rule.caution),
+        missing: match outcome {
+            Outcome::CannotBeJudged => missing,
+            Outcome::Fails => Vec::new(),
+        },
+        facts: facts(rule, scene),
+        limits: limits(judge, rule, trace),
+        assumptions: assumptions(scene, trace),
+        accepted: None,
+        places,
+        fingerprint,
+    }
+}
+
+fn cannot_be_judged(rule: &Rule, missing: &[&str]) -> String {
+    let title = &rule.title;
+    match missing {
+        [] => format!("cannot be judged ({title}): its values allow no result"),
+        [one] => format!("cannot be judged ({title}): {one} is not stated"),
+        [rest @ .., last] => format!(
+            "cannot be judged ({title}): {} and {last} are not stated",
+            rest.join(", ")
+        ),
+    }
+}
+
+/// The facts and properties that the rule names, limits aside.
+fn facts(rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
+    let mut found: Vec<FactShown> = Vec::new();
+    for (name, symbol) in rule.expressions().flat_map(|checked| &checked.symbols) {
+        let Symbol::Outside(id) = symbol else {
+            continue;
+        };
+        if found.iter().any(|known| known.name == *name) {
+            continue;
+        }
+        match meant(*id) {
+            Some(Meant::Fact(fact)) => {
+                found.push(shown(name, fact_unit(fact), scene.fact(fact)));
+            }
+            Some(Meant::Field(field)) => {
+                found.push(shown(name, field_unit(field), scene.view.datum(field)));
+            }
+            None => {}
+        }
+    }
+    found
+}
+
+fn fact_unit(fact: Fact) -> Option<Unit> {
+    match fact.info().value {
+        FactValue::Number(unit, _) => Some(unit),
+        FactValue::Word(..) | FactValue::Truth(_) => None,
+    }
+}
+
+fn field_unit(field: Field) -> Option<Unit> {
+    match field.property().value {
+        ValueType::Quantity(unit) => Some(unit),
+        ValueType::Count | ValueType::Size => Some(Unit::One),
+        _ => None,
+    }
+}
+
+/// The limits that the rule names, and the settings behind the facts that it used.
+fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
+    let named = rule
+        .expressions()
+        .flat_map(|checked| &checked.symbols)
+        .filter_map(|(_, symbol)| match symbol {
+            Symbol::Private(at) => rule.limits.get(*at),
+            Symbol::Shared(at) => judge.book.limits.get(*at),
+            Symbol::Outside(_) => None,
+        });
+    let settings = trace.settings.iter().map(Setting::name);
+    let behind = settings.filter_map(|name| judge.book.limit(name));
+    let mut all: Vec<&Limit> = named.chain(behind).collect();
+    all.sort_by(|a, b| a.name.cmp(&b.name));
+    all.dedup_by(|a, b| a.name == b.name);
+    let show = |limit: &Limit| LimitShown {
+        name: limit.name.clone(),
+        value: limit.value,
+        written: limit.written.clone(),
+        unit: limit.unit,
+        basis: limit.basis.name(),
+        source: limit.source.clone(),
+    };
+    all.into_iter().map(show).collect()
+}
+
+fn assumptions(scene: &Scene<'_>, trace: Trace) -> Vec<String> {
+    let assumed = trace.assumed.iter();
+    assumed
+        .filter_map(|field| {
+            let why = reason(&scene.view, field)?;
+            let value = scene.view.number(field).value;
+            let value = match (value, field_unit(field)) {
+                (Some(number), Some(unit)) => print::value(number, unit, scene.view.library.units),
+                _ => "its value".to_owned(),
+            };
+            Some(format!(
+                "{} {value}: {why}; confirm on the tool",
+                field.qualified()
+            ))
+        })
+        .collect()
+}
+
+/// Cells that the judgement rests on, in the order of the vocabulary; if it cannot be made,
+/// the records that lack something come first.
+fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace> {
+    let mut places = Vec::new();
+    if outcome == Outcome::CannotBeJudged {
+        for field in trace.missing.iter() {
+            let record = scene.view.record_of(field.kind());
+            let place = FaultPlace {
+                place: record.place,
+                field: field.short().into(),
+                absent: true,
+            };
+            places.push(located(
+                scene.view.library,
+                &place,
+                name_of(scene, field.kind()),
+            ));
+        }
+    }
+    for field in trace.used.iter() {
+        if let Some(entry) = scene.view.entry(field) {
+            let place = FaultPlace {
+                place: entry.place,
+                field: field.short().into(),
+                absent: false,
+            };
+            places.push(located(
+                scene.view.library,
+                &place,
+                name_of(scene, field.kind()),
+            ));
+        }
+    }
+    if places.is_empty() {
+        let place = FaultPlace {
+            place: scene.view.assembly.record.place,
+            field: "".into(),
+            absent: true,
+        };
+        places.push(located(
+            scene.view.library,
+            &place,
+            name_of(scene, Kind::Assembly),
+        ));
+    }
+    places
+}
+
+/// A record's name for people: `cutter EM12`, `tool 7`.
+fn name_of(scene: &Scene<'_>, kind: Kind) -> String {
+    let record = scene.view.record_of(kind);
+    let assembly = scene.view.assembly;
+    if kind == Kind::Assembly || std::ptr::eq(record, &raw const assembly.record) {
+        return assembly
+            .tool_number()
+            .map_or(String::new(), |number| format!("tool {number}"));
+    }
+    let id = Field::id_of(kind).and_then(|field| record.text(field));
+    id.map_or_else(
+        || kind.name().to_owned(),
+        |id| format!("{} {id}", kind.name()),
+    )
+}
+
+fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
+    let position = library.sources.position(at.place);
+    let text = if at.absent {
+        String::new()
+    } else {
+        library.sources.text(at.place).to_owned()
+    };
+    FindingPlace {
+        file: library.sources.name(at.place).to_owned(),
+        line: position.line,
+        column: position.column,
+        field: at.field.to_string(),
+        text,
+        record,
+        absent: at.absent,
+    }
+}
+
+/// The words of a fault, by their place in its list.
+struct Words<'f> {
+    names: &'static [&'static str],
+    fault: &'f Fault,
+}
+
+impl<'v, 'f: 'v> Values<'v> for Words<'f> {
+    type Trace = Trace;
+
+    fn value(&self, id: u32) -> Found<'v, Trace> {
+        let name = self.names.get(id as usize);
+        let word = self.fault.args.iter().find(|(word, _)| Some(word) == name);
+        Found {
+            value: Some(Scalar::Text(word.map_or("", |(_, value)| value))),
+            trace: Trace::default(),
+        }
+    }
+}
+
+/// Writes up the faults of form.
+pub(super) fn faults(library: &Library, judge: &Judge<'_>, selection: &Selection) -> Vec<Finding> {
+    let numbers: std::collections::HashMap<&str, usize> = library
+        .assemblies
+        .iter()
+        .enumerate()
+        .filter_map(|(at, assembly)| Some((assembly.id()?, at)))
+        .collect();
+    let wanted = library
+        .faults
+        .iter()
+        .filter(|fault| selection.takes(fault.kind));
+    wanted
+        .filter_map(|fault| {
+            let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
+            let mut finding = of_fault(library, judge, rule, fault);
+            let assembly = fault.assembly.as_deref();
+            finding.assembly_index = assembly.and_then(|id| numbers.get(id).copied());
+            Some(finding)
+        })
+        .collect()
+}
+
+fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v Fault) -> Finding {
+    let kinds = crate::input::FAULT_KINDS.iter();
+    let names = kinds
+        .filter(|(kind, _)| *kind == fault.kind)
+        .map(|(_, names)| *names)
+        .next()
+        .unwrap_or_default();
+    let values = Words { names, fault };
+    let environment = judge.environment(usize::MAX, &values);
+    let words = |template: &'v Template| render(template, &environment, &[], library.units);
+    let missing = fault
+        .missing
+        .filter(|_| fault.kind == "record/field-missing");
+    let level = judge.fault_level(rule, &values);
+    let place = fault.places.first();
+    let field = place.map_or("", |place| place.field.as_ref());
+    let text = place.map_or("", |place| library.sources.text(place.place));
+    let fingerprint = fingerprint(&[
+        &rule.id,
+        fault.tool_number.as_deref().unwrap_or(""),
+        fault.assembly.as_deref().unwrap_or(""),
+        field,
+        fault.missing.unwrap_or(""),
+        if fault.missing.is_some() { "" } else { text },
+    ]);
+    let record = |place: &FaultPlace| {
+        let named = place.absent && fault.missing.is_some();
+        if named {
+            record_name(library, place)
+        } else {
+            String::new()
+        }
+    };
+    Finding {
+        rule: rule.id.clone(),
+        title: rule.title.clone(),
+        level: missing.is_none().then_some(level),
+        full_level: level,
+        outcome: if missing.is_some() {
+            Outcome::CannotBeJudged
+        } else {
+            Outcome::Fails
+        },
+        consequence: rule.consequence,
+        beside: rule.beside.clone(),
+        assembly_index: None,
+        tool_number: fault.tool_number.clone(),
+        assembly: fault.assembly.clone(),
+        operation: None,
+        message: words(&rule.message),
+        why: words(&rule.why),
+        advice: words(&rule.advice),
+        caution: words(&rule.caution),
+        missing: missing.into_iter().collect(),
+        facts: Vec::new(),
+        limits: Vec::new(),
+        assumptions: Vec::new(),
+        accepted: None,
+        places: fault
+            .places
+            .iter()
+            .map(|place| located(library, place, record(place)))
+            .collect(),
+        fingerprint,
+    }
+}
+
+/// The record that stands at a place, by its id.
+fn record_name(library: &Library, at: &FaultPlace) -> String {
+    let named = Kind::PARTS.into_iter().find_map(|kind| {
+        let mut records = library.records(kind).iter();
+        let record = records.find(|record| record.place == at.place)?;
+        let id = record.text(Field::id_of(kind)?)?;
+        Some(format!("{} {id}", kind.name()))
+    });
+    named.unwrap_or_default()
+}

@@ -1,0 +1,30 @@
+//! Shankwise lints tool libraries: is enough of every cutter's shank in its collet?
+//!
+//! The modules in the order in which data flows through them:
+//!
+//! bytes → [`text`] with places → [`input`]: raw records → [`library`]: typed, linked parts →
+//! [`facts`] (formulas in [`mechanics`]) → [`rulebook`]: rules as data → [`judge`]: outcomes and
+//! findings → [`write`](mod@write): text, plain, JSON. [`units`] and [`text`] serve all;
+//! [`cli`] drives them.
+//!
+//! One way: reading never stops at the first fault; facts know nothing of rules; rules know
+//! nothing of files; writers judge nothing.
+
+pub mod text;
+pub mod units;
+
+pub mod mechanics;
+
+pub mod input;
+
+pub mod library;
+
+pub mod facts;
+
+pub mod rulebook;
+
+pub mod judge;
+
+pub mod write;
+
+pub mod cli;

@@ -1,0 +1,160 @@
+//! From a cell's text to a value.
+
+use crate::input::{Cell, Fault};
+use crate::text::closest;
+use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit};
+
+use super::columns::Target;
+use super::property::{Property, Range, ValueType};
+use super::words::{self, Word};
+use super::{ReadSettings, Value};
+
+/// Longest text of a cell that a message repeats, in characters.
+const LONGEST_SHOWN: usize = 40;
+
+/// Reads a cell; a fault instead if it is no value of its property.
+pub(super) fn read(
+    cell: &Cell<'_>,
+    target: &Target,
+    property: &Property,
+    settings: &ReadSettings,
+    decimal: Decimal,
+) -> Result<Value, Fault> {
+    let text = cell.text.as_ref();
+    match property.value {
+        ValueType::Quantity(unit) => {
+            let default = match target.unit {
+                Some(stated) => Some(stated),
+                None if target.broken_unit => None,
+                None => settings.default_unit(unit),
+            };
+            let read = units::read(text, unit, default, decimal);
+            let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
+            in_range(cell, property, number)
+        }
+        ValueType::Count => {
+            let read = units::read_count(text, decimal);
+            let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
+            in_range(cell, property, number)
+        }
+        ValueType::Size => size(cell, property, decimal),
+        ValueType::Thread => match thread(text) {
+            Some(thread) => Ok(Value::Text(thread.into())),
+            None => Err(wrong(
+                cell,
+                property,
+                "expected a thread such as M40x1.5",
+                "word",
+            )),
+        },
+        ValueType::Word(list) => word(cell, property, list).map(Value::Word),
+        ValueType::Flag => Ok(Value::Flag(word(cell, property, words::FLAG)? == "yes")),
+        ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
+    }
+}
+
+/// A number behind letters of the trade: `G 2.5`, or a size with its prefix.
+fn size(cell: &Cell<'_>, property: &Property, decimal: Decimal) -> Result<Value, Fault> {
+    let bare = cell
+        .text
+        .trim_start_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+    let default = Spelling::find("1", Unit::One);
+    let read = units::read(bare, Unit::One, default, decimal);
+    let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
+    in_range(cell, property, number)
+}
+
+/// A metric thread in one spelling, so that `M40 X 1,5` and `M40x1.5` are the same.
+fn thread(text: &str) -> Option<String> {
+    let folded: String = text
+        .chars()
+        .filter(|c| !c.is_whitespace())
+        .map(|c| match c {
+            'X' | '×' | '*' => 'x',
+            ',' => '.',
+            other => other.to_ascii_uppercase(),
+        })
+        .collect();
+    let body = folded.strip_prefix('M')?;
+    let (diameter, pitch) = body.split_once('x').unwrap_or((body, "1"));
+    let is_number = |part: &str| part.parse::<f64>().is_ok_and(|n| n.is_finite() && n > 0.0);
+    (is_number(diameter) && is_number(pitch)).then_some(folded)
+}
+
+fn word(
+    cell: &Cell<'_>,
+    property: &Property,
+    list: &'static [Word],
+) -> Result<&'static str, Fault> {
+    let text = cell.text.as_ref();
+    if let Some(word) = words::find(list, text) {
+        return Ok(word);
+    }
+    let known = list
+        .iter()
+        .flat_map(|word| std::iter::once(word.word).chain(word.also.iter().copied()));
+    let problem = match closest(text, known) {
+        Some(near) => format!("not a known word; did you mean `{near}`?"),
+        None => {
+            let all: Vec<&str> = list.iter().map(|word| word.word).collect();
+            format!("not a known word; expected one of: {}", all.join(", "))
+        }
+    };
+    let stand_in = matches!(text, "-" | "–" | "—" | "?" | "n/a" | "N/A");
+    let kind = if stand_in { "stand-in" } else { "word" };
+    Err(wrong(cell, property, problem, kind))
+}
+
+fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, Fault> {
+    let (fits, expected) = match property.range {
+        Range::Positive => (number > 0.0, "a number above zero"),
+        Range::NotNegative => (number >= 0.0, "zero or more"),
+        Range::Any => (true, ""),
+    };
+    if fits && number.is_finite() {
+        return Ok(Value::Number(number));
+    }
+    Err(
+        Fault::new("record/negative-length", cell.place, property.name)
+            .with("property", property.name)
+            .with("text", shown(&cell.text))
+            .with("expected", expected),
+    )
+}
+
+fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Unit) -> Fault {
+    if *problem == Problem::UnitMissing {
+        return Fault::new("record/unit-missing", cell.place, property.name)
+            .with("property", property.name)
+            .with("text", shown(&cell.text))
+            .with("problem", problem.explain(unit));
+    }
+    let kind = match problem {
+        Problem::Number(NumberFault::Placeholder) => "stand-in",
+        Problem::UnitUnknown(..) | Problem::UnitWrong(_) => "unit",
+        _ => "number",
+    };
+    wrong(cell, property, problem.explain(unit), kind)
+}
+
+fn wrong(
+    cell: &Cell<'_>,
+    property: &Property,
+    problem: impl Into<String>,
+    kind: &'static str,
+) -> Fault {
+    Fault::new("record/cell-unreadable", cell.place, property.name)
+        .with("property", property.name)
+        .with("text", shown(&cell.text))
+        .with("problem", problem)
+        .with("kind", kind)
+}
+
+/// A cell's text cut to what a line of a message bears.
+fn shown(text: &str) -> String {
+    let mut cut: String = text.chars().take(LONGEST_SHOWN).collect();
+    if cut.len() < text.len() {
+        cut.push('…');
+    }
+    cut
+}

@@ -1,0 +1,259 @@
+//! From headers to properties: every spelling, the units, the qualified names.
+
+use crate::input::{Column, Fault};
+use crate::text::closest;
+use crate::units::{Problem, Spelling, split_unit};
+
+use super::property::ValueType;
+use super::{Field, Kind, PROPERTIES, Property};
+
+/// What a column holds.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Target {
+    /// The fields that its cells state; several where records share a property.
+    pub fields: Vec<Field>,
+    /// The unit that its header names.
+    pub unit: Option<&'static Spelling>,
+    /// Its header names a unit that is none: its bare numbers cannot be read.
+    pub broken_unit: bool,
+}
+
+/// Folds a name: case, and blank, `_`, `-`, `.` are the same.
+#[must_use]
+pub fn normal(name: &str) -> String {
+    let words = name.split(|c: char| c.is_whitespace() || matches!(c, '_' | '-' | '.'));
+    let words: Vec<String> = words
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
+    words.join("_")
+}
+
+/// The kinds of record that a table of a kind may describe.
+fn kinds(table: Kind) -> &'static [Kind] {
+    match table {
+        Kind::Assembly => &[
+            Kind::Assembly,
+            Kind::Cutter,
+            Kind::Collet,
+            Kind::Nut,
+            Kind::Holder,
+            Kind::Operation,
+        ],
+        Kind::Cutter => &[Kind::Cutter],
+        Kind::Collet => &[Kind::Collet],
+        Kind::Nut => &[Kind::Nut],
+        Kind::Holder => &[Kind::Holder],
+        Kind::Operation => &[Kind::Operation],
+        Kind::Stock => &[Kind::Stock, Kind::Cutter, Kind::Collet],
+    }
+}
+
+/// Resolves all columns of a table; faults for those that are unknown, doubled or in a unit
+/// that is none.
+pub(super) fn resolve(
+    columns: &[Column<'_>],
+    table: Kind,
+    renamed: &[(String, String)],
+    faults: &mut Vec<Fault>,
+) -> Vec<Target> {
+    let mut taken: Vec<(Field, &Column<'_>)> = Vec::new();
+    let mut targets = Vec::with_capacity(columns.len());
+    for column in columns {
+        let mut target = one(column, table, renamed, faults);
+        for &field in &target.fields {
+            match taken.iter().find(|(other, _)| *other == field) {
+                Some((_, first)) => faults.push(twice(column, first)),
+                None => taken.push((field, column)),
+            }
+        }
+        target.fields.dedup();
+        targets.push(target);
+    }
+    targets
+}
+
+fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
+    Fault::new("record/column-twice", column.place, column.name.to_string())
+        .with("column", column.name.as_ref())
+        .with("first", first.name.as_ref())
+        .also(first.place, first.name.to_string())
+}
+
+fn one(
+    column: &Column<'_>,
+    table: Kind,
+    renamed: &[(String, String)],
+    faults: &mut Vec<Fault>,
+) -> Target {
+    let written = column.name.as_ref();
+    let is = |(from, _): &&(String, String)| normal(from) == normal(written);
+    let name = renamed.iter().find(is).map_or(written, |(_, to)| to);
+    // A bracket may also be part of a name: try the whole header first.
+    let mut fields = fields_of(name, table);
+    let (bare, mut unit) = split_unit(name);
+    if fields.is_empty() {
+        fields = fields_of(bare, table);
+    } else {
+        unit = None;
+    }
+    if fields.is_empty() {
+        faults.push(unknown(column, bare, table));
+        return Target::default();
+    }
+    let found = unit.and_then(|unit| unit_of(&fields, unit, column, faults));
+    Target {
+        broken_unit: unit.is_some() && found.is_none() && is_quantity(&fields),
+        unit: found,
+        fields,
+    }
+}
+
+fn is_quantity(fields: &[Field]) -> bool {
+    let value = fields.first().map(|field| field.property().value);
+    matches!(value, Some(ValueType::Quantity(_)))
+}
+
+fn unit_of(
+    fields: &[Field],
+    unit: &str,
+    column: &Column<'_>,
+    faults: &mut Vec<Fault>,
+) -> Option<&'static Spelling> {
+    let property = fields.first()?.property();
+    let ValueType::Quantity(wanted) = property.value else {
+        return None;
+    };
+    let found = Spelling::find(unit, wanted);
+    if found.is_none() {
+        let near = closest(unit, Spelling::names(wanted));
+        let problem = match Spelling::find_any(unit) {
+            Some(other) => Problem::UnitWrong(other.name),
+            None => Problem::UnitUnknown(unit.to_owned(), near),
+        };
+        faults.push(
+            Fault::new("record/cell-unreadable", column.place, property.name)
+                .with("property", property.name)
+                .with("text", column.name.as_ref())
+                .with("problem", problem.explain(wanted))
+                .with("kind", "header"),
+        );
+    }
+    found
+}
+
+/// The fields that a name without unit stands for in a table; none if it is not known there.
+#[must_use]
+pub fn fields_of(name: &str, table: Kind) -> Vec<Field> {
+    let folded = normal(name);
+    let whole = unqualified(&folded, table);
+    if !whole.is_empty() {
+        return whole;
+    }
+    let Some((first, rest)) = folded.split_once('_') else {
+        return Vec::new();
+    };
+    let kind = kinds(table).iter().find(|kind| kind.name() == first);
+    let Some(&kind) = kind else {
+        return Vec::new();
+    };
+    let own = PROPERTIES.iter().filter(|property| property.kind == kind);
+    let named = own.filter(|property| is_called(property, rest) || is_id(property, rest));
+    named
+        .map(|property| property.field)
+        .filter(|field| stands_in(*field, table))
+        .collect()
+}
+
+fn unqualified(folded: &str, table: Kind) -> Vec<Field> {
+    let all = PROPERTIES
+        .iter()
+        .filter(|property| kinds(table).contains(&property.kind))
+        .filter(|property| is_called(property, folded) || is_own_id(property, folded, table))
+        .filter(|property| stands_in(property.field, table));
+    let fields: Vec<Field> = all.map(|property| property.field).collect();
+    match fields.iter().find_map(|field| owner(*field)) {
+        Some(owner) if fields.len() > 1 => {
+            fields.into_iter().filter(|f| f.kind() == owner).collect()
+        }
+        _ => fields,
+    }
+}
+
+/// Unqualified, these properties are one record's alone.
+fn owner(field: Field) -> Option<Kind> {
+    match field.property().name {
+        "description" if field.kind() == Kind::Assembly => Some(Kind::Assembly),
+        "tool_number" | "machine" if field.kind() == Kind::Assembly => Some(Kind::Assembly),
+        "drive_square" | "clamping_length_min" | "clamping_length_max"
+            if field.kind() == Kind::Cutter =>
+        {
+            Some(Kind::Cutter)
+        }
+        _ => None,
+    }
+}
+
+/// In an assembly's row the name of a part is a reference, and the operation's tool number is
+/// the row's own.
+fn stands_in(field: Field, table: Kind) -> bool {
+    let part_id = Kind::PARTS
+        .iter()
+        .any(|kind| Field::id_of(*kind) == Some(field));
+    let foreign = part_id || matches!(field, Field::OperationToolNumber | Field::OperationMachine);
+    table != Kind::Assembly || !foreign
+}
+
+fn is_called(property: &Property, folded: &str) -> bool {
+    property.name == folded
+        || property
+            .symbols
+            .iter()
+            .any(|symbol| symbol.eq_ignore_ascii_case(folded))
+}
+
+fn is_id(property: &Property, folded: &str) -> bool {
+    folded == "id" && Field::id_of(property.kind) == Some(property.field)
+}
+
+fn is_own_id(property: &Property, folded: &str, table: Kind) -> bool {
+    property.kind == table && is_id(property, folded)
+}
+
+fn unknown(column: &Column<'_>, name: &str, table: Kind) -> Fault {
+    let hint = hint(name, table);
+    let shown = if column.name.is_empty() {
+        "(no name)"
+    } else {
+        column.name.as_ref()
+    };
+    Fault::new(
+        "record/unknown-column",
+        column.place,
+        column.name.to_string(),
+    )
+    .with("column", shown)
+    .with("table", table.table())
+    .with("hint", hint)
+}
+
+/// A known name that the column may have meant, or the record that does have the property.
+fn hint(name: &str, table: Kind) -> String {
+    let folded = normal(name);
+    let elsewhere = PROPERTIES.iter().find(|p| is_called(p, &folded));
+    if let Some(property) = elsewhere {
+        return format!(
+            "`{}` belongs to the {}",
+            property.name,
+            property.kind.name()
+        );
+    }
+    let known = PROPERTIES
+        .iter()
+        .filter(|property| kinds(table).contains(&property.kind))
+        .map(|property| property.name);
+    match closest(&folded, known) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => String::new(),
+    }
+}

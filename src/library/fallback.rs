@@ -1,0 +1,219 @@
+//! What stands in for a field that is not stated: derived, default or assumed, never mixed up.
+//!
+//! A derived value follows from stated ones. A default is a harmless convention of the
+//! vocabulary. An assumed value is a guess with a reason; every finding that rests on it says
+//! so and is lowered.
+
+use super::standing::{self, standing};
+use super::{All, Datum, Field, Kind, Origin, Reckoned, Trace, View};
+
+/// Diameters closer than this count as one size when a shank is compared with the cut.
+const SAME_DIAMETER: f64 = 0.1;
+/// Collapse that sealed collets permit below their nominal bore, mm; from memory.
+const SEALED_COLLAPSE: f64 = 0.1;
+
+type Found<'a> = Option<(Reckoned<Datum<'a>>, Origin)>;
+
+/// The fallback of a field, if it has one that says anything here.
+pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
+    match field {
+        Field::StickOut => derived(stick_out(view)),
+        Field::ShankLength => shank_length(view),
+        Field::FaceSetback | Field::BoreRecess | Field::DriveSquareLength | Field::Clearance => {
+            default(view, field, 0.0)
+        }
+        Field::SideClearance => default(view, field, 0.5),
+        Field::ColletSystem => collet_system(view),
+        Field::ColletLength => number(collet_length(view)?),
+        Field::BoreLength => number(bore_length(view)?),
+        Field::BoreDiameterMin => number(bore_diameter_min(view)?),
+        _ => None,
+    }
+}
+
+fn number<'a>((found, origin): (Reckoned<f64>, Origin)) -> Found<'a> {
+    Some((found.map(Datum::Number), origin))
+}
+
+fn derived<'a>(found: Reckoned<f64>) -> Found<'a> {
+    number((found, Origin::Derived))
+}
+
+/// A harmless convention; for a square at the tail it is none once a square is stated.
+fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
+    let square =
+        field == Field::DriveSquareLength && view.entry(Field::CutterDriveSquare).is_some();
+    if square {
+        return None;
+    }
+    number((Reckoned::free(value), Origin::Default))
+}
+
+/// LPR − gauge_length, else overall_length − clamping_length.
+fn stick_out(view: &View<'_>) -> Reckoned<f64> {
+    let protruding = view.number(Field::ProtrudingLength);
+    let from_gauge = (protruding, view.number(Field::GaugeLength)).all();
+    if from_gauge.is_known() {
+        return from_gauge.map(|(protruding, gauge)| protruding - gauge);
+    }
+    let clamped = view.number(Field::ClampingLength);
+    let overall = overall_length(view);
+    (overall, clamped)
+        .all()
+        .map(|(overall, clamped)| overall - clamped)
+}
+
+/// The overall length that judges: after regrinds the smallest known one.
+pub(super) fn overall_length(view: &View<'_>) -> Reckoned<f64> {
+    let fields = [
+        Field::OverallLength,
+        Field::OverallLengthMin,
+        Field::OverallLengthActual,
+    ];
+    let known = fields.into_iter().filter_map(|field| {
+        let found = view.number(field);
+        Some((found.value?, found.trace))
+    });
+    match known.min_by(|a, b| a.0.total_cmp(&b.0)) {
+        Some((length, trace)) => Reckoned::known(length, trace),
+        None => Reckoned::missing(Field::OverallLength),
+    }
+}
+
+fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
+    let overall = view.number(Field::OverallLength);
+    for front in [Field::HeadLength, Field::NeckLength] {
+        let shank = (overall, view.number(front)).all();
+        if shank.is_known() {
+            return derived(shank.map(|(overall, front)| overall - front));
+        }
+    }
+    if let Some(bound) = behind_the_flutes(view, overall) {
+        let why = "overall length less chip flute length, an upper bound: the run-out is not known";
+        return number((bound, Origin::Assumed(why)));
+    }
+    let standard = din_6535_length(view)?;
+    let why = "length of DIN 6535 for a carbide shank of this diameter";
+    number((standard, Origin::Assumed(why)))
+}
+
+/// A cutter as thick as its shank and without neck is shank from the flutes on.
+fn behind_the_flutes(view: &View<'_>, overall: Reckoned<f64>) -> Option<Reckoned<f64>> {
+    if view.entry(Field::NeckDiameter).is_some() {
+        return None;
+    }
+    let diameters = (
+        view.number(Field::ShankDiameter),
+        view.number(Field::CuttingDiameter),
+    );
+    let same = diameters
+        .all()
+        .map(|(shank, cut)| (shank - cut).abs() <= SAME_DIAMETER);
+    let flutes = view.number(Field::ChipFluteLength);
+    let bound = (overall, flutes)
+        .all()
+        .map(|(overall, flutes)| overall - flutes);
+    (same.value == Some(true) && bound.is_known()).then(|| bound.resting_on(same.trace))
+}
+
+fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
+    let material = view.word(Field::CutterMaterial);
+    let diameter = view.number(Field::ShankDiameter);
+    let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
+    let length = standing().shank_length(diameter.0)?;
+    (material == "carbide").then(|| {
+        let trace = diameter.1.union(Trace::used(Field::CutterMaterial));
+        Reckoned::known(length, trace)
+    })
+}
+
+fn size<'a>(view: &View<'a>) -> Option<(&'static standing::ColletSize, Trace)> {
+    let size = view.number(Field::ColletSize);
+    Some((standing().collet_size(size.value?)?, size.trace))
+}
+
+fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
+    let (_, trace) = size(view)?;
+    Some((
+        Reckoned::known(Datum::Text("ISO 15488"), trace),
+        Origin::Default,
+    ))
+}
+
+/// Tables of ISO 15488 say nothing of a collet of another system.
+fn standard_size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
+    let (row, trace) = size(view)?;
+    (view.word(Field::ColletSystem).value == Some("ISO 15488")).then_some((row, trace))
+}
+
+fn collet_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+    let (row, trace) = standard_size(view)?;
+    let why = "length of a standard collet of this size, from memory";
+    Some((Reckoned::known(row.length, trace), Origin::Assumed(why)))
+}
+
+/// A through bore in the upper half of its size's range grips over the collet's length. Small
+/// bores are usually relieved at the rear: then nothing can be assumed.
+fn bore_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+    let form = view.word(Field::BoreForm);
+    let (row, _) = standard_size(view)?;
+    let bore = view.number(Field::BoreDiameter);
+    let large = bore.value? > row.bore_max / 2.0;
+    let length = view.number(Field::ColletLength);
+    let recess = view.number(Field::BoreRecess);
+    let why =
+        "length of the collet, as its bore is through and in the upper half of the size's range";
+    (form.value == Some("through") && large && length.is_known()).then(|| {
+        let land = (length, recess)
+            .all()
+            .map(|(length, recess)| length - recess);
+        let trace = form.trace.union(bore.trace);
+        (land.resting_on(trace), Origin::Assumed(why))
+    })
+}
+
+fn bore_diameter_min(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+    let (row, trace) = standard_size(view)?;
+    let bore = view.number(Field::BoreDiameter);
+    let sealed = view.flag(Field::ColletSealed);
+    let (collapse, why) = if sealed.value == Some(true) {
+        (
+            SEALED_COLLAPSE,
+            "nominal bore less 0.1 mm, as the collet is sealed; from memory",
+        )
+    } else {
+        (
+            row.collapse,
+            "nominal bore less the normal collapse of the size; from memory",
+        )
+    };
+    let least = bore
+        .map(|bore| (bore - collapse).max(0.0))
+        .resting_on(trace);
+    least.is_known().then_some((least, Origin::Assumed(why)))
+}
+
+/// Why an assumed field was assumed, for the finding that rests on it.
+#[must_use]
+pub fn reason(view: &View<'_>, field: Field) -> Option<&'static str> {
+    match view.with_origin(field) {
+        (found, Origin::Assumed(why)) if found.is_known() => Some(why),
+        _ => None,
+    }
+}
+
+/// The starred properties without which the main rules cannot judge this assembly. Shank and
+/// collet matter only where a collet may hold the tool.
+#[must_use]
+pub fn needed(view: &View<'_>) -> Vec<Field> {
+    let held = view.held_in_collet().value;
+    let starred = super::PROPERTIES.iter().filter(|property| property.starred);
+    starred
+        .filter(|property| match property.kind {
+            Kind::Collet => held == Some(true),
+            Kind::Cutter => held != Some(false) || property.field == Field::CuttingDiameter,
+            _ => true,
+        })
+        .map(|property| property.field)
+        .collect()
+}

@@ -1,0 +1,64 @@
+//! The kinds of record.
+
+/// What a record describes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Kind {
+    /// A tool as built: cutter, collet, nut and holder put together.
+    Assembly,
+    /// A cutter: end mill, drill, tap.
+    Cutter,
+    /// A collet.
+    Collet,
+    /// A clamping nut.
+    Nut,
+    /// A holder.
+    Holder,
+    /// What a job asks of an assembly.
+    Operation,
+    /// What the crib has.
+    Stock,
+}
+
+impl Kind {
+    /// All kinds, in the order in which places of a finding are listed.
+    pub const ALL: [Kind; 7] = [
+        Kind::Assembly,
+        Kind::Cutter,
+        Kind::Collet,
+        Kind::Nut,
+        Kind::Holder,
+        Kind::Operation,
+        Kind::Stock,
+    ];
+
+    /// The kinds that an assembly is put together from.
+    pub const PARTS: [Kind; 4] = [Kind::Cutter, Kind::Collet, Kind::Nut, Kind::Holder];
+
+    /// The record's name, as headers and rules write it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Kind::Assembly => "assembly",
+            Kind::Cutter => "cutter",
+            Kind::Collet => "collet",
+            Kind::Nut => "nut",
+            Kind::Holder => "holder",
+            Kind::Operation => "operation",
+            Kind::Stock => "stock",
+        }
+    }
+
+    /// Name of the table of a folder that holds such records.
+    #[must_use]
+    pub const fn table(self) -> &'static str {
+        match self {
+            Kind::Assembly => "assemblies.csv",
+            Kind::Cutter => "cutters.csv",
+            Kind::Collet => "collets.csv",
+            Kind::Nut => "nuts.csv",
+            Kind::Holder => "holders.csv",
+            Kind::Operation => "operations.csv",
+            Kind::Stock => "stock.csv",
+        }
+    }
+}

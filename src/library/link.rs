@@ -1,0 +1,272 @@
+//! Links between records, and the faults that only show once all are read.
+
+use std::collections::HashMap;
+
+use crate::input::{Fault, FaultPlace};
+use crate::text::{Sources, closest};
+
+use super::{
+    Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, View, needed,
+};
+
+/// The field of an assembly that names its part of a kind.
+const REFERENCES: [Field; Kind::PARTS.len()] = [
+    Field::CutterOf,
+    Field::ColletOf,
+    Field::NutOf,
+    Field::HolderOf,
+];
+
+type Records = [Vec<Record>; Kind::ALL.len()];
+
+/// Links assemblies to their parts and operations; faults for every link that leads nowhere.
+pub(super) fn link(
+    rows: Vec<Record>,
+    records: &Records,
+    sources: &Sources,
+    faults: &mut Vec<Fault>,
+) -> Vec<Assembly> {
+    let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
+    let by_id: Vec<HashMap<&str, usize>> = Kind::ALL
+        .iter()
+        .map(|kind| index(*kind, list(records, *kind), sources, faults))
+        .collect();
+    let in_folder = records.iter().any(|list| !list.is_empty());
+    let mut assemblies: Vec<Assembly> = rows
+        .into_iter()
+        .map(|record| {
+            let mut parts = [None; Kind::PARTS.len()];
+            for ((part, kind), field) in parts.iter_mut().zip(Kind::PARTS).zip(REFERENCES) {
+                let Some(id) = record.text(field) else {
+                    continue;
+                };
+                let ids = by_id.get(kind as usize);
+                *part = ids.and_then(|ids| ids.get(id).copied());
+                match *part {
+                    Some(at) => mark(&mut used, kind, at),
+                    None if !in_folder || record.describes(kind) => {}
+                    None => faults.push(unknown_part(&record, field, kind, id, ids)),
+                }
+            }
+            let own = record.describes(Kind::Operation);
+            Assembly {
+                parts,
+                operations: own.then_some(OperationRef::OwnRow).into_iter().collect(),
+                record,
+            }
+        })
+        .collect();
+    taken_twice(&assemblies, sources, faults);
+    operations(&mut assemblies, list(records, Kind::Operation), faults);
+    unused(records, &used, faults);
+    assemblies
+}
+
+fn list(records: &Records, kind: Kind) -> &[Record] {
+    records.get(kind as usize).map_or(&[], Vec::as_slice)
+}
+
+fn mark(used: &mut [Vec<bool>], kind: Kind, at: usize) {
+    if let Some(flag) = used
+        .get_mut(kind as usize)
+        .and_then(|list| list.get_mut(at))
+    {
+        *flag = true;
+    }
+}
+
+fn index<'a>(
+    kind: Kind,
+    records: &'a [Record],
+    sources: &Sources,
+    faults: &mut Vec<Fault>,
+) -> HashMap<&'a str, usize> {
+    let mut ids: HashMap<&str, usize> = HashMap::new();
+    let Some(field) = Field::id_of(kind) else {
+        return ids;
+    };
+    for (at, record) in records.iter().enumerate() {
+        let Some(entry) = record.get(field) else {
+            continue;
+        };
+        let Some(id) = record.text(field) else {
+            continue;
+        };
+        let first = ids
+            .get(id)
+            .and_then(|first| records.get(*first)?.get(field));
+        match first {
+            Some(first) => faults.push(
+                Fault::new("record/part-twice", entry.place, kind.name())
+                    .with("part", kind.name())
+                    .with("id", id)
+                    .with("line", sources.position(first.place).line.to_string())
+                    .also(first.place, kind.name()),
+            ),
+            None => {
+                ids.insert(id, at);
+            }
+        }
+    }
+    ids
+}
+
+/// Fills in whose the fault is.
+fn about(mut fault: Fault, record: &Record) -> Fault {
+    fault.tool_number = record.text(Field::ToolNumber).map(str::to_owned);
+    fault.assembly = record
+        .text(Field::Assembly)
+        .or(record.text(Field::ToolNumber))
+        .map(str::to_owned);
+    fault
+}
+
+fn unknown_part(
+    record: &Record,
+    field: Field,
+    kind: Kind,
+    id: &str,
+    known: Option<&HashMap<&str, usize>>,
+) -> Fault {
+    let near = known.and_then(|known| closest(id, known.keys().copied()));
+    let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+    let place = record.get(field).map_or(record.place, |entry| entry.place);
+    let fault = Fault::new("record/part-unknown", place, field.property().name)
+        .with("part", kind.name())
+        .with("id", id)
+        .with("table", kind.table())
+        .with("hint", hint);
+    about(fault, record)
+}
+
+/// What makes a tool number unique: the number within its machine and its group.
+fn number_key(record: &Record) -> Option<(&str, Option<&str>, Option<&str>)> {
+    let number = record.text(Field::ToolNumber)?;
+    Some((
+        number,
+        record.text(Field::Machine),
+        record.text(Field::ProgramToolGroup),
+    ))
+}
+
+fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Fault>) {
+    let mut taken: HashMap<_, &Record> = HashMap::new();
+    for record in assemblies.iter().map(|assembly| &assembly.record) {
+        let (Some(key), Some(entry)) = (number_key(record), record.get(Field::ToolNumber)) else {
+            continue;
+        };
+        let Some(first) = taken.get(&key) else {
+            taken.insert(key, record);
+            continue;
+        };
+        let place = first
+            .get(Field::ToolNumber)
+            .map_or(first.place, |e| e.place);
+        let fault = Fault::new("record/number-taken-twice", entry.place, "tool_number")
+            .with("number", key.0)
+            .with("line", sources.position(place).line.to_string())
+            .also(place, "tool_number");
+        faults.push(about(fault, record));
+    }
+}
+
+/// Hands every operation to the assemblies that it names: by tool number, and by machine if
+/// both sides name one.
+fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Vec<Fault>) {
+    let mut by_number: HashMap<String, Vec<usize>> = HashMap::new();
+    for (at, assembly) in assemblies.iter().enumerate() {
+        if let Some(number) = assembly.tool_number() {
+            by_number.entry(number.to_owned()).or_default().push(at);
+        }
+    }
+    for (index, record) in records.iter().enumerate() {
+        let number = record.text(Field::OperationToolNumber).unwrap_or("");
+        let named = by_number.get(number).map_or(&[][..], Vec::as_slice);
+        let mut found = false;
+        for &at in named {
+            let Some(assembly) = assemblies.get_mut(at) else {
+                continue;
+            };
+            let wanted = record.text(Field::OperationMachine);
+            let own = assembly.record.text(Field::Machine);
+            if wanted.is_none() || own.is_none() || wanted == own {
+                assembly.operations.push(OperationRef::Record(index));
+                found = true;
+            }
+        }
+        if !found {
+            faults.push(unknown_tool(record, number, &by_number));
+        }
+    }
+}
+
+fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize>>) -> Fault {
+    let near = closest(number, known.keys().map(String::as_str)).filter(|near| *near != number);
+    let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+    let entry = record.get(Field::OperationToolNumber);
+    let place = entry.map_or(record.place, |entry| entry.place);
+    Fault::new("record/part-unknown", place, "tool_number")
+        .with("part", "tool number")
+        .with("id", number)
+        .with("table", Kind::Assembly.table())
+        .with("hint", hint)
+}
+
+fn unused(records: &Records, used: &[Vec<bool>], faults: &mut Vec<Fault>) {
+    for kind in Kind::PARTS {
+        let flags = used.get(kind as usize).map_or(&[][..], Vec::as_slice);
+        let Some(field) = Field::id_of(kind) else {
+            continue;
+        };
+        for (record, used) in list(records, kind).iter().zip(flags) {
+            if !*used {
+                let place = record.get(field).map_or(record.place, |entry| entry.place);
+                faults.push(
+                    Fault::new("record/part-unused", place, kind.name())
+                        .with("part", kind.name())
+                        .with("id", record.text(field).unwrap_or("(no id)")),
+                );
+            }
+        }
+    }
+}
+
+/// Starred properties that are missing or only assumed, assembly by assembly.
+pub(super) fn completeness(library: &mut Library) {
+    let overrides = Overrides::default();
+    let mut faults = Vec::new();
+    for assembly in &library.assemblies {
+        let view = View {
+            library,
+            assembly,
+            operation: None,
+            overrides: &overrides,
+        };
+        for field in needed(&view) {
+            let kind = match view.with_origin(field) {
+                (found, _) if !found.is_known() => "record/field-missing",
+                (_, Origin::Assumed(_)) => "record/value-assumed",
+                _ => continue,
+            };
+            faults.push(incomplete(&view, field, kind));
+        }
+    }
+    library.faults.append(&mut faults);
+}
+
+fn incomplete(view: &View<'_>, field: Field, kind: &'static str) -> Fault {
+    let record = view.record_of(field.kind());
+    let property = field.property();
+    let mut fault = Fault::new(kind, record.place, field.short())
+        .with("property", property.name)
+        .with("meaning", property.meaning)
+        .with("record", property.kind.name())
+        .with("why", super::reason(view, field).unwrap_or_default());
+    fault.places = vec![FaultPlace {
+        place: record.place,
+        field: field.short().into(),
+        absent: true,
+    }];
+    fault.missing = Some(property.qualified);
+    about(fault, &view.assembly.record)
+}

@@ -1,0 +1,103 @@
+//! Typed, linked records: what the shop says it has, and how sure that is.
+//!
+//! Stated, derived, default, assumed and unknown are kept apart to the end.
+
+mod cell;
+mod columns;
+mod fallback;
+mod kind;
+mod link;
+mod load;
+mod property;
+mod record;
+mod standing;
+mod trace;
+mod view;
+mod words;
+
+pub use columns::{fields_of, normal};
+pub use fallback::{needed, reason};
+pub use kind::Kind;
+pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
+pub use property::{Field, PROPERTIES, Property, Range, ValueType};
+pub use record::{Datum, Entry, Record, Value};
+pub use standing::{ColletSize, Standing, standing};
+pub use trace::{All, FieldSet, Reckoned, Setting, SettingSet, Trace};
+pub use view::{Origin, Overrides, Settings, View};
+pub use words::Word;
+
+use crate::input::Fault;
+use crate::text::Sources;
+use crate::units::print::DisplayUnits;
+
+/// A whole library: assemblies, the parts they name, operations and stock.
+#[derive(Debug)]
+pub struct Library {
+    /// The name it goes by.
+    pub name: String,
+    /// The path as the user gave it.
+    pub path: String,
+    /// The form it was read from.
+    pub form: Form,
+    /// The units its people read.
+    pub units: DisplayUnits,
+    /// The sources, for every place.
+    pub sources: Sources,
+    /// The assemblies in their order.
+    pub assemblies: Vec<Assembly>,
+    records: [Vec<Record>; Kind::ALL.len()],
+    /// What is wrong with its form.
+    pub faults: Vec<Fault>,
+}
+
+/// One assembly: its row and its links.
+#[derive(Debug)]
+pub struct Assembly {
+    /// Its row, which may also describe its parts and one operation.
+    pub record: Record,
+    /// Which cutter, collet, nut and holder.
+    parts: [Option<usize>; Kind::PARTS.len()],
+    /// What jobs ask of it.
+    pub operations: Vec<OperationRef>,
+}
+
+/// Where an operation is described.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OperationRef {
+    /// In the assembly's own row.
+    OwnRow,
+    /// In this record of the operations.
+    Record(usize),
+}
+
+impl Library {
+    /// The records of a kind, assemblies aside.
+    #[must_use]
+    #[expect(clippy::indexing_slicing, reason = "one list for every kind")]
+    pub fn records(&self, kind: Kind) -> &[Record] {
+        &self.records[kind as usize]
+    }
+}
+
+impl Assembly {
+    /// Index of its part of a kind among the records of that kind.
+    #[must_use]
+    pub fn part(&self, kind: Kind) -> Option<usize> {
+        let at = Kind::PARTS.iter().position(|part| *part == kind)?;
+        self.parts.get(at).copied().flatten()
+    }
+
+    /// The number that the program calls, if it is given.
+    #[must_use]
+    pub fn tool_number(&self) -> Option<&str> {
+        self.record.text(Field::ToolNumber)
+    }
+
+    /// Its id: the one given, else the tool number.
+    #[must_use]
+    pub fn id(&self) -> Option<&str> {
+        self.record
+            .text(Field::Assembly)
+            .or_else(|| self.tool_number())
+    }
+}

@@ -1,0 +1,248 @@
+//! Where a value comes from, kept to the end: used, assumed, missing.
+
+use super::Field;
+
+/// A set of fields.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct FieldSet([u64; 3]);
+
+const _: () = assert!(Field::COUNT <= 3 * 64, "FieldSet has a bit for every field");
+
+impl FieldSet {
+    /// The set of one field.
+    #[must_use]
+    #[expect(clippy::indexing_slicing, reason = "checked by the assertion above")]
+    pub fn of(field: Field) -> FieldSet {
+        let mut set = FieldSet::default();
+        set.0[field as usize / 64] |= 1 << (field as usize % 64);
+        set
+    }
+
+    /// Fields of either set.
+    #[must_use]
+    pub fn union(self, other: FieldSet) -> FieldSet {
+        let mut words = self
+            .0
+            .into_iter()
+            .zip(other.0)
+            .map(|(own, other)| own | other);
+        FieldSet(std::array::from_fn(|_| words.next().unwrap_or(0)))
+    }
+
+    /// Whether it holds none.
+    #[must_use]
+    pub fn is_empty(self) -> bool {
+        self.0 == [0; 3]
+    }
+
+    /// Whether it holds the field.
+    #[must_use]
+    pub fn contains(self, field: Field) -> bool {
+        let mut words = self.0.into_iter().zip(FieldSet::of(field).0);
+        words.any(|(own, wanted)| own & wanted != 0)
+    }
+
+    /// Its fields in the order of the vocabulary.
+    pub fn iter(self) -> impl Iterator<Item = Field> {
+        super::PROPERTIES
+            .iter()
+            .map(|property| property.field)
+            .filter(move |field| self.contains(*field))
+    }
+}
+
+/// A number that facts need and no record states: a limit of `rules/tables/limits.toml`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[repr(u8)]
+pub enum Setting {
+    /// Least part of the gripping land that must be filled, ratio.
+    MinGripFraction,
+}
+
+impl Setting {
+    /// All settings.
+    pub const ALL: [Setting; 1] = [Setting::MinGripFraction];
+
+    /// Its name as a limit.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Setting::MinGripFraction => "min_grip_fraction",
+        }
+    }
+}
+
+/// A set of settings.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct SettingSet(u32);
+
+impl SettingSet {
+    /// The set of one setting.
+    #[must_use]
+    pub fn of(setting: Setting) -> SettingSet {
+        SettingSet(1 << setting as u32)
+    }
+
+    /// Its settings.
+    pub fn iter(self) -> impl Iterator<Item = Setting> {
+        Setting::ALL
+            .into_iter()
+            .filter(move |setting| self.0 & (1 << *setting as u32) != 0)
+    }
+}
+
+/// What a value rests on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Trace {
+    /// Fields that it was computed from.
+    pub used: FieldSet,
+    /// Those of them that were assumed: inferred, or taken from a standing table.
+    pub assumed: FieldSet,
+    /// Fields that are needed and not there.
+    pub missing: FieldSet,
+    /// Settings that it was computed with.
+    pub settings: SettingSet,
+}
+
+impl Trace {
+    /// A trace of one used field.
+    #[must_use]
+    pub fn used(field: Field) -> Trace {
+        Trace {
+            used: FieldSet::of(field),
+            ..Trace::default()
+        }
+    }
+
+    /// A trace of one missing field.
+    #[must_use]
+    pub fn missing(field: Field) -> Trace {
+        Trace {
+            missing: FieldSet::of(field),
+            ..Trace::default()
+        }
+    }
+
+    /// Both traces together.
+    #[must_use]
+    pub fn union(self, other: Trace) -> Trace {
+        Trace {
+            used: self.used.union(other.used),
+            assumed: self.assumed.union(other.assumed),
+            missing: self.missing.union(other.missing),
+            settings: SettingSet(self.settings.0 | other.settings.0),
+        }
+    }
+}
+
+/// A value that may be unknown, with what it rests on.
+///
+/// # Examples
+/// ```
+/// use shankwise::library::{All, Field, Reckoned, Trace};
+/// let length = Reckoned::known(83.0, Trace::used(Field::OverallLength));
+/// let stick_out = Reckoned::<f64>::missing(Field::StickOut);
+/// let insertion = (length, stick_out).all().map(|(l, p)| l - p);
+/// assert_eq!(insertion.value, None);
+/// assert!(insertion.trace.missing.contains(Field::StickOut));
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reckoned<T> {
+    /// The value; `None` if something is missing.
+    pub value: Option<T>,
+    /// What it rests on.
+    pub trace: Trace,
+}
+
+impl<T> Reckoned<T> {
+    /// A known value.
+    #[must_use]
+    pub fn known(value: T, trace: Trace) -> Reckoned<T> {
+        Reckoned {
+            value: Some(value),
+            trace,
+        }
+    }
+
+    /// A value that rests on nothing that could be missing.
+    #[must_use]
+    pub fn free(value: T) -> Reckoned<T> {
+        Reckoned::known(value, Trace::default())
+    }
+
+    /// An unknown value.
+    #[must_use]
+    pub fn unknown(trace: Trace) -> Reckoned<T> {
+        Reckoned { value: None, trace }
+    }
+
+    /// An unknown value for want of one field.
+    #[must_use]
+    pub fn missing(field: Field) -> Reckoned<T> {
+        Reckoned::unknown(Trace::missing(field))
+    }
+
+    /// Applies a function to a known value.
+    #[must_use]
+    pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Reckoned<U> {
+        Reckoned {
+            value: self.value.map(f),
+            trace: self.trace,
+        }
+    }
+
+    /// Goes on with a known value; the result rests on both.
+    #[must_use]
+    pub fn and_then<U>(self, f: impl FnOnce(T) -> Reckoned<U>) -> Reckoned<U> {
+        match self.value {
+            None => Reckoned::unknown(self.trace),
+            Some(value) => f(value).resting_on(self.trace),
+        }
+    }
+
+    /// The same, resting on something more.
+    #[must_use]
+    pub fn resting_on(self, trace: Trace) -> Reckoned<T> {
+        Reckoned {
+            value: self.value,
+            trace: self.trace.union(trace),
+        }
+    }
+
+    /// Whether it is known.
+    #[must_use]
+    pub fn is_known(&self) -> bool {
+        self.value.is_some()
+    }
+
+    /// Both together; unknown if either is, naming what is missing of both.
+    #[must_use]
+    pub fn zip<U>(self, other: Reckoned<U>) -> Reckoned<(T, U)> {
+        Reckoned {
+            value: self.value.zip(other.value),
+            trace: self.trace.union(other.trace),
+        }
+    }
+}
+
+/// Several values taken together: known if all are, else naming everything that is missing.
+pub trait All {
+    /// The values.
+    type Values;
+    /// Takes them together.
+    fn all(self) -> Reckoned<Self::Values>;
+}
+
+impl<A, B> All for (Reckoned<A>, Reckoned<B>) {
+    type Values = (A, B);
+    fn all(self) -> Reckoned<(A, B)> {
+        self.0.zip(self.1)
+    }
+}
+
+impl<A, B, C> All for (Reckoned<A>, Reckoned<B>, Reckoned<C>) {
+    type Values = (A, B, C);
+    fn all(self) -> Reckoned<(A, B, C)> {
+        self.0.zip(self.1).zip(self.2).map(|((a, b), c)| (a, b, c))
+    }
+}

@@ -1,0 +1,265 @@
+//! One assembly with at most one operation, seen as one set of fields.
+//!
+//! A field is looked up in the overrides, then in the assembly's own row, then in the part's
+//! record, and last among the fallbacks. So a row may restate a part's value for this one
+//! assembly, and the window and the remedy can ask "what if" without rebuilding a library.
+
+use super::fallback;
+use super::{
+    Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Reckoned, Record,
+    Setting, SettingSet, Trace, Value,
+};
+
+/// The values of the settings, in canonical units.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settings {
+    /// Least part of the gripping land that must be filled, ratio.
+    pub min_grip_fraction: f64,
+}
+
+impl Settings {
+    /// The value of a setting, resting on it.
+    #[must_use]
+    pub fn get(&self, setting: Setting) -> Reckoned<f64> {
+        let value = match setting {
+            Setting::MinGripFraction => self.min_grip_fraction,
+        };
+        let trace = Trace {
+            settings: SettingSet::of(setting),
+            ..Trace::default()
+        };
+        Reckoned::known(value, trace)
+    }
+}
+
+/// "What if": other values, other parts, or nothing believed that is only assumed.
+#[derive(Clone, Debug, Default)]
+pub struct Overrides<'a> {
+    /// Other numbers, in canonical units.
+    pub numbers: Vec<(Field, f64)>,
+    /// Other parts: each takes the place of the assembly's part of its kind, with all that the
+    /// assembly's row states about it.
+    pub parts: Vec<&'a Record>,
+    /// Treat a starred property that is only assumed as unknown.
+    pub distrust_assumed: bool,
+}
+
+/// One assembly, with at most one of its operations.
+#[derive(Clone, Copy, Debug)]
+pub struct View<'a> {
+    /// The library.
+    pub library: &'a Library,
+    /// The assembly.
+    pub assembly: &'a Assembly,
+    /// The operation, if the view is of one.
+    pub operation: Option<OperationRef>,
+    /// What if.
+    pub overrides: &'a Overrides<'a>,
+}
+
+/// How a value that is not stated came about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// Stated in the library.
+    Stated,
+    /// Follows from what is stated.
+    Derived,
+    /// Fixed by the vocabulary.
+    Default,
+    /// Assumed, and why.
+    Assumed(&'static str),
+}
+
+impl<'a> View<'a> {
+    /// A field's value with what it rests on.
+    #[must_use]
+    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>> {
+        self.with_origin(field).0
+    }
+
+    /// A field's value and how it came about.
+    #[must_use]
+    pub fn with_origin(&self, field: Field) -> (Reckoned<Datum<'a>>, Origin) {
+        let trace = Trace::used(field);
+        if let Some(number) = self.overridden(field) {
+            return (
+                Reckoned::known(Datum::Number(number), trace),
+                Origin::Stated,
+            );
+        }
+        if let Some(entry) = self.entry(field) {
+            return (Reckoned::known(entry.value.datum(), trace), Origin::Stated);
+        }
+        match fallback::find(self, field) {
+            None => (Reckoned::missing(field), Origin::Stated),
+            Some((mut found, origin)) => {
+                if matches!(origin, Origin::Assumed(_)) && found.is_known() {
+                    if self.overrides.distrust_assumed && field.property().starred {
+                        return (Reckoned::missing(field), origin);
+                    }
+                    found.trace.used = found.trace.used.union(FieldSet::of(field));
+                    found.trace.assumed = found.trace.assumed.union(FieldSet::of(field));
+                }
+                if !found.is_known() {
+                    // What would have to be filled in is the field itself.
+                    found.trace.missing = FieldSet::of(field);
+                }
+                (found, origin)
+            }
+        }
+    }
+
+    fn overridden(&self, field: Field) -> Option<f64> {
+        let numbers = self.overrides.numbers.iter();
+        numbers
+            .rev()
+            .find(|(overridden, _)| *overridden == field)
+            .map(|(_, number)| *number)
+    }
+
+    /// A number in its canonical unit.
+    #[must_use]
+    pub fn number(&self, field: Field) -> Reckoned<f64> {
+        let found = self.datum(field);
+        match found.value {
+            Some(Datum::Number(number)) => Reckoned::known(number, found.trace),
+            _ => Reckoned::unknown(found.trace),
+        }
+    }
+
+    /// A word or text.
+    #[must_use]
+    pub fn word(&self, field: Field) -> Reckoned<&'a str> {
+        let found = self.datum(field);
+        match found.value {
+            Some(Datum::Text(text)) => Reckoned::known(text, found.trace),
+            _ => Reckoned::unknown(found.trace),
+        }
+    }
+
+    /// Yes or no.
+    #[must_use]
+    pub fn flag(&self, field: Field) -> Reckoned<bool> {
+        let found = self.datum(field);
+        match found.value {
+            Some(Datum::Truth(truth)) => Reckoned::known(truth, found.trace),
+            _ => Reckoned::unknown(found.trace),
+        }
+    }
+
+    /// What the library states of a field, and where.
+    #[must_use]
+    pub fn entry(&self, field: Field) -> Option<&'a Entry> {
+        let kind = field.kind();
+        match kind {
+            Kind::Operation => self.operation_record()?.get(field),
+            Kind::Assembly | Kind::Stock => self.assembly.record.get(field),
+            _ => {
+                if let Some(part) = self.other_part(kind) {
+                    return part.get(field);
+                }
+                let own = self.assembly.record.get(field);
+                own.or_else(|| self.part(kind)?.get(field))
+            }
+        }
+    }
+
+    fn other_part(&self, kind: Kind) -> Option<&'a Record> {
+        let parts = self.overrides.parts.iter().copied();
+        parts.rev().find(|part| part.kind == kind)
+    }
+
+    /// The record of a part that the assembly names.
+    #[must_use]
+    pub fn part(&self, kind: Kind) -> Option<&'a Record> {
+        if let Some(part) = self.other_part(kind) {
+            return Some(part);
+        }
+        let index = self.assembly.part(kind)?;
+        self.library.records(kind).get(index)
+    }
+
+    fn operation_record(&self) -> Option<&'a Record> {
+        match self.operation? {
+            OperationRef::OwnRow => Some(&self.assembly.record),
+            OperationRef::Record(index) => self.library.records(Kind::Operation).get(index),
+        }
+    }
+
+    /// The record in which a field would have to be filled in.
+    #[must_use]
+    pub fn record_of(&self, kind: Kind) -> &'a Record {
+        let record = match kind {
+            Kind::Operation => self.operation_record(),
+            Kind::Assembly | Kind::Stock => None,
+            _ => self.part(kind),
+        };
+        record.unwrap_or(&self.assembly.record)
+    }
+
+    /// Whether the row or a linked record says anything of a kind of part.
+    #[must_use]
+    pub fn names(&self, kind: Kind) -> bool {
+        let reference = match kind {
+            Kind::Cutter => Field::CutterOf,
+            Kind::Collet => Field::ColletOf,
+            Kind::Nut => Field::NutOf,
+            Kind::Holder => Field::HolderOf,
+            Kind::Assembly | Kind::Operation | Kind::Stock => return false,
+        };
+        self.part(kind).is_some()
+            || self.assembly.record.get(reference).is_some()
+            || self.assembly.record.describes(kind)
+    }
+
+    /// Name of the operation, for people and for JSON.
+    #[must_use]
+    pub fn operation_name(&self) -> Option<&'a str> {
+        let record = self.operation_record()?;
+        let stated = record.text(Field::Operation);
+        stated.or_else(|| self.assembly.record.text(Field::ToolNumber))
+    }
+
+    /// The overall length that judges: after regrinds the smallest known one.
+    #[must_use]
+    pub fn overall_length(&self) -> Reckoned<f64> {
+        fallback::overall_length(self)
+    }
+
+    /// Whether the tool sits in a taper collet of ISO 15488.
+    ///
+    /// When the clamping kind is empty: yes if a collet is named or described, else unknown.
+    #[must_use]
+    pub fn held_in_collet(&self) -> Reckoned<bool> {
+        let kind = self.word(Field::ClampingKind);
+        if let Some(word) = kind.value {
+            return Reckoned::known(word == "taper collet ISO 15488", kind.trace);
+        }
+        if self.names(Kind::Collet) {
+            return self.word(Field::ColletSystem).as_system(self);
+        }
+        Reckoned::missing(Field::ClampingKind)
+    }
+}
+
+impl<'a> Reckoned<&'a str> {
+    /// A collet of another stated system is no taper collet of ISO 15488.
+    fn as_system(self, view: &View<'a>) -> Reckoned<bool> {
+        let stated = view.entry(Field::ColletSystem).is_some();
+        match self.value {
+            Some(system) if stated => Reckoned::known(system == "ISO 15488", self.trace),
+            _ => Reckoned::free(true),
+        }
+    }
+}
+
+impl Value {
+    /// The number, if it is one.
+    #[must_use]
+    pub fn number(&self) -> Option<f64> {
+        match self {
+            Value::Number(number) => Some(*number),
+            _ => None,
+        }
+    }
+}

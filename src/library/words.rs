@@ -1,0 +1,150 @@
+//! The closed lists of words, each with the other ways in which the trade writes it.
+
+/// A word and what else is read as it.
+#[derive(Debug)]
+pub struct Word {
+    /// The word as stored and shown.
+    pub word: &'static str,
+    /// Other spellings accepted on input.
+    pub also: &'static [&'static str],
+}
+
+const fn word(word: &'static str) -> Word {
+    Word { word, also: &[] }
+}
+
+const fn also(word: &'static str, also: &'static [&'static str]) -> Word {
+    Word { word, also }
+}
+
+/// Kinds of cutter.
+pub static CUTTER_KIND: &[Word] = &[
+    word("ball nose"),
+    word("ball with undercut"),
+    word("barrel"),
+    word("boring bar"),
+    also("centre drill", &["center drill"]),
+    word("chamfer"),
+    word("counterbore"),
+    word("countersink"),
+    word("dovetail"),
+    word("drill"),
+    word("end mill"),
+    word("end mill with corner radius"),
+    word("engraver"),
+    word("face mill"),
+    word("indexable"),
+    word("probe"),
+    word("reamer"),
+    word("slitting saw"),
+    word("spot drill"),
+    word("step drill"),
+    word("T-slot"),
+    word("tap"),
+    word("tapered"),
+    word("thread mill"),
+    word("other"),
+];
+
+/// Materials of a cutter.
+pub static CUTTER_MATERIAL: &[Word] = &[
+    also("carbide", &["solid carbide", "hardmetal"]),
+    word("HSS"),
+    word("HSS-Co"),
+    word("steel"),
+];
+
+/// Forms of a shank, DIN 6535 where they have a letter.
+pub static SHANK_FORM: &[Word] = &[
+    also("HA", &["plain", "HA plain"]),
+    also("HB", &["drive flat", "HB drive flat"]),
+    also("HE", &["sloping flat", "HE sloping flat"]),
+    word("square"),
+];
+
+/// Hands of cut, helix and rotation.
+pub static HAND: &[Word] = &[
+    also("right", &["r", "rh", "right hand"]),
+    also("left", &["l", "lh", "left hand"]),
+];
+
+/// Systems of collets.
+pub static COLLET_SYSTEM: &[Word] = &[
+    also("ISO 15488", &["8°", "8 deg"]),
+    also("ISO 10897", &["1:10"]),
+    word("straight"),
+    word("other"),
+];
+
+/// Forms of a collet's bore.
+pub static BORE_FORM: &[Word] = &[
+    word("through"),
+    also(
+        "relieved at the rear",
+        &["counterbored", "relieved rear", "rear"],
+    ),
+    also("relieved in front", &["relieved front", "front"]),
+    word("tapping"),
+];
+
+/// Styles of a nut.
+pub static NUT_STYLE: &[Word] = &[
+    word("standard"),
+    word("reduced"),
+    word("sealing"),
+    word("bearing"),
+];
+
+/// What clamps the tool.
+pub static CLAMPING_KIND: &[Word] = &[
+    also("taper collet ISO 15488", &["taper collet"]),
+    word("other collet"),
+    also("shrink fit", &["shrink"]),
+    also("hydraulic chuck", &["hydraulic"]),
+    word("clamp screw on flat"),
+    word("milling chuck"),
+    word("drill chuck"),
+    word("tapping attachment"),
+    word("arbor"),
+    word("screwed-on head"),
+    word("one piece"),
+    word("none"),
+    word("other"),
+];
+
+/// Kinds of operation.
+pub static OPERATION_KIND: &[Word] = &[
+    word("milling"),
+    word("drilling"),
+    word("reaming"),
+    word("tapping"),
+    word("boring"),
+];
+
+/// Walls beside the cut.
+pub static WALL: &[Word] = &[word("open"), word("closed")];
+
+/// Ways of coolant.
+pub static COOLANT: &[Word] = &[word("dry"), word("air"), word("flood"), word("through")];
+
+/// Yes and no.
+pub static FLAG: &[Word] = &[
+    also("yes", &["y", "true", "1"]),
+    also("no", &["n", "false", "0"]),
+];
+
+/// The word of a list that a text spells, ignoring case, blanks, `_` and `-`.
+#[must_use]
+pub fn find(list: &'static [Word], text: &str) -> Option<&'static str> {
+    let folded = fold(text);
+    list.iter()
+        .find(|word| fold(word.word) == folded || word.also.iter().any(|also| fold(also) == folded))
+        .map(|word| word.word)
+}
+
+fn fold(text: &str) -> String {
+    text.chars()
+        .filter(|c| !c.is_whitespace() && !matches!(c, '_' | '-'))
+        .flat_map(char::to_lowercase)
+        .collect()
+}

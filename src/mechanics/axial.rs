@@ -1,0 +1,170 @@
+//! Geometry along the axis: how much shank lies in the collet's bore.
+//!
+//! z runs along the axis from the tool's tip. p is the stick-out, OAL the overall length,
+//! LS the plain shank from the tail, q a driving square at the tail, B the length of the
+//! collet's gripping land, s the distance from the front face to the front end of that land
+//! (negative if the collet stands proud). Shank [OAL − LS, OAL − q]; land [p + s, p + s + B].
+//!
+//! Left out: the chamfers of the bore and of the shank's tail, which carry nothing, and the
+//! few hundredths by which a land is not cylindrical once the collet is closed.
+
+/// A plain shank along the axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shank {
+    /// Overall length OAL, mm, above 0.
+    pub overall_length: f64,
+    /// Plain shank from the tail, LS, mm.
+    pub shank_length: f64,
+    /// Driving square at the tail, q, mm; 0 for none.
+    pub square_length: f64,
+}
+
+/// A collet's gripping land along the axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Land {
+    /// Stick-out p, mm: front face to the furthest point of the tool.
+    pub stick_out: f64,
+    /// Front face to the front end of the land, s, mm; negative if it stands proud.
+    pub bore_setback: f64,
+    /// Length of the gripping land, B, mm.
+    pub bore_length: f64,
+}
+
+impl Shank {
+    /// Where the plain shank begins and ends, from the tip, mm.
+    fn ends(self) -> (f64, f64) {
+        (
+            self.overall_length - self.shank_length,
+            self.overall_length - self.square_length,
+        )
+    }
+}
+
+impl Land {
+    /// Where the land begins and ends, from the tip, mm.
+    fn ends(self) -> (f64, f64) {
+        let front = self.stick_out + self.bore_setback;
+        (front, front + self.bore_length)
+    }
+}
+
+/// Overlap along the axis of the plain shank with the gripping land.
+///
+/// # Formula
+/// max(0, min(OAL − q, p + s + B) − max(OAL − LS, p + s))
+/// # Units
+/// mm; from 0 to B.
+/// # Source
+/// Geometry. A drive flat does not reduce it: the flat takes circumference, not length.
+#[must_use]
+pub fn gripped_length(shank: Shank, land: Land) -> f64 {
+    let (shank_front, shank_end) = shank.ends();
+    let (land_front, land_end) = land.ends();
+    (shank_end.min(land_end) - shank_front.max(land_front)).max(0.0)
+}
+
+/// Part of the land, at its front, that faces no plain shank.
+///
+/// # Formula
+/// min(max((OAL − LS) − (p + s), 0), B)
+/// # Units
+/// mm; from 0 to B.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn ungripped_front(shank: Shank, land: Land) -> f64 {
+    let (shank_front, _) = shank.ends();
+    let (land_front, _) = land.ends();
+    (shank_front - land_front).clamp(0.0, land.bore_length.max(0.0))
+}
+
+/// Length of the tool behind the front face: the clamping length LSC of ISO 13399.
+///
+/// # Formula
+/// OAL − p
+/// # Units
+/// mm.
+/// # Source
+/// ISO 13399 exchange example of the iso_133399 repository: 76.2 − 40.2 = 36.
+#[must_use]
+pub fn insertion(overall_length: f64, stick_out: f64) -> f64 {
+    overall_length - stick_out
+}
+
+/// Shortest grip that the rule of thumb allows.
+///
+/// # Formula
+/// f · B
+/// # Units
+/// mm; f is a ratio from 0 to 1.
+/// # Source
+/// f = 2/3 is common practice, no source; it is a limit that the shop may set.
+#[must_use]
+pub fn needed_grip(fraction: f64, bore_length: f64) -> f64 {
+    fraction * bore_length
+}
+
+/// Front face to the front end of the gripping land.
+///
+/// # Formula
+/// s = (nut's face to the collet's front end) + (collet's front end to the land)
+/// # Units
+/// mm; negative if the land stands proud of the front face.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn bore_setback(face_setback: f64, bore_recess: f64) -> f64 {
+    face_setback + bore_recess
+}
+
+/// How far the collet is pulled into its taper to close a gap on the diameter.
+///
+/// # Formula
+/// gap / (2 tan 8°), so 3.56 mm of travel for 1 mm of gap
+/// # Units
+/// mm.
+/// # Source
+/// ISO 15488: setting angle 8° a side; the rest is geometry. Elastic closing is left out.
+#[must_use]
+pub fn draw_in(bore_gap: f64) -> f64 {
+    bore_gap / (2.0 * 8f64.to_radians().tan())
+}
+
+/// Shortest tool that still reaches the needed grip at this stick-out.
+///
+/// # Formula
+/// p + s + f · B + q
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: [`gripped_length`] solved for OAL at f · B, the shank long enough.
+#[must_use]
+pub fn shortest_overall_length(land: Land, needed_grip: f64, square_length: f64) -> f64 {
+    land.stick_out + land.bore_setback + needed_grip + square_length
+}
+
+/// Axial length of a conical point.
+///
+/// # Formula
+/// (DC/2) / tan(SIG/2)
+/// # Units
+/// mm; SIG in degrees, above 0 and up to 180.
+/// # Source
+/// Geometry; ISO 13399 names it point length. d 10: 140° gives 1.82, 118° gives 3.00.
+#[must_use]
+pub fn point_length(cutting_diameter: f64, point_angle: f64) -> f64 {
+    cutting_diameter / 2.0 / (point_angle.to_radians() / 2.0).tan()
+}
+
+/// Gauge plane to the furthest point of the tool: the protruding length LPR of ISO 13399.
+///
+/// # Formula
+/// gauge_length + p
+/// # Units
+/// mm. The gauge length holds at the collet's nominal bore.
+/// # Source
+/// ISO 13399 exchange example of the iso_133399 repository: 62.4 + 40.2 = 102.6.
+#[must_use]
+pub fn protruding_length(gauge_length: f64, stick_out: f64) -> f64 {
+    gauge_length + stick_out
+}

@@ -1,0 +1,5 @@
+//! Pure formulas, one topic a file. Each states its formula, its units and its source.
+//!
+//! Nothing here knows a record, a rule or a file: plain numbers in, plain numbers out.
+
+pub mod axial;

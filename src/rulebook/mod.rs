@@ -1,0 +1,28 @@
+//! Rules as data: the expression language, rule files, limits, the shop's file.
+//!
+//! The rulebook knows no fact and no record. Whoever loads it hands in the names that rules
+//! may use ([`Names`]), and whoever evaluates it the values ([`Values`]).
+
+mod ast;
+mod check;
+mod error;
+mod eval;
+mod lexer;
+mod limit;
+mod load;
+mod parser;
+mod rule;
+mod shop;
+mod template;
+mod toml_text;
+
+pub use ast::{Comparison, Expr, ExprKind, Operator};
+pub use check::{Checked, Names, Outside, Symbol, Type};
+pub use error::RuleError;
+pub use eval::{Compared, Environment, Found, Scalar, Tolerance, TraceLike, Values};
+pub use limit::{Limit, Stricter};
+pub use load::{Pack, built_in};
+pub use parser::parse;
+pub use rule::{Basis, Bound, Consequence, Level, Milder, Rule, Rulebook};
+pub use shop::{Accept, Change, Date, Layer, Shop};
+pub use template::{Part, Template};

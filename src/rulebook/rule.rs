@@ -1,0 +1,235 @@
+//! A rule: what it asks, how bad it is, what it says.
+
+use serde::Deserialize;
+
+use super::check::Checked;
+use super::eval::Tolerance;
+use super::limit::Limit;
+use super::template::Template;
+
+/// How bad a finding is; the levels of SARIF.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Level {
+    /// Worth knowing.
+    Note,
+    /// Should be changed.
+    Warning,
+    /// Must not be posted.
+    Error,
+}
+
+impl Level {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Level::Note => "note",
+            Level::Warning => "warning",
+            Level::Error => "error",
+        }
+    }
+}
+
+/// What a rule or limit rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Basis {
+    /// Printed in a standard.
+    #[serde(rename = "standard")]
+    Standard,
+    /// Printed in a textbook or handbook.
+    #[serde(rename = "textbook")]
+    Textbook,
+    /// A fact of the trade, no source.
+    #[serde(rename = "common practice")]
+    CommonPractice,
+    /// From memory, unconfirmed.
+    #[serde(rename = "from memory")]
+    FromMemory,
+    /// Set by the shop.
+    #[serde(rename = "shop")]
+    Shop,
+}
+
+impl Basis {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Basis::Standard => "standard",
+            Basis::Textbook => "textbook",
+            Basis::CommonPractice => "common practice",
+            Basis::FromMemory => "from memory",
+            Basis::Shop => "shop",
+        }
+    }
+}
+
+/// What comes of ignoring a finding; findings are sorted by it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum Consequence {
+    /// The tool may slip or be thrown out.
+    #[serde(rename = "tool may come out")]
+    ToolMayComeOut,
+    /// Part, collet, holder or machine are damaged.
+    #[serde(rename = "part or holder damaged")]
+    Damage,
+    /// The part is scrap.
+    #[serde(rename = "scrap")]
+    Scrap,
+    /// The library is untidy.
+    #[serde(rename = "tidiness")]
+    Tidiness,
+}
+
+impl Consequence {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Consequence::ToolMayComeOut => "tool may come out",
+            Consequence::Damage => "part or holder damaged",
+            Consequence::Scrap => "scrap",
+            Consequence::Tidiness => "tidiness",
+        }
+    }
+}
+
+/// An end of the stick-out window that a rule takes part in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Bound {
+    /// The least stick-out.
+    #[serde(rename = "stick_out_min")]
+    StickOutMin,
+    /// The greatest stick-out.
+    #[serde(rename = "stick_out_max")]
+    StickOutMax,
+}
+
+impl Bound {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Bound::StickOutMin => "stick_out_min",
+            Bound::StickOutMax => "stick_out_max",
+        }
+    }
+}
+
+/// A case in which a failing judgement is less bad, or needs other words.
+#[derive(Clone, Debug)]
+pub struct Milder {
+    /// The case.
+    pub when: Checked,
+    /// The level then.
+    pub level: Level,
+    /// What is wrong then; as the rule says if absent.
+    pub message: Option<Template>,
+    /// Why it matters then.
+    pub why: Option<Template>,
+    /// What to do then.
+    pub advice: Option<Template>,
+}
+
+impl Milder {
+    fn templates(&self) -> impl Iterator<Item = &Template> {
+        let words = [&self.message, &self.why, &self.advice];
+        words.into_iter().flatten()
+    }
+}
+
+/// One rule, or the words for one fault of form.
+#[derive(Clone, Debug)]
+pub struct Rule {
+    /// Topic and name: `grip/short-grip`.
+    pub id: String,
+    /// The file it was read from.
+    pub file: String,
+    /// Names the fault.
+    pub title: String,
+    /// Level of a failing judgement.
+    pub level: Level,
+    /// What it rests on.
+    pub basis: Basis,
+    /// What comes of ignoring it.
+    pub consequence: Consequence,
+    /// The rule within whose block the terminal shows it, when both speak of one tool.
+    pub beside: Option<String>,
+    /// Ends of the stick-out window that it takes part in.
+    pub bounds: Vec<Bound>,
+    /// When it applies; always if absent.
+    pub when: Option<Checked>,
+    /// What must hold; a fault of form has none.
+    pub expect: Option<Checked>,
+    /// What is wrong, with values.
+    pub message: Template,
+    /// Why it matters.
+    pub why: Template,
+    /// What to do.
+    pub advice: Template,
+    /// What to beware of.
+    pub caution: Template,
+    /// Cases in which it is less bad.
+    pub milder: Vec<Milder>,
+    /// Its own limits.
+    pub limits: Vec<Limit>,
+    /// Whether its subject is an assembly with one operation.
+    pub of_operation: bool,
+    /// Switched off by the shop.
+    pub off: bool,
+}
+
+impl Rule {
+    /// Whether it words a fault of form.
+    #[must_use]
+    pub fn is_fault(&self) -> bool {
+        self.expect.is_none()
+    }
+
+    /// The conditions and messages in it.
+    pub fn expressions(&self) -> impl Iterator<Item = &Checked> {
+        let conditions = self.when.iter().chain(self.expect.iter());
+        let cases = self.milder.iter();
+        let milder = cases.flat_map(|case| {
+            let words = case.templates().flat_map(Template::expressions);
+            std::iter::once(&case.when).chain(words)
+        });
+        let words = [&self.message, &self.why, &self.advice, &self.caution];
+        let words = words.into_iter().flat_map(Template::expressions);
+        conditions.chain(milder).chain(words)
+    }
+}
+
+/// All rules and shared limits.
+#[derive(Clone, Debug)]
+pub struct Rulebook {
+    /// The rules, sorted by id.
+    pub rules: Vec<Rule>,
+    /// The shared limits, sorted by name.
+    pub limits: Vec<Limit>,
+}
+
+impl Rulebook {
+    /// A rule by its id.
+    #[must_use]
+    pub fn rule(&self, id: &str) -> Option<&Rule> {
+        self.rules.iter().find(|rule| rule.id == id)
+    }
+
+    /// A shared limit by its name.
+    #[must_use]
+    pub fn limit(&self, name: &str) -> Option<&Limit> {
+        self.limits.iter().find(|limit| limit.name == name)
+    }
+
+    /// When values count as equal: the limits `length_tolerance` and `relative_tolerance`.
+    #[must_use]
+    pub fn tolerance(&self) -> Tolerance {
+        let value = |name| self.limit(name).map_or(0.0, |limit| limit.value);
+        Tolerance {
+            length: value("length_tolerance"),
+            relative: value("relative_tolerance"),
+        }
+    }
+}

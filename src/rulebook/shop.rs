@@ -1,0 +1,371 @@
+//! The shop's file, `shankwise.toml`: units, columns, limits, levels, accepted findings.
+
+use std::collections::BTreeMap;
+use std::path::{Component, Path, PathBuf};
+
+use serde::Deserialize;
+use toml::Spanned;
+
+use crate::text::{Source, Span, closest};
+use crate::units::{Spelling, Unit};
+
+use super::RuleError;
+use super::limit::{self, Limit};
+use super::rule::{Basis, Level, Rulebook};
+use super::toml_text::{self, span};
+
+/// A day of the calendar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Date {
+    /// Year.
+    pub year: i16,
+    /// Month, from 1.
+    pub month: i8,
+    /// Day, from 1.
+    pub day: i8,
+}
+
+/// One shop file.
+#[derive(Debug)]
+pub struct Layer {
+    source: Source,
+    folder: PathBuf,
+    /// Whether it is the library's own, whose weakenings are listed.
+    own: bool,
+    file: ShopFile,
+}
+
+/// A finding that the shop accepts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Accept {
+    /// The rule.
+    pub rule: String,
+    /// The tool.
+    pub tool_number: String,
+    /// The operation, if only one of them is meant.
+    pub operation: Option<String>,
+    /// Why.
+    pub reason: String,
+    /// Who.
+    pub by: String,
+    /// Last day on which it holds.
+    pub until: Option<Date>,
+}
+
+/// What a shop file changes in the rules.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Change {
+    /// What is changed, from what to what, and why.
+    pub text: String,
+    /// Whether the library's own file weakens a rule by it.
+    pub weakens: bool,
+}
+
+/// All shop files together: what they say apart from the rules.
+#[derive(Debug, Default)]
+pub struct Shop {
+    /// Name of the library.
+    pub name: Option<String>,
+    /// Unit of lengths without unit.
+    pub length: Option<&'static Spelling>,
+    /// Unit of torques without unit.
+    pub torque: Option<&'static Spelling>,
+    /// Headers and the properties they mean.
+    pub columns: Vec<(String, String)>,
+    /// Accepted findings.
+    pub accepted: Vec<Accept>,
+    /// Folders of further rules.
+    pub rules: Vec<PathBuf>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ShopFile {
+    name: Option<String>,
+    #[serde(default)]
+    rules: Vec<Spanned<String>>,
+    #[serde(default)]
+    units: UnitsFile,
+    #[serde(default)]
+    limit: BTreeMap<Spanned<String>, Spanned<toml::Value>>,
+    #[serde(default)]
+    rule: BTreeMap<Spanned<String>, RuleChange>,
+    #[serde(default)]
+    columns: BTreeMap<String, Spanned<String>>,
+    #[serde(default)]
+    accept: Vec<AcceptFile>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct UnitsFile {
+    length: Option<Spanned<String>>,
+    torque: Option<Spanned<String>>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RuleChange {
+    level: Option<Spanned<ShopLevel>>,
+    #[serde(default)]
+    reason: String,
+    #[serde(default)]
+    limit: BTreeMap<Spanned<String>, Spanned<toml::Value>>,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum ShopLevel {
+    Error,
+    Warning,
+    Note,
+    Off,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct AcceptFile {
+    rule: Spanned<String>,
+    tool_number: String,
+    operation: Option<String>,
+    reason: String,
+    by: String,
+    until: Option<Spanned<toml::value::Datetime>>,
+}
+
+impl Layer {
+    /// Reads a shop file. `own` says that it lies beside the library.
+    pub fn read(path: &Path, own: bool) -> Result<Layer, RuleError> {
+        let shown = path.display().to_string();
+        let bytes = std::fs::read(path)
+            .map_err(|why| RuleError::of_file(shown.clone(), format!("cannot be read: {why}")))?;
+        let source = Source::from_bytes(shown.clone(), bytes)
+            .map_err(|why| RuleError::of_file(shown, why.to_string()))?;
+        let file = toml_text::parse(&source)?;
+        let folder = path.parent().unwrap_or(Path::new("")).to_owned();
+        Ok(Layer {
+            source,
+            folder,
+            own,
+            file,
+        })
+    }
+
+    /// The file as shown.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        self.source.name()
+    }
+
+    fn error(&self, span: Span, message: impl Into<String>) -> RuleError {
+        RuleError::at(&self.source, span, message)
+    }
+
+    /// Adds what it says apart from the rules; `is_property` knows the columns' targets.
+    pub fn add_to(
+        &self,
+        shop: &mut Shop,
+        is_property: &dyn Fn(&str) -> bool,
+    ) -> Result<(), RuleError> {
+        if let Some(name) = &self.file.name {
+            shop.name = Some(name.clone());
+        }
+        for folder in &self.file.rules {
+            shop.rules.push(self.rules_folder(folder)?);
+        }
+        let length = &self.file.units.length;
+        if let Some(length) = self.unit(length.as_ref(), Unit::Mm, &["mm", "in"])? {
+            shop.length = Some(length);
+        }
+        let torque = &self.file.units.torque;
+        if let Some(torque) = self.unit(torque.as_ref(), Unit::Nm, &["N·m", "lbf·ft", "lbf·in"])?
+        {
+            shop.torque = Some(torque);
+        }
+        for (header, target) in &self.file.columns {
+            if !is_property(target.get_ref()) {
+                let message = format!(
+                    "`{}` is no property; `shankwise columns` lists them",
+                    target.get_ref()
+                );
+                return Err(self.error(span(target), message));
+            }
+            shop.columns
+                .push((header.clone(), target.get_ref().clone()));
+        }
+        for accept in &self.file.accept {
+            shop.accepted.push(self.accept(accept)?);
+        }
+        Ok(())
+    }
+
+    /// A library's own file reaches only into its own folder.
+    fn rules_folder(&self, folder: &Spanned<String>) -> Result<PathBuf, RuleError> {
+        let path = Path::new(folder.get_ref());
+        let stays = path
+            .components()
+            .all(|part| matches!(part, Component::Normal(_)));
+        if self.own && !stays {
+            let message = "a library's own file names only folders inside its folder; name others with --config or --rules";
+            return Err(self.error(span(folder), message));
+        }
+        Ok(self.folder.join(path))
+    }
+
+    fn unit(
+        &self,
+        written: Option<&Spanned<String>>,
+        unit: Unit,
+        allowed: &[&str],
+    ) -> Result<Option<&'static Spelling>, RuleError> {
+        let Some(written) = written else {
+            return Ok(None);
+        };
+        let found = Spelling::find(written.get_ref(), unit);
+        match found.filter(|spelling| allowed.contains(&spelling.name)) {
+            Some(spelling) => Ok(Some(spelling)),
+            None => {
+                let message = format!(
+                    "`{}` cannot be the unit here; expected {}",
+                    written.get_ref(),
+                    allowed.join(" or ")
+                );
+                Err(self.error(span(written), message))
+            }
+        }
+    }
+
+    fn accept(&self, accept: &AcceptFile) -> Result<Accept, RuleError> {
+        let until = match &accept.until {
+            None => None,
+            Some(until) => Some(self.date(until)?),
+        };
+        Ok(Accept {
+            rule: accept.rule.get_ref().clone(),
+            tool_number: accept.tool_number.clone(),
+            operation: accept.operation.clone(),
+            reason: accept.reason.clone(),
+            by: accept.by.clone(),
+            until,
+        })
+    }
+
+    fn date(&self, until: &Spanned<toml::value::Datetime>) -> Result<Date, RuleError> {
+        let date = until.get_ref().date.and_then(|date| {
+            Some(Date {
+                year: i16::try_from(date.year).ok()?,
+                month: i8::try_from(date.month).ok()?,
+                day: i8::try_from(date.day).ok()?,
+            })
+        });
+        date.ok_or_else(|| self.error(span(until), "expected a date such as 2027-01-31"))
+    }
+
+    /// Changes the rules as the file says; returns what was changed.
+    pub fn apply(&self, book: &mut Rulebook) -> Result<Vec<Change>, RuleError> {
+        let mut changes = Vec::new();
+        for (name, value) in &self.file.limit {
+            let at = book.limits.iter().position(|l| l.name == *name.get_ref());
+            let Some(limit) = at.and_then(|at| book.limits.get_mut(at)) else {
+                return Err(self.unknown_limit(name, &book.limits));
+            };
+            changes.push(self.change_limit(limit, name.get_ref(), value)?);
+        }
+        for (id, change) in &self.file.rule {
+            self.change_rule(id, change, book, &mut changes)?;
+        }
+        for accept in &self.file.accept {
+            if book.rule(accept.rule.get_ref()).is_none() {
+                return Err(self.unknown_rule(&accept.rule, book));
+            }
+        }
+        Ok(changes)
+    }
+
+    fn change_rule(
+        &self,
+        id: &Spanned<String>,
+        change: &RuleChange,
+        book: &mut Rulebook,
+        changes: &mut Vec<Change>,
+    ) -> Result<(), RuleError> {
+        let at = book.rules.iter().position(|rule| rule.id == *id.get_ref());
+        let Some(rule) = at.and_then(|at| book.rules.get_mut(at)) else {
+            return Err(self.unknown_rule(id, book));
+        };
+        if let Some(level) = &change.level {
+            let before = (rule.off, rule.level);
+            let (off, level) = match level.get_ref() {
+                ShopLevel::Off => (true, rule.level),
+                ShopLevel::Error => (false, Level::Error),
+                ShopLevel::Warning => (false, Level::Warning),
+                ShopLevel::Note => (false, Level::Note),
+            };
+            (rule.off, rule.level) = (off, level);
+            let word = |(off, level): (bool, Level)| if off { "off" } else { level.name() };
+            let reason = match change.reason.as_str() {
+                "" => "no reason given",
+                reason => reason,
+            };
+            changes.push(Change {
+                text: format!(
+                    "rule {}: {} instead of {} ({reason})",
+                    rule.id,
+                    word((off, level)),
+                    word(before)
+                ),
+                weakens: self.own && ((off && !before.0) || level < before.1),
+            });
+        }
+        for (name, value) in &change.limit {
+            let at = rule.limits.iter().position(|l| l.name == *name.get_ref());
+            let label = format!("{} of {}", name.get_ref(), rule.id);
+            let Some(limit) = at.and_then(|at| rule.limits.get_mut(at)) else {
+                return Err(self.unknown_limit(name, &rule.limits));
+            };
+            changes.push(self.change_limit(limit, &label, value)?);
+        }
+        Ok(())
+    }
+
+    fn change_limit(
+        &self,
+        limit: &mut Limit,
+        label: &str,
+        value: &Spanned<toml::Value>,
+    ) -> Result<Change, RuleError> {
+        let (number, written) = limit::number(value, limit.unit, &self.source)?;
+        let change = Change {
+            text: format!("limit {label}: {written} instead of {}", limit.written),
+            weakens: self.own && limit.is_loosened_by(number),
+        };
+        limit.value = number;
+        limit.written = written;
+        limit.basis = Basis::Shop;
+        self.name().clone_into(&mut limit.source);
+        Ok(change)
+    }
+
+    fn unknown_limit(&self, name: &Spanned<String>, limits: &[Limit]) -> RuleError {
+        let known: Vec<&str> = limits.iter().map(|limit| limit.name.as_str()).collect();
+        let name_text = name.get_ref();
+        let message = match closest(name_text, known.iter().copied()) {
+            Some(near) => format!("there is no limit `{name_text}`; did you mean `{near}`?"),
+            None => format!(
+                "there is no limit `{name_text}` here; there are: {}",
+                known.join(", ")
+            ),
+        };
+        self.error(span(name), message)
+    }
+
+    fn unknown_rule(&self, id: &Spanned<String>, book: &Rulebook) -> RuleError {
+        let id_text = id.get_ref();
+        let known = book.rules.iter().map(|rule| rule.id.as_str());
+        let message = match closest(id_text, known) {
+            Some(near) => format!("there is no rule `{id_text}`; did you mean `{near}`?"),
+            None => format!("there is no rule `{id_text}`; `shankwise rules` lists them"),
+        };
+        self.error(span(id), message)
+    }
+}

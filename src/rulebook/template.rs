@@ -1,0 +1,101 @@
+//! Messages with values in them: `only {gripped_length} of shank`.
+
+use crate::text::Span;
+
+use super::check::{Checked, Scope, check};
+use super::parser::Mistake;
+
+/// A message, checked.
+#[derive(Clone, Debug, Default)]
+pub struct Template {
+    /// Its parts in order.
+    pub parts: Vec<Part>,
+}
+
+/// A part of a message.
+#[derive(Clone, Debug)]
+pub enum Part {
+    /// Text as it is.
+    Text(String),
+    /// The value of an expression.
+    Value(Box<Checked>),
+    /// The value of an expression in percent.
+    Percent(Box<Checked>),
+}
+
+impl Template {
+    /// Reads a message: `{expression}`, `{expression:%}`; `{{` and `}}` are braces.
+    pub(super) fn read(text: &str, scope: &dyn Scope) -> Result<Template, Mistake> {
+        let mut parts = Vec::new();
+        let mut plain = String::new();
+        let mut rest = text;
+        let at = |rest: &str| text.len() - rest.len();
+        while let Some(brace) = rest.find(['{', '}']) {
+            let (before, from) = rest.split_at(brace);
+            plain.push_str(before);
+            if let Some(after) = from.strip_prefix("{{").or(from.strip_prefix("}}")) {
+                plain.extend(from.chars().next());
+                rest = after;
+                continue;
+            }
+            let start = at(from);
+            let inner = from.strip_prefix('{').and_then(|from| from.split_once('}'));
+            let Some((inner, after)) = inner else {
+                let message = "a brace without its other half; write `{{` for a brace";
+                return Err((Span::new(start, start + 1), message.to_owned()));
+            };
+            if !plain.is_empty() {
+                parts.push(Part::Text(std::mem::take(&mut plain)));
+            }
+            parts.push(value(inner, start + 1, scope)?);
+            rest = after;
+        }
+        plain.push_str(rest);
+        if !plain.is_empty() {
+            parts.push(Part::Text(plain));
+        }
+        Ok(Template { parts })
+    }
+
+    /// The expressions in it.
+    pub fn expressions(&self) -> impl Iterator<Item = &Checked> {
+        self.parts.iter().filter_map(|part| match part {
+            Part::Text(_) => None,
+            Part::Value(checked) | Part::Percent(checked) => Some(checked.as_ref()),
+        })
+    }
+
+    /// The message as written.
+    #[must_use]
+    pub fn written(&self) -> String {
+        let parts = self.parts.iter().map(|part| match part {
+            Part::Text(text) => text.clone(),
+            Part::Value(checked) => format!("{{{}}}", checked.text),
+            Part::Percent(checked) => format!("{{{}:%}}", checked.text),
+        });
+        parts.collect()
+    }
+
+    /// Whether it says nothing.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.parts.is_empty()
+    }
+}
+
+fn value(inner: &str, start: usize, scope: &dyn Scope) -> Result<Part, Mistake> {
+    let (text, percent) = match inner.strip_suffix(":%") {
+        Some(text) => (text, true),
+        None => (inner, false),
+    };
+    let checked = check(text, scope).map_err(|(span, message)| {
+        let span = Span::new(start + span.start as usize, start + span.end as usize);
+        (span, message)
+    })?;
+    let checked = Box::new(checked);
+    Ok(if percent {
+        Part::Percent(checked)
+    } else {
+        Part::Value(checked)
+    })
+}

@@ -1,0 +1,14 @@
+//! Bytes become text with places: what every later stage points back to.
+//!
+//! A [`Source`] is one decoded input. A [`Place`] names a stretch of one source and
+//! costs twelve bytes, so that every field of a large library can keep its own.
+
+mod clean;
+mod place;
+mod source;
+mod suggest;
+
+pub use clean::visible;
+pub use place::{Place, Position, SourceId, Sources, Span};
+pub use source::{NotText, Source};
+pub use suggest::closest;

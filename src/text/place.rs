@@ -1,0 +1,96 @@
+//! Spans, places, and the one conversion from offset to line and column.
+
+use super::Source;
+
+/// A stretch of a source's text, in bytes from its start; `end` is one past the last byte.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Span {
+    /// First byte.
+    pub start: u32,
+    /// One past the last byte.
+    pub end: u32,
+}
+
+impl Span {
+    /// A span from two offsets, which [`Source`] keeps below 4 GiB.
+    #[must_use]
+    pub fn new(start: usize, end: usize) -> Span {
+        let clamp = |offset: usize| u32::try_from(offset).unwrap_or(u32::MAX);
+        Span {
+            start: clamp(start),
+            end: clamp(end),
+        }
+    }
+
+    /// The span as a range of bytes.
+    #[must_use]
+    pub fn range(self) -> std::ops::Range<usize> {
+        self.start as usize..self.end as usize
+    }
+}
+
+/// Number of a source within its [`Sources`].
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SourceId(u32);
+
+/// Where something stands: a source and a span in it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Place {
+    /// Which source.
+    pub source: SourceId,
+    /// Which bytes of it.
+    pub span: Span,
+}
+
+/// Line and column, both from 1; the column counts characters, and a byte-order mark is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Position {
+    /// Line, from 1. LF, CRLF and a lone CR each end a line.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+}
+
+/// All sources of one run, in the order in which they were read.
+#[derive(Debug, Default)]
+pub struct Sources(Vec<Source>);
+
+impl Sources {
+    /// Adds a source and returns its number.
+    pub fn add(&mut self, source: Source) -> SourceId {
+        let id = SourceId(u32::try_from(self.0.len()).unwrap_or(u32::MAX));
+        self.0.push(source);
+        id
+    }
+
+    /// The source with this number.
+    ///
+    /// # Panics
+    /// Never for an id that these sources gave out, and no other can be made.
+    #[must_use]
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "ids come only from `add` of the same value"
+    )]
+    pub fn get(&self, id: SourceId) -> &Source {
+        &self.0[id.0 as usize]
+    }
+
+    /// Name of the file that a place stands in, as the user gave it.
+    #[must_use]
+    pub fn name(&self, place: Place) -> &str {
+        self.get(place.source).name()
+    }
+
+    /// Line and column of a place's start.
+    #[must_use]
+    pub fn position(&self, place: Place) -> Position {
+        self.get(place.source).position(place.span.start as usize)
+    }
+
+    /// The text at a place, exactly as it stands in the source.
+    #[must_use]
+    pub fn text(&self, place: Place) -> &str {
+        self.get(place.source).slice(place.span)
+    }
+}

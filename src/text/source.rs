@@ -1,0 +1,146 @@
+//! One input, decoded: its text, its lines.
+
+use std::fmt;
+use std::sync::OnceLock;
+
+use super::{Position, Span};
+
+/// One decoded input with the name it is shown by.
+#[derive(Debug)]
+pub struct Source {
+    name: String,
+    text: String,
+    lines: OnceLock<Vec<u32>>,
+}
+
+/// Why bytes could not be read as text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotText {
+    /// A NUL or another byte that no text file holds, at this byte offset.
+    Binary(usize),
+    /// Larger than the 4 GiB that a place can name.
+    TooLarge,
+}
+
+impl fmt::Display for NotText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NotText::Binary(at) => write!(
+                f,
+                "byte {} is none that a text file holds; expected text in UTF-8, UTF-16 with a byte-order mark, or Windows-1252. Export the table as CSV again",
+                at + 1
+            ),
+            NotText::TooLarge => f.write_str("the file is larger than 4 GiB; split the library"),
+        }
+    }
+}
+
+impl Source {
+    /// Decodes bytes: UTF-8 with or without mark, UTF-16 with a mark, else Windows-1252.
+    ///
+    /// Offsets count in the decoded text, which for UTF-8 is the file less its mark.
+    pub fn from_bytes(name: impl Into<String>, bytes: Vec<u8>) -> Result<Source, NotText> {
+        let text = decode(bytes)?;
+        if u32::try_from(text.len()).is_err() {
+            return Err(NotText::TooLarge);
+        }
+        Ok(Source {
+            name: name.into(),
+            text,
+            lines: OnceLock::new(),
+        })
+    }
+
+    /// The name it is shown by.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The whole text.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The text of a span; empty if the span is none of this source's.
+    #[must_use]
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+
+    /// Line and column of an offset; an offset past the end is the end.
+    #[must_use]
+    pub fn position(&self, offset: usize) -> Position {
+        let lines = self.lines.get_or_init(|| line_starts(&self.text));
+        let offset = floor_char(&self.text, offset);
+        let line = lines.partition_point(|&start| start as usize <= offset);
+        let start = lines.get(line.wrapping_sub(1)).map_or(0, |&s| s as usize);
+        let before = self.text.get(start..offset).unwrap_or("");
+        Position {
+            line: line.max(1),
+            column: before.chars().count() + 1,
+        }
+    }
+}
+
+fn floor_char(text: &str, offset: usize) -> usize {
+    let mut offset = offset.min(text.len());
+    while !text.is_char_boundary(offset) {
+        offset -= 1;
+    }
+    offset
+}
+
+fn line_starts(text: &str) -> Vec<u32> {
+    let bytes = text.as_bytes();
+    let ends = bytes.iter().enumerate().filter(|&(at, &byte)| {
+        byte == b'\n' || (byte == b'\r' && bytes.get(at + 1) != Some(&b'\n'))
+    });
+    // `from_bytes` keeps the text below 4 GiB.
+    let starts = ends.map(|(at, _)| u32::try_from(at + 1).unwrap_or(u32::MAX));
+    std::iter::once(0).chain(starts).collect()
+}
+
+fn decode(bytes: Vec<u8>) -> Result<String, NotText> {
+    if let Some((encoding, mark)) = encoding_rs::Encoding::for_bom(&bytes)
+        && encoding != encoding_rs::UTF_8
+    {
+        let body = bytes.get(mark..).unwrap_or_default();
+        let (text, broken) = encoding.decode_without_bom_handling(body);
+        return if broken || text.contains('\0') {
+            Err(NotText::Binary(mark))
+        } else {
+            Ok(text.into_owned())
+        };
+    }
+    if let Some(at) = bytes.iter().position(|&byte| byte == 0) {
+        return Err(NotText::Binary(at));
+    }
+    match String::from_utf8(bytes) {
+        Ok(mut text) => {
+            if text.starts_with('\u{feff}') {
+                text.drain(..'\u{feff}'.len_utf8());
+            }
+            Ok(text)
+        }
+        Err(error) => {
+            let valid_up_to = error.utf8_error().valid_up_to();
+            decode_windows_1252(&error.into_bytes(), valid_up_to)
+        }
+    }
+}
+
+/// A spreadsheet's "CSV" without UTF-8. The five bytes that the code page leaves open, and
+/// control bytes other than white space and escape, speak for a binary file.
+fn decode_windows_1252(bytes: &[u8], valid_up_to: usize) -> Result<String, NotText> {
+    let odd = |&byte: &u8| {
+        matches!(byte, 0x81 | 0x8d | 0x8f | 0x90 | 0x9d)
+            || (byte < 0x20 && !matches!(byte, b'\t' | b'\n' | b'\r' | 0x0c | 0x1b))
+    };
+    if bytes.iter().any(odd) {
+        return Err(NotText::Binary(valid_up_to));
+    }
+    let (text, _) = encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes);
+    Ok(text.into_owned())
+}

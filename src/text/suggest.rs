@@ -1,0 +1,20 @@
+//! "Did you mean": the known name nearest to a mistyped one.
+
+/// The candidate nearest to `name`, if it is near enough that a slip of the hand explains it:
+/// at most one edit in three letters, ignoring case.
+pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    // A name is short; a cell of 100 kB is none, and comparing it would cost minutes.
+    if name.len() > 80 {
+        return None;
+    }
+    let name = name.to_lowercase();
+    candidates
+        .into_iter()
+        .map(|known| {
+            let edits = strsim::osa_distance(&name, &known.to_lowercase());
+            (edits, known)
+        })
+        .filter(|(edits, known)| *edits <= known.chars().count().max(3) / 3)
+        .min_by_key(|(edits, known)| (*edits, *known))
+        .map(|(_, known)| known)
+}

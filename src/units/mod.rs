@@ -1,0 +1,17 @@
+//! Dimensions and units; reading numbers as people write them; printing them honestly.
+//!
+//! Inside the program every quantity is a plain `f64` in the canonical [`Unit`] of its
+//! property or fact. Other units exist only at the two edges: [`read`] and [`print`].
+
+mod dimension;
+mod number;
+pub mod print;
+mod read;
+mod spelling;
+mod unit;
+
+pub use dimension::Dimension;
+pub use number::{Decimal, Exact, NumberFault};
+pub use read::{Problem, read, read_count, split_unit};
+pub use spelling::Spelling;
+pub use unit::Unit;

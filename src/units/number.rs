@@ -1,0 +1,259 @@
+//! Numbers as people write them, read exactly: `12.5`, `12,5`, `1e3`, `3/8`, `1 1/2`.
+
+/// The decimal mark of a source. A comma is one only where it does not separate cells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Decimal {
+    /// Only a point.
+    Point,
+    /// A comma or a point, one of them.
+    CommaOrPoint,
+}
+
+/// An exact fraction, numerator over denominator.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Exact {
+    negative: bool,
+    numerator: u128,
+    denominator: u128,
+}
+
+/// What is wrong with a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NumberFault {
+    /// No number at the start of the text.
+    None,
+    /// A stand-in for "nothing": `-`, `n/a`, `?`, `tbd`.
+    Placeholder,
+    /// Characters before the number: `~12`, `Ø12`, `>12`.
+    Prefix,
+    /// A decimal comma where only a point is one.
+    DecimalComma,
+    /// Two decimal marks, or a comma and a point.
+    TwoMarks,
+    /// Two numbers, or digits grouped by blanks.
+    TwoNumbers,
+    /// A range such as `12-14`.
+    Range,
+    /// A fraction over zero.
+    ZeroDenominator,
+    /// More digits or a larger exponent than any dimension has.
+    TooLarge,
+}
+
+/// More digits than this no length has; the limit keeps all products inside `u128`.
+const MOST_DIGITS: usize = 17;
+
+impl Exact {
+    /// The fraction times another exact fraction, rounded once to the nearest `f64` wherever
+    /// both parts fit 53 bits after cancelling, so that 0.3 in is 7.62 mm to the last bit.
+    #[must_use]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "both parts fit 53 bits unless the input has more digits than an f64"
+    )]
+    pub fn times(self, numerator: u64, denominator: u64) -> f64 {
+        // Cancel crosswise first: so the products stay below 2^120.
+        let (a, d) = cancel(self.numerator, u128::from(denominator));
+        let (n, b) = cancel(u128::from(numerator), self.denominator);
+        let (top, bottom) = match (a.checked_mul(n), b.checked_mul(d)) {
+            (Some(top), Some(bottom)) => (top as f64, bottom as f64),
+            _ => (a as f64 * n as f64, b as f64 * d as f64),
+        };
+        let size = top / bottom;
+        if self.negative { -size } else { size }
+    }
+}
+
+fn cancel(a: u128, b: u128) -> (u128, u128) {
+    let (mut x, mut y) = (a, b);
+    while y != 0 {
+        (x, y) = (y, x % y);
+    }
+    let divided = |part: u128| part.checked_div(x).unwrap_or(part);
+    (divided(a), divided(b))
+}
+
+/// Reads the number at the start of `text` (trimmed) and returns it with the rest, trimmed.
+pub(super) fn leading(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberFault> {
+    let (negative, body) = sign(text);
+    let (mut exact, mut rest) = match decimal_number(body, decimal) {
+        Err(NumberFault::None) => return Err(no_number(text)),
+        other => other?,
+    };
+    if let Some((over, after)) = over(rest) {
+        exact = fraction(exact, over)?;
+        rest = after;
+    } else if let Some((part, after)) = mixed(rest)? {
+        exact = sum(exact, part)?;
+        rest = after;
+    }
+    exact.negative = negative;
+    let unit = rest.trim();
+    match wrong_rest(unit, rest) {
+        Some(fault) => Err(fault),
+        None => Ok((exact, unit)),
+    }
+}
+
+fn sign(text: &str) -> (bool, &str) {
+    if let Some(body) = text.strip_prefix(['-', '−']) {
+        (true, body.trim_start())
+    } else {
+        (false, text.strip_prefix('+').unwrap_or(text))
+    }
+}
+
+/// Digits with at most one mark and an exponent, without sign.
+fn decimal_number(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberFault> {
+    let (whole, mut rest) = digits(text);
+    let mut part = "";
+    if let Some(after) = after_mark(rest, decimal) {
+        (part, rest) = digits(after);
+    }
+    if whole.is_empty() && part.is_empty() {
+        return Err(NumberFault::None);
+    }
+    let all = format!("{whole}{part}");
+    let significant = all.trim_start_matches('0');
+    if significant.len() > MOST_DIGITS || part.len() > 2 * MOST_DIGITS {
+        return Err(NumberFault::TooLarge);
+    }
+    let numerator: u128 = if significant.is_empty() {
+        0
+    } else {
+        significant.parse().map_err(|_| NumberFault::TooLarge)?
+    };
+    let mut exponent = -i32::try_from(part.len()).map_err(|_| NumberFault::TooLarge)?;
+    if let Some((power, after)) = power(rest)? {
+        exponent += power;
+        rest = after;
+    }
+    Ok((scaled(numerator, exponent)?, rest))
+}
+
+fn after_mark(text: &str, decimal: Decimal) -> Option<&str> {
+    let comma = match decimal {
+        Decimal::Point => None,
+        Decimal::CommaOrPoint => text.strip_prefix(','),
+    };
+    text.strip_prefix('.').or(comma)
+}
+
+fn digits(text: &str) -> (&str, &str) {
+    let end = text
+        .bytes()
+        .position(|byte| !byte.is_ascii_digit())
+        .unwrap_or(text.len());
+    text.split_at(end)
+}
+
+/// An exponent: `e3`, `E-2`.
+fn power(text: &str) -> Result<Option<(i32, &str)>, NumberFault> {
+    let Some(after) = text.strip_prefix(['e', 'E']) else {
+        return Ok(None);
+    };
+    let (negative, body) = sign(after);
+    let (number, rest) = digits(body);
+    if number.is_empty() {
+        return Ok(None);
+    }
+    let power: i32 = number.parse().map_err(|_| NumberFault::TooLarge)?;
+    Ok(Some((if negative { -power } else { power }, rest)))
+}
+
+fn scaled(numerator: u128, exponent: i32) -> Result<Exact, NumberFault> {
+    let ten = 10u128
+        .checked_pow(exponent.unsigned_abs())
+        .ok_or(NumberFault::TooLarge)?;
+    let (top, bottom) = if exponent < 0 {
+        (numerator, ten)
+    } else {
+        let top = numerator.checked_mul(ten).ok_or(NumberFault::TooLarge)?;
+        (top, 1)
+    };
+    let (numerator, denominator) = cancel(top, bottom);
+    Ok(Exact {
+        negative: false,
+        numerator,
+        denominator,
+    })
+}
+
+/// `/8` directly behind a whole number.
+fn over(text: &str) -> Option<(&str, &str)> {
+    let (number, rest) = digits(text.trim_start().strip_prefix('/')?.trim_start());
+    (!number.is_empty()).then_some((number, rest))
+}
+
+/// ` 1/2` or `-1/2` behind a whole number.
+fn mixed(text: &str) -> Result<Option<(Exact, &str)>, NumberFault> {
+    let Some(after) = text.strip_prefix([' ', '-', '\u{a0}']) else {
+        return Ok(None);
+    };
+    let (top, rest) = digits(after.trim_start());
+    match over(rest) {
+        Some((bottom, rest)) if !top.is_empty() => {
+            let (top, _) = decimal_number(top, Decimal::Point)?;
+            Ok(Some((fraction(top, bottom)?, rest)))
+        }
+        _ => Ok(None),
+    }
+}
+
+fn fraction(top: Exact, bottom: &str) -> Result<Exact, NumberFault> {
+    if top.denominator != 1 {
+        return Err(NumberFault::TwoMarks);
+    }
+    let (bottom, _) = decimal_number(bottom, Decimal::Point)?;
+    if bottom.numerator == 0 {
+        return Err(NumberFault::ZeroDenominator);
+    }
+    let (numerator, denominator) = cancel(top.numerator, bottom.numerator);
+    Ok(Exact {
+        negative: false,
+        numerator,
+        denominator,
+    })
+}
+
+fn sum(whole: Exact, part: Exact) -> Result<Exact, NumberFault> {
+    if whole.denominator != 1 {
+        return Err(NumberFault::TwoNumbers);
+    }
+    let shifted = whole.numerator.checked_mul(part.denominator);
+    let numerator = shifted
+        .and_then(|shifted| shifted.checked_add(part.numerator))
+        .ok_or(NumberFault::TooLarge)?;
+    Ok(Exact {
+        negative: false,
+        numerator,
+        denominator: part.denominator,
+    })
+}
+
+fn no_number(text: &str) -> NumberFault {
+    const STAND_INS: [&str; 12] = [
+        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown", "x",
+    ];
+    let folded = text.to_lowercase();
+    if STAND_INS.contains(&folded.as_str()) {
+        NumberFault::Placeholder
+    } else if text.bytes().any(|byte| byte.is_ascii_digit()) {
+        NumberFault::Prefix
+    } else {
+        NumberFault::None
+    }
+}
+
+/// What follows a number must be a unit; these beginnings are none. `1/min` is one.
+fn wrong_rest(unit: &str, raw: &str) -> Option<NumberFault> {
+    let mut chars = unit.chars();
+    match (chars.next()?, chars.next()) {
+        (',', _) if raw.starts_with(',') && !unit.contains('.') => Some(NumberFault::DecimalComma),
+        ('.' | ',', _) => Some(NumberFault::TwoMarks),
+        ('-' | '–' | '−', Some(next)) if next.is_ascii_digit() => Some(NumberFault::Range),
+        ('1', Some('/')) if !raw.starts_with('1') => None,
+        (first, _) if first.is_ascii_digit() || first == '/' => Some(NumberFault::TwoNumbers),
+        _ => None,
+    }
+}

@@ -1,0 +1,168 @@
+//! Printing numbers honestly: enough decimals to keep two compared values apart, and never
+//! rounded towards "enough".
+
+use super::{Spelling, Unit};
+
+/// The units in which a library's people read: its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DisplayUnits {
+    length: &'static str,
+    torque: &'static str,
+}
+
+impl Default for DisplayUnits {
+    fn default() -> DisplayUnits {
+        DisplayUnits {
+            length: "mm",
+            torque: "N·m",
+        }
+    }
+}
+
+/// How one quantity is shown: symbol, factor from the canonical unit, decimals.
+#[derive(Clone, Copy, Debug)]
+struct Shown {
+    symbol: &'static str,
+    factor: f64,
+    decimals: usize,
+}
+
+impl DisplayUnits {
+    /// Lengths in `length`, torques in `torque`, both names from [`Spelling`].
+    #[must_use]
+    pub fn new(length: &'static str, torque: &'static str) -> DisplayUnits {
+        DisplayUnits { length, torque }
+    }
+
+    /// Unit of lengths: `mm` or `in`.
+    #[must_use]
+    pub fn length(&self) -> &'static str {
+        self.length
+    }
+
+    fn shown(self, unit: Unit) -> Shown {
+        let canonical = |decimals| Shown {
+            symbol: unit.symbol(),
+            factor: 1.0,
+            decimals,
+        };
+        let chosen = |name: &'static str, decimals| {
+            let per = Spelling::find(name, unit).map_or(1.0, Spelling::factor);
+            Shown {
+                symbol: name,
+                factor: 1.0 / per,
+                decimals,
+            }
+        };
+        match unit {
+            Unit::Mm if self.length == "in" => chosen("in", 3),
+            Unit::Nm => chosen(self.torque, 1),
+            Unit::One => Shown {
+                symbol: "",
+                factor: 1.0,
+                decimals: 2,
+            },
+            Unit::Mm | Unit::KW | Unit::Deg | Unit::NPerMm | Unit::GMm => canonical(1),
+            Unit::N | Unit::MPa | Unit::Hz | Unit::PerMin | Unit::MPerMin => canonical(0),
+            Unit::Kg => canonical(3),
+        }
+    }
+}
+
+/// Which way a printed value may be off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rounding {
+    /// To the nearest.
+    Nearest,
+    /// Down, for a value that is less than it should be.
+    Down,
+    /// Up, for a value that is more than it should be.
+    Up,
+}
+
+/// A value with its unit, in the library's units: `18.0 mm`, `0.45`, `136.0 N·m`.
+#[must_use]
+pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
+    let shown = units.shown(unit);
+    let scaled = value * shown.factor;
+    let mut decimals = shown.decimals;
+    // A small thing is not nothing: 0.04 mm must not read "0.0 mm".
+    while scaled != 0.0 && decimals < shown.decimals + 4 && scaled.abs() < 0.5 * tenth(decimals) {
+        decimals += 1;
+    }
+    if unit == Unit::One && scaled.fract() == 0.0 {
+        decimals = 0;
+    }
+    with_symbol(rounded(scaled, decimals, Rounding::Nearest), shown.symbol)
+}
+
+/// Two compared values: as many decimals as keep them apart, the smaller rounded down and the
+/// larger up. Neither is ever shown nearer to "enough" than it is.
+#[must_use]
+pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
+    let shown = units.shown(unit);
+    let (x, y) = (a * shown.factor, b * shown.factor);
+    let mut decimals = shown.decimals;
+    while decimals < shown.decimals + 6
+        && x != y
+        && rounded(x, decimals, Rounding::Nearest) == rounded(y, decimals, Rounding::Nearest)
+    {
+        decimals += 1;
+    }
+    let (of_x, of_y) = match x.total_cmp(&y) {
+        std::cmp::Ordering::Less => (Rounding::Down, Rounding::Up),
+        std::cmp::Ordering::Greater => (Rounding::Up, Rounding::Down),
+        std::cmp::Ordering::Equal => (Rounding::Nearest, Rounding::Nearest),
+    };
+    let show = |value, way| with_symbol(rounded(value, decimals, way), shown.symbol);
+    (show(x, of_x), show(y, of_y))
+}
+
+/// A ratio in percent, rounded as told: `67 %`.
+#[must_use]
+pub fn percent(ratio: f64, way: Rounding) -> String {
+    format!("{} %", rounded(ratio * 100.0, 0, way))
+}
+
+/// A number alone, in the library's units, for a table with the unit in its own column.
+#[must_use]
+pub fn bare(value: f64, unit: Unit, units: DisplayUnits) -> (String, &'static str) {
+    let shown = units.shown(unit);
+    let scaled = value * shown.factor;
+    let text = rounded(scaled, shown.decimals + 2, Rounding::Nearest);
+    let text = match text.split_once('.') {
+        Some((whole, part)) => match part.trim_end_matches('0') {
+            "" => whole.to_owned(),
+            part => format!("{whole}.{part}"),
+        },
+        None => text,
+    };
+    (text, shown.symbol)
+}
+
+fn with_symbol(number: String, symbol: &str) -> String {
+    if symbol.is_empty() {
+        number
+    } else {
+        format!("{number} {symbol}")
+    }
+}
+
+fn tenth(decimals: usize) -> f64 {
+    10f64.powi(-i32::try_from(decimals).unwrap_or(9))
+}
+
+fn rounded(value: f64, decimals: usize, way: Rounding) -> String {
+    let grid = 10f64.powi(i32::try_from(decimals).unwrap_or(9));
+    // A millionth of the last digit is noise of arithmetic, not a reason to step a digit.
+    let on_grid = match way {
+        Rounding::Nearest => value * grid,
+        Rounding::Down => (value * grid + 1e-6).floor(),
+        Rounding::Up => (value * grid - 1e-6).ceil(),
+    };
+    let text = format!("{:.*}", decimals, on_grid / grid);
+    match text.strip_prefix('-') {
+        Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
+        _ => text,
+    }
+}

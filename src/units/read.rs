@@ -1,0 +1,138 @@
+//! Reading a quantity from a cell: a number with or without its unit.
+
+use super::number::{self, Decimal, NumberFault};
+use super::{Spelling, Unit};
+use crate::text::{closest, visible};
+
+/// Why a cell is no quantity of the wanted kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Problem {
+    /// The number itself is broken.
+    Number(NumberFault),
+    /// The unit is not known; the second text is the nearest known one.
+    UnitUnknown(String, Option<&'static str>),
+    /// The unit is known, but measures something else.
+    UnitWrong(&'static str),
+    /// The number has no unit, and the library has no default for it.
+    UnitMissing,
+    /// A whole number was expected.
+    NotWhole,
+}
+
+impl Problem {
+    /// One sentence for the person who mends the cell: what is wrong and what was expected.
+    #[must_use]
+    pub fn explain(&self, wanted: Unit) -> String {
+        let fault = match self {
+            Problem::UnitUnknown(unit, None) => {
+                let unit = visible(unit);
+                return format!(
+                    "the unit `{unit}` is not known; expected {}",
+                    accepted(wanted)
+                );
+            }
+            Problem::UnitUnknown(unit, Some(near)) => {
+                let unit = visible(unit);
+                return format!("the unit `{unit}` is not known; did you mean `{near}`?");
+            }
+            Problem::UnitWrong(unit) => {
+                return format!(
+                    "`{unit}` does not measure this; expected {}",
+                    accepted(wanted)
+                );
+            }
+            Problem::UnitMissing => {
+                return format!(
+                    "a number without its unit, and this library has no default for it; expected {}",
+                    accepted(wanted)
+                );
+            }
+            Problem::NotWhole => return "expected a whole number".to_owned(),
+            Problem::Number(fault) => fault,
+        };
+        let words = match fault {
+            NumberFault::None => "expected a number",
+            NumberFault::Placeholder => {
+                "a stand-in, not a number; leave the cell empty if nothing is known"
+            }
+            NumberFault::Prefix => "expected the number alone, without signs or words before it",
+            NumberFault::DecimalComma => {
+                "a comma in a number; this file takes a point as decimal mark and no thousands mark: write 12.5, or 1250"
+            }
+            NumberFault::TwoMarks => "more than one decimal mark; expected a number such as 12.5",
+            NumberFault::TwoNumbers => {
+                "two numbers in one cell; expected one, its digits not grouped"
+            }
+            NumberFault::Range => "a range; expected the one value as built",
+            NumberFault::ZeroDenominator => "a fraction over zero",
+            NumberFault::TooLarge => {
+                "more digits than any dimension has; expected a number such as 12.5"
+            }
+        };
+        words.to_owned()
+    }
+}
+
+fn accepted(wanted: Unit) -> String {
+    let names: Vec<&str> = Spelling::names(wanted).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        Some((last, _)) => (*last).to_owned(),
+        None => "no unit".to_owned(),
+    }
+}
+
+/// Reads a quantity, in the canonical unit `wanted`. `default` applies to a bare number.
+pub fn read(
+    text: &str,
+    wanted: Unit,
+    default: Option<&Spelling>,
+    decimal: Decimal,
+) -> Result<f64, Problem> {
+    let (exact, unit) = number::leading(text.trim(), decimal).map_err(Problem::Number)?;
+    let spelling = if unit.is_empty() {
+        default.ok_or(Problem::UnitMissing)?
+    } else {
+        find(unit, wanted)?
+    };
+    Ok(exact.times(spelling.numerator, spelling.denominator))
+}
+
+fn find(unit: &str, wanted: Unit) -> Result<&'static Spelling, Problem> {
+    if let Some(spelling) = Spelling::find(unit, wanted) {
+        return Ok(spelling);
+    }
+    if let Some(other) = Spelling::find_any(unit) {
+        return Err(Problem::UnitWrong(other.name));
+    }
+    let near = closest(unit, Spelling::names(wanted));
+    Err(Problem::UnitUnknown(unit.chars().take(40).collect(), near))
+}
+
+/// Reads a whole number without unit.
+pub fn read_count(text: &str, decimal: Decimal) -> Result<f64, Problem> {
+    let (exact, unit) = number::leading(text.trim(), decimal).map_err(Problem::Number)?;
+    if !unit.is_empty() {
+        return Err(find(unit, Unit::One).err().unwrap_or(Problem::NotWhole));
+    }
+    let value = exact.times(1, 1);
+    if value.fract() == 0.0 {
+        Ok(value)
+    } else {
+        Err(Problem::NotWhole)
+    }
+}
+
+/// Splits a header such as `overall length [mm]` or `OAL (in)` into name and unit text.
+#[must_use]
+pub fn split_unit(header: &str) -> (&str, Option<&str>) {
+    let trimmed = header.trim();
+    for (open, close) in [('[', ']'), ('(', ')')] {
+        if let Some(inner) = trimmed.strip_suffix(close)
+            && let Some((name, unit)) = inner.rsplit_once(open)
+        {
+            return (name.trim(), Some(unit.trim()));
+        }
+    }
+    (trimmed, None)
+}

@@ -1,0 +1,152 @@
+//! Which findings make one block, which one line, and in which order.
+
+use crate::judge::{Finding, FindingPlace, Outcome};
+
+/// A finding with those that stand beside it.
+pub(super) struct Block<'r> {
+    /// The finding whose block it is.
+    pub head: &'r Finding,
+    /// Findings shown within it.
+    pub beside: Vec<&'r Finding>,
+}
+
+/// Blocks of the findings that `wanted` takes, in their order.
+pub(super) fn blocks<'r>(
+    findings: &'r [Finding],
+    wanted: impl Fn(&Finding) -> bool,
+) -> Vec<Block<'r>> {
+    let shown: Vec<&Finding> = findings.iter().filter(|finding| wanted(finding)).collect();
+    let host = |finding: &Finding| {
+        let beside = finding.beside.as_ref()?;
+        shown.iter().position(|other| {
+            other.rule == *beside
+                && other.assembly_index == finding.assembly_index
+                && (other.operation.is_none() || other.operation == finding.operation)
+        })
+    };
+    let mut blocks: Vec<(usize, Block<'r>)> = Vec::new();
+    for (at, finding) in shown.iter().enumerate() {
+        if host(finding).is_none() {
+            let block = Block {
+                head: finding,
+                beside: Vec::new(),
+            };
+            blocks.push((at, block));
+        }
+    }
+    for finding in &shown {
+        let Some(host) = host(finding) else {
+            continue;
+        };
+        if let Some((_, block)) = blocks.iter_mut().find(|(at, _)| *at == host) {
+            block.beside.push(finding);
+        }
+    }
+    blocks.into_iter().map(|(_, block)| block).collect()
+}
+
+/// Findings that say the same of several tools.
+pub(super) struct Line<'r> {
+    /// The first of them.
+    pub first: &'r Finding,
+    /// The tools.
+    pub tools: Vec<&'r str>,
+    /// Where, file by file.
+    pub places: Vec<(&'r str, Vec<usize>)>,
+}
+
+/// Notes: one line for all findings of a rule that say the same words.
+pub(super) fn lines<'r>(
+    findings: &'r [Finding],
+    wanted: impl Fn(&Finding) -> bool,
+) -> Vec<Line<'r>> {
+    let mut lines: Vec<Line<'r>> = Vec::new();
+    for finding in findings.iter().filter(|finding| wanted(finding)) {
+        let same = |line: &&mut Line<'_>| {
+            line.first.rule == finding.rule && line.first.message == finding.message
+        };
+        match lines.iter_mut().find(same) {
+            Some(line) => line.add(finding),
+            None => {
+                let mut line = Line {
+                    first: finding,
+                    tools: Vec::new(),
+                    places: Vec::new(),
+                };
+                line.add(finding);
+                lines.push(line);
+            }
+        }
+    }
+    lines
+}
+
+impl<'r> Line<'r> {
+    fn add(&mut self, finding: &'r Finding) {
+        push_new(&mut self.tools, finding.tool_number.as_deref());
+        if let Some(place) = finding.places.first() {
+            add_place(&mut self.places, place);
+        }
+    }
+}
+
+fn push_new<'r>(list: &mut Vec<&'r str>, item: Option<&'r str>) {
+    if let Some(item) = item
+        && !list.contains(&item)
+    {
+        list.push(item);
+    }
+}
+
+fn add_place<'r>(places: &mut Vec<(&'r str, Vec<usize>)>, place: &'r FindingPlace) {
+    match places.iter_mut().find(|(file, _)| *file == place.file) {
+        Some((_, lines)) if lines.contains(&place.line) => {}
+        Some((_, lines)) => lines.push(place.line),
+        None => places.push((&place.file, vec![place.line])),
+    }
+}
+
+/// One value that is missing, and what waits for it.
+pub(super) struct Gap<'r> {
+    /// The record that lacks it.
+    pub place: &'r FindingPlace,
+    /// The tools that wait.
+    pub tools: Vec<&'r str>,
+    /// The rules that wait.
+    pub rules: Vec<&'r str>,
+}
+
+/// What cannot be judged, by the value that would decide it.
+pub(super) fn gaps(findings: &[Finding]) -> Vec<Gap<'_>> {
+    let mut gaps: Vec<Gap<'_>> = Vec::new();
+    let open = findings
+        .iter()
+        .filter(|finding| finding.outcome == Outcome::CannotBeJudged && finding.accepted.is_none());
+    for finding in open {
+        for place in finding.places.iter().filter(|place| place.absent) {
+            let same = |gap: &&mut Gap<'_>| {
+                (&gap.place.file, gap.place.line, &gap.place.field)
+                    == (&place.file, place.line, &place.field)
+            };
+            let at = match gaps.iter_mut().find(same) {
+                Some(gap) => gap,
+                None => {
+                    gaps.push(Gap {
+                        place,
+                        tools: Vec::new(),
+                        rules: Vec::new(),
+                    });
+                    let Some(gap) = gaps.last_mut() else {
+                        continue;
+                    };
+                    gap
+                }
+            };
+            push_new(&mut at.tools, finding.tool_number.as_deref());
+            if !finding.rule.starts_with("record/") {
+                push_new(&mut at.rules, Some(&finding.rule));
+            }
+        }
+    }
+    gaps
+}

@@ -1,0 +1,64 @@
+//! Facts as a table for people.
+
+use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
+use crate::text::visible;
+use crate::units::Unit;
+use crate::units::print;
+
+use super::NOTICE;
+use super::text::wrapped;
+
+/// The facts of every assembly.
+#[must_use]
+pub fn facts(report: &Report) -> String {
+    let mut text = String::new();
+    for assembly in report.assemblies.iter().flatten() {
+        text.push_str(&title(assembly));
+        for fact in &assembly.facts {
+            text.push_str(&line(fact, report));
+        }
+        for operation in &assembly.operations {
+            let name = visible(&operation.operation);
+            text.push_str(&format!("  operation {name}\n"));
+            for fact in &operation.facts {
+                text.push_str(&line(fact, report));
+            }
+        }
+        text.push('\n');
+    }
+    text.push_str(&wrapped(NOTICE, 0, 0));
+    text
+}
+
+fn title(assembly: &AssemblyFacts) -> String {
+    let number = assembly.tool_number.as_deref().unwrap_or("without number");
+    let id = assembly.assembly.as_deref().filter(|id| *id != number);
+    let id = id.map_or_else(String::new, |id| format!(" ({})", visible(id)));
+    format!("tool {}{id}\n", visible(number))
+}
+
+fn line(fact: &FactShown, report: &Report) -> String {
+    let value = match (&fact.value, fact.unit) {
+        (None, _) if fact.missing.is_empty() => "does not apply".to_owned(),
+        (None, _) => format!("not known: {} not stated", fact.missing.join(", ")),
+        (Some(ShownValue::Number(number)), unit) => {
+            let (number, symbol) = print::bare(*number, unit.unwrap_or(Unit::One), report.units);
+            format!("{number:>10} {symbol:<6}")
+        }
+        (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", visible(text)),
+        (Some(ShownValue::Truth(truth)), _) => {
+            format!("{:>10}       ", if *truth { "yes" } else { "no" })
+        }
+    };
+    let from = if fact.value.is_some() && !fact.from.is_empty() {
+        let mark = if fact.assumed { "partly assumed, " } else { "" };
+        format!("  {mark}from {}", fact.from.join(", "))
+    } else {
+        String::new()
+    };
+    format!(
+        "    {:<26}{}\n",
+        fact.name,
+        format!("{value}{from}").trim_end()
+    )
+}

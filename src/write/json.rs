@@ -1,0 +1,168 @@
+//! JSON, format 1: one object a library.
+
+use std::fmt::Write as _;
+
+use serde_json::{Map, Value, json};
+
+use crate::judge::{
+    AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue, Summary,
+};
+
+use super::NOTICE;
+
+/// Digits of a number in JSON.
+const SIGNIFICANT: usize = 9;
+
+/// A report as a JSON object.
+#[must_use]
+pub fn json(report: &Report) -> Value {
+    let library = &report.library;
+    json!({
+        "format": 1,
+        "program": concat!("shankwise ", env!("CARGO_PKG_VERSION")),
+        "notice": NOTICE,
+        "library": {
+            "name": library.name,
+            "path": library.path,
+            "form": library.form,
+            "units": library.units,
+            "config": library.config,
+            "weakened": library.weakened,
+        },
+        "summary": summary(&report.summary),
+        "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
+        "assemblies": report
+            .assemblies
+            .as_ref()
+            .map(|all| all.iter().map(assembly).collect::<Vec<_>>()),
+    })
+}
+
+/// The object in one line. Characters that a terminal acts on are escaped: inside JSON they
+/// can only stand in texts.
+#[must_use]
+pub fn to_json_line(value: &Value) -> String {
+    let raw = value.to_string();
+    let mut line = String::with_capacity(raw.len() + 1);
+    for c in raw.chars() {
+        if matches!(c, '\u{7f}'..='\u{9f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+        {
+            // Writing to a String cannot fail.
+            let _ = write!(line, "\\u{:04x}", u32::from(c));
+        } else {
+            line.push(c);
+        }
+    }
+    line.push('\n');
+    line
+}
+
+fn summary(summary: &Summary) -> Value {
+    json!({
+        "verdict": summary.verdict.name(),
+        "error": summary.error,
+        "warning": summary.warning,
+        "note": summary.note,
+        "not_judged": summary.not_judged,
+        "not_applicable": summary.not_applicable,
+        "holds": summary.holds,
+        "accepted": summary.accepted,
+        "grip_judged": summary.grip_judged,
+        "held_in_collets": summary.held_in_collets,
+    })
+}
+
+fn finding(finding: &Finding) -> Value {
+    let limits: Map<String, Value> = finding
+        .limits
+        .iter()
+        .map(|limit| (limit.name.clone(), limit_shown(limit)))
+        .collect();
+    json!({
+        "rule": finding.rule,
+        "level": finding.level_name(),
+        "outcome": finding.outcome.name(),
+        "tool_number": finding.tool_number,
+        "assembly": finding.assembly,
+        "operation": finding.operation,
+        "message": finding.message,
+        "missing": finding.missing,
+        "facts": facts(&finding.facts),
+        "limits": limits,
+        "assumptions": finding.assumptions,
+        "accepted": finding.accepted.as_ref().map(|accepted| json!({
+            "reason": accepted.reason,
+            "by": accepted.by,
+            "until": accepted.until,
+        })),
+        "places": finding.places.iter().map(place).collect::<Vec<_>>(),
+        "fingerprint": finding.fingerprint,
+    })
+}
+
+fn limit_shown(limit: &LimitShown) -> Value {
+    json!({
+        "value": number(limit.value),
+        "unit": limit.unit.symbol(),
+        "basis": limit.basis,
+        "source": limit.source,
+    })
+}
+
+fn place(place: &FindingPlace) -> Value {
+    json!({
+        "file": place.file,
+        "line": place.line,
+        "column": place.column,
+        "field": place.field,
+        "text": place.text,
+    })
+}
+
+fn facts(facts: &[FactShown]) -> Map<String, Value> {
+    facts
+        .iter()
+        .map(|fact| (fact.name.clone(), fact_shown(fact)))
+        .collect()
+}
+
+fn fact_shown(fact: &FactShown) -> Value {
+    let value = match &fact.value {
+        None => Value::Null,
+        Some(ShownValue::Number(value)) => number(*value),
+        Some(ShownValue::Text(text)) => json!(text),
+        Some(ShownValue::Truth(truth)) => json!(truth),
+    };
+    let mut shown = json!({
+        "value": value,
+        "unit": fact.unit.map(crate::units::Unit::symbol),
+        "assumed": fact.assumed,
+        "from": fact.from,
+    });
+    if let (None, Some(object)) = (&fact.value, shown.as_object_mut()) {
+        object.insert("missing".to_owned(), json!(fact.missing));
+    }
+    shown
+}
+
+fn assembly(assembly: &AssemblyFacts) -> Value {
+    let operations = assembly.operations.iter().map(
+        |operation| json!({ "operation": operation.operation, "facts": facts(&operation.facts) }),
+    );
+    json!({
+        "tool_number": assembly.tool_number,
+        "assembly": assembly.assembly,
+        "facts": facts(&assembly.facts),
+        "operations": operations.collect::<Vec<_>>(),
+        "window": null,
+    })
+}
+
+/// A number with nine significant digits; never NaN.
+fn number(value: f64) -> Value {
+    let rounded = format!("{value:.*e}", SIGNIFICANT - 1).parse::<f64>();
+    match rounded {
+        Ok(rounded) if rounded.is_finite() => json!(rounded),
+        _ => Value::Null,
+    }
+}

@@ -1,0 +1,14 @@
+//! Reports become text, plain text or JSON. Writers judge nothing.
+
+mod blocks;
+mod diagnostic;
+mod facts_text;
+mod json;
+mod text;
+
+pub use facts_text::facts;
+pub use json::{json, to_json_line};
+pub use text::{Look, Show, Trouble, error_text, report};
+
+/// What every output says once: the program is an aid.
+pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the makers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool held too short can be thrown out.";

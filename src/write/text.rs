@@ -1,0 +1,437 @@
+//! Text for a terminal, and plain text for screen readers and logs.
+
+use miette::{
+    Diagnostic, GraphicalReportHandler, GraphicalTheme, NarratableReportHandler, Severity,
+};
+
+use crate::judge::{Finding, FindingPlace, Report, Summary, Verdict};
+use crate::library::ReadError;
+use crate::rulebook::{Level, RuleError};
+use crate::text::visible;
+
+use super::NOTICE;
+use super::blocks::{self, Block};
+use super::diagnostic::{Shown, Snippet};
+
+/// Columns of a terminal that lines are broken for.
+const WIDTH: usize = 80;
+
+/// How text looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Drawn, with colour.
+    Colour,
+    /// Drawn, without colour.
+    Drawn,
+    /// Narrated, line by line, for screen readers and logs.
+    Plain,
+}
+
+/// What of a report is shown as text.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Show {
+    /// Errors.
+    pub error: bool,
+    /// Warnings.
+    pub warning: bool,
+    /// Notes.
+    pub note: bool,
+    /// What could not be judged.
+    pub not_judged: bool,
+}
+
+impl Show {
+    /// Everything.
+    #[must_use]
+    pub const fn all() -> Show {
+        Show {
+            error: true,
+            warning: true,
+            note: true,
+            not_judged: true,
+        }
+    }
+
+    /// What is shown unless the user says otherwise: notes only once nothing worse is left.
+    #[must_use]
+    pub const fn by_default(summary: &Summary) -> Show {
+        Show {
+            note: summary.error == 0,
+            ..Show::all()
+        }
+    }
+
+    const fn takes(self, level: Option<Level>) -> bool {
+        match level {
+            Some(Level::Error) => self.error,
+            Some(Level::Warning) => self.warning,
+            Some(Level::Note) | None => false,
+        }
+    }
+}
+
+/// The whole report of one library.
+#[must_use]
+pub fn report(report: &Report, look: Look, show: Show) -> String {
+    let mut text = String::new();
+    let mut explained: Vec<&str> = Vec::new();
+    let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
+    for block in blocks::blocks(&report.findings, wanted) {
+        let first = !explained.contains(&block.head.rule.as_str());
+        explained.push(&block.head.rule);
+        text.push_str(&drawn(&block, first, look));
+        text.push('\n');
+    }
+    if show.note {
+        text.push_str(&notes(&report.findings));
+    }
+    if show.not_judged {
+        text.push_str(&not_judged(&report.findings));
+    }
+    text.push_str(&weakened(report));
+    text.push_str(&wrapped(NOTICE, 0, 0));
+    text.push_str(&summary(report, show));
+    text
+}
+
+fn severity(level: Option<Level>) -> Severity {
+    match level {
+        Some(Level::Error) => Severity::Error,
+        Some(Level::Warning) => Severity::Warning,
+        Some(Level::Note) | None => Severity::Advice,
+    }
+}
+
+/// The subject in front of a message: `tool 12, operation pocket: …`.
+fn headline(finding: &Finding) -> String {
+    let operation = finding
+        .operation
+        .as_deref()
+        .filter(|operation| finding.tool_number.as_deref() != Some(operation));
+    let subject = match (finding.tool_number.as_deref(), operation) {
+        (Some(tool), Some(operation)) => format!("tool {tool}, {operation}: "),
+        (Some(tool), None) => format!("tool {tool}: "),
+        (None, _) => String::new(),
+    };
+    visible(&format!("{subject}{}", finding.message)).into_owned()
+}
+
+/// One block: what is wrong, where it stands, what to do, why.
+fn drawn(block: &Block<'_>, explain: bool, look: Look) -> String {
+    let mut message = headline(block.head);
+    for beside in &block.beside {
+        message.push_str("; and ");
+        message.push_str(&visible(&beside.message));
+    }
+    let mut snippets = snippets(block).into_iter();
+    let codes: Vec<&str> = std::iter::once(block.head)
+        .chain(block.beside.iter().copied())
+        .map(|finding| finding.rule.as_str())
+        .collect();
+    let level = block.head.level_name();
+    let head = Shown {
+        message,
+        code: Some(format!("{level} {}", codes.join(", "))),
+        severity: severity(block.head.level),
+        help: None,
+        snippet: snippets.next(),
+        related: Vec::new(),
+    };
+    let rest = snippets.map(|snippet| Shown {
+        message: "see also".to_owned(),
+        code: None,
+        severity: severity(block.head.level),
+        help: None,
+        snippet: Some(snippet),
+        related: Vec::new(),
+    });
+    let mut text = rendered(&head, look);
+    for snippet in rest {
+        text.push_str(&snippet_only(&rendered(&snippet, look)));
+    }
+    text.push_str(&what_to_do(block, explain));
+    text
+}
+
+fn rendered(shown: &Shown, look: Look) -> String {
+    let mut text = String::new();
+    let diagnostic: &dyn Diagnostic = shown;
+    // Writing to a String cannot fail.
+    let _ = match look {
+        Look::Plain => NarratableReportHandler::new().render_report(&mut text, diagnostic),
+        Look::Drawn => {
+            graphical(GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
+        }
+        Look::Colour => graphical(GraphicalTheme::unicode()).render_report(&mut text, diagnostic),
+    };
+    text
+}
+
+fn graphical(theme: GraphicalTheme) -> GraphicalReportHandler {
+    GraphicalReportHandler::new_themed(theme)
+        .with_width(WIDTH)
+        .with_links(false)
+}
+
+/// A further record of the same block: its snippet without a headline of its own.
+fn snippet_only(rendered: &str) -> String {
+    let start = rendered
+        .lines()
+        .position(|line| line.contains("╭─[") || line.starts_with("Begin snippet"));
+    let lines = rendered.lines().skip(start.unwrap_or(0));
+    lines.fold(String::new(), |text, line| text + line + "\n")
+}
+
+/// Snippets of a block, record by record.
+fn snippets(block: &Block<'_>) -> Vec<Snippet> {
+    let findings = std::iter::once(block.head).chain(block.beside.iter().copied());
+    let mut records: Vec<Vec<&FindingPlace>> = Vec::new();
+    for place in findings.flat_map(|finding| &finding.places) {
+        let same = |record: &&mut Vec<&FindingPlace>| {
+            let first = record.first();
+            first.is_some_and(|first| (&first.file, first.line) == (&place.file, place.line))
+        };
+        match records.iter_mut().find(same) {
+            Some(record) if record.contains(&place) => {}
+            Some(record) => record.push(place),
+            None => records.push(vec![place]),
+        }
+    }
+    records
+        .iter()
+        .filter_map(|record| Snippet::new(record))
+        .collect()
+}
+
+fn what_to_do(block: &Block<'_>, explain: bool) -> String {
+    let mut text = String::new();
+    let mut say = |label: &str, words: &str| {
+        if !words.is_empty() {
+            let words = visible(words);
+            text.push_str(&wrapped(&format!("{label}{words}"), 2, label.len() + 2));
+        }
+    };
+    // What no stick-out can cure outranks advice to change the stick-out.
+    let advising = block.beside.last().copied().unwrap_or(block.head);
+    say("do: ", &advising.advice);
+    if explain {
+        say("why: ", &block.head.why);
+    }
+    for assumption in &block.head.assumptions {
+        say("assumed: ", assumption);
+    }
+    if block.head.level != Some(block.head.full_level) {
+        let full = block.head.full_level.name();
+        say(
+            "",
+            &format!("(lowered from {full}, as it rests on what is assumed)"),
+        );
+    }
+    say("caution: ", &advising.caution);
+    text
+}
+
+/// Breaks words into lines: the first indented by `first`, the others by `rest`.
+pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
+    let mut text = String::new();
+    let mut line = " ".repeat(first);
+    let mut is_empty = true;
+    for word in words.split_whitespace() {
+        if !is_empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
+            text.push_str(line.trim_end());
+            text.push('\n');
+            line = " ".repeat(rest);
+            is_empty = true;
+        }
+        if !is_empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        is_empty = false;
+    }
+    text.push_str(line.trim_end());
+    text.push('\n');
+    text
+}
+
+fn list(items: &[&str]) -> String {
+    let all: Vec<_> = items.iter().map(|item| visible(item)).collect();
+    all.join(", ")
+}
+
+fn tools(tools: &[&str]) -> String {
+    match tools {
+        [] => String::new(),
+        [one] => format!("tool {}", visible(one)),
+        many => format!("tools {}", list(many)),
+    }
+}
+
+fn notes(findings: &[Finding]) -> String {
+    let wanted =
+        |finding: &Finding| finding.accepted.is_none() && finding.level == Some(Level::Note);
+    let mut text = String::new();
+    for line in blocks::lines(findings, wanted) {
+        let tools = tools(&line.tools);
+        let subject = if tools.is_empty() {
+            String::new()
+        } else {
+            format!("{tools}: ")
+        };
+        let words = format!(
+            "note {}: {subject}{}",
+            line.first.rule,
+            visible(&line.first.message)
+        );
+        text.push_str(&wrapped(&words, 0, 2));
+        let places = line.places.iter().map(|(file, lines)| {
+            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
+            format!("{}:{}", visible(file), lines.join(", "))
+        });
+        let places: Vec<String> = places.collect();
+        text.push_str(&wrapped(&format!("at: {}", places.join("; ")), 2, 6));
+        text.push_str(&wrapped(
+            &format!("do: {}", visible(&line.first.advice)),
+            2,
+            6,
+        ));
+    }
+    if !text.is_empty() {
+        text.push('\n');
+    }
+    text
+}
+
+fn not_judged(findings: &[Finding]) -> String {
+    let gaps = blocks::gaps(findings);
+    if gaps.is_empty() {
+        return String::new();
+    }
+    let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
+    for gap in gaps {
+        let place = gap.place;
+        let record = if place.record.is_empty() {
+            String::new()
+        } else {
+            format!(" of {}", visible(&place.record))
+        };
+        let rules = if gap.rules.is_empty() {
+            String::new()
+        } else {
+            format!("; waiting for it: {}", list(&gap.rules))
+        };
+        let words = format!(
+            "{}:{} {}{record} is not stated ({}{rules})",
+            visible(&place.file),
+            place.line,
+            visible(&place.field),
+            tools(&gap.tools),
+        );
+        text.push_str(&wrapped(&words, 2, 6));
+    }
+    text.push('\n');
+    text
+}
+
+fn weakened(report: &Report) -> String {
+    if report.library.weakened.is_empty() {
+        return String::new();
+    }
+    let mut text = "Weakened by the library's own shankwise.toml:\n".to_owned();
+    for change in &report.library.weakened {
+        text.push_str(&wrapped(&visible(change), 2, 6));
+    }
+    text.push('\n');
+    text
+}
+
+fn plural(count: usize, word: &str) -> String {
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {word}{ending}")
+}
+
+/// The counts, then the verdict with its coverage: always the last line.
+fn summary(report: &Report, show: Show) -> String {
+    let summary = &report.summary;
+    let hidden = |count: usize, shown: bool, name: &str| {
+        if count > 0 && !shown {
+            format!(" (hidden; --show {name})")
+        } else {
+            String::new()
+        }
+    };
+    let accepted = match summary.accepted {
+        0 => String::new(),
+        accepted => format!(", {accepted} accepted by the shop"),
+    };
+    let counts = format!(
+        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules hold, {} do not apply",
+        visible(&report.library.name),
+        plural(summary.error, "error"),
+        hidden(summary.error, show.error, "error"),
+        plural(summary.warning, "warning"),
+        hidden(summary.warning, show.warning, "warning"),
+        plural(summary.note, "note"),
+        hidden(summary.note, show.note, "note"),
+        summary.not_judged,
+        hidden(summary.not_judged, show.not_judged, "not-judged"),
+        summary.holds,
+        summary.not_applicable,
+    );
+    let verdict = match summary.verdict {
+        Verdict::Holds => "holds: no rule that was judged is broken",
+        Verdict::Fails => "fails",
+        Verdict::Incomplete => "incomplete: some rules could not be judged",
+    };
+    let coverage = format!(
+        "{verdict}; grip judged on {} of {} assemblies held in collets",
+        summary.grip_judged, summary.held_in_collets
+    );
+    wrapped(&counts, 0, 2) + &coverage + "\n"
+}
+
+/// An input, rule pack or shop file that cannot be used.
+#[must_use]
+pub fn error_text(error: &Trouble<'_>, look: Look) -> String {
+    let (message, snippet) = match error {
+        Trouble::Read(error) => {
+            let at = error.position.map_or(String::new(), |position| {
+                format!(":{}:{}", position.line, position.column)
+            });
+            (format!("{}{at}: {}", error.file, error.reason), None)
+        }
+        Trouble::Rule(error) => {
+            let place = FindingPlace {
+                file: error.file.clone(),
+                line: error.position.line,
+                column: error.position.column,
+                field: String::new(),
+                text: String::new(),
+                record: String::new(),
+                absent: false,
+            };
+            (error.message.clone(), Snippet::of_line(&place, &error.line))
+        }
+        Trouble::Other(message) => ((*message).to_owned(), None),
+    };
+    let shown = Shown {
+        message: visible(&message).into_owned(),
+        code: None,
+        severity: Severity::Error,
+        help: None,
+        snippet,
+        related: Vec::new(),
+    };
+    rendered(&shown, look)
+}
+
+/// What keeps the program from running.
+#[derive(Clone, Copy, Debug)]
+pub enum Trouble<'e> {
+    /// An input.
+    Read(&'e ReadError),
+    /// A rule pack or shop file.
+    Rule(&'e RuleError),
+    /// Anything else, in words.
+    Other(&'e str),
+}

@@ -1,0 +1,5 @@
+//! Benches: speed as ratios measured in one run.
+
+fn main() {
+    divan::main();
+}

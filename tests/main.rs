@@ -1,0 +1,24 @@
+//! All integration tests, one binary.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test fails by panicking"
+)]
+
+mod architecture;
+mod cli;
+mod csv_oracle;
+mod demo;
+mod evidence;
+mod expressions;
+mod json_schema;
+mod mutation;
+mod numbers;
+mod properties;
+mod reading;
+mod rule_fixtures;
+mod rulebook;
+mod support;

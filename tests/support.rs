@@ -1,0 +1,75 @@
+//! What several tests need: loading and judging a library, running the program.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use shankwise::judge::{Options, Report, Selection, Setup, judge};
+use shankwise::library::{Input, Library, Loaded, load};
+use shankwise::rulebook::{Date, Level};
+
+/// The folder of the project.
+pub fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A path below the fixtures.
+pub fn fixture(path: &str) -> PathBuf {
+    root().join("fixtures").join(path)
+}
+
+/// Options as the program has them by default, on a fixed day.
+pub fn options() -> Options {
+    Options {
+        strict: false,
+        fail_on: Level::Error,
+        selection: Selection::default(),
+        with_facts: false,
+        today: Date {
+            year: 2026,
+            month: 11,
+            day: 25,
+        },
+    }
+}
+
+/// The built-in rules and no shop file.
+pub fn built_in() -> Setup {
+    Setup::load(None, None, &[], true).expect("the built-in rules load")
+}
+
+/// Reads a flat CSV library from text, with the built-in settings.
+pub fn read_text(text: &str) -> Loaded {
+    let settings = built_in().read_settings();
+    load(Input::Bytes("library.csv", text.as_bytes()), &settings)
+}
+
+/// A library that is known to load.
+pub fn library(text: &str) -> Library {
+    let loaded = read_text(text);
+    assert_eq!(loaded.errors, [], "{text}");
+    loaded.library.expect("there is a library")
+}
+
+/// Judges a flat CSV library with the built-in rules.
+pub fn lint_text(text: &str) -> Report {
+    judge(&library(text), &built_in(), &options())
+}
+
+/// Loads and judges a path as the program does, its own shop file included.
+pub fn lint_path(path: &Path) -> Report {
+    let setup = Setup::load(Some(path), None, &[], true).expect("the setup loads");
+    let loaded = load(Input::Path(path), &setup.read_settings());
+    assert_eq!(loaded.errors, [], "{}", path.display());
+    let library = loaded.library.expect("there is a library");
+    judge(&library, &setup, &options())
+}
+
+/// Runs the program in the project's folder.
+pub fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_shankwise"))
+        .args(arguments)
+        .current_dir(root())
+        .env_remove("NO_COLOR")
+        .output()
+        .expect("the program starts")
+}
