@@ -34,9 +34,8 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         };
         let (report, readable) = one(path, &arguments.setup, &options, look);
         let own = match &report {
-            _ if !readable => COULD_NOT,
-            Some(report) => status_of(report, arguments.strict),
-            None => COULD_NOT,
+            Some(report) if readable => status_of(report, arguments.strict),
+            _ => COULD_NOT,
         };
         status = status.max(own);
         if let Some(report) = report {

@@ -143,7 +143,7 @@ impl Judge<'_> {
             None => Judged::Worth(Worth::CannotBeJudged(trace)),
             Some(true) => Judged::Holds,
             Some(false) => {
-                let (full_level, case) = self.level(rule, &environment);
+                let (full_level, case) = level(rule, &environment);
                 let assumed = !trace.assumed.is_empty() && !self.strict;
                 Judged::Worth(Worth::Fails {
                     level: if assumed {
@@ -160,25 +160,24 @@ impl Judge<'_> {
         (judged, trace)
     }
 
-    /// The rule's level, or that of the first milder case if it is lower; and which case.
-    fn level<'v, V: Values<'v>>(
-        &self,
-        rule: &'v Rule,
-        environment: &Environment<'_, V>,
-    ) -> (Level, Option<usize>) {
-        let case = rule.milder.iter().position(|milder| {
-            let found = milder.when.evaluate(environment);
-            matches!(found.value, Some(Scalar::Truth(true)))
-        });
-        let milder = case.and_then(|case| rule.milder.get(case));
-        let level = milder.map_or(rule.level, |milder| milder.level.min(rule.level));
-        (level, case)
-    }
-
     /// The level of a fault of form, whose words stand in for facts.
     pub(super) fn fault_level<'v, V: Values<'v>>(&self, rule: &'v Rule, values: &V) -> Level {
-        self.level(rule, &self.environment(usize::MAX, values)).0
+        level(rule, &self.environment(usize::MAX, values)).0
     }
+}
+
+/// The rule's level, or that of the first milder case if it is lower; and which case.
+fn level<'v, V: Values<'v>>(
+    rule: &'v Rule,
+    environment: &Environment<'_, V>,
+) -> (Level, Option<usize>) {
+    let case = rule.milder.iter().position(|milder| {
+        let found = milder.when.evaluate(environment);
+        matches!(found.value, Some(Scalar::Truth(true)))
+    });
+    let milder = case.and_then(|case| rule.milder.get(case));
+    let level = milder.map_or(rule.level, |milder| milder.level.min(rule.level));
+    (level, case)
 }
 
 /// What would have to be stated: the starred guesses, unless the bare run names them itself.

@@ -42,7 +42,7 @@ fn type_of(property: &Property) -> Type {
 }
 
 /// Properties by a bare or qualified name.
-fn properties<'n>(name: &'n str) -> impl Iterator<Item = &'static Property> + 'n {
+fn properties(name: &str) -> impl Iterator<Item = &'static Property> {
     let called = move |property: &&Property| property.name == name || property.qualified == name;
     PROPERTIES.iter().filter(called)
 }

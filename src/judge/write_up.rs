@@ -336,8 +336,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         if fault.missing.is_some() { "" } else { text },
     ]);
     let record = |place: &FaultPlace| {
-        let named = place.absent && fault.missing.is_some();
-        if named {
+        if place.absent && fault.missing.is_some() {
             record_name(library, place)
         } else {
             String::new()

@@ -183,8 +183,9 @@ fn unqualified(folded: &str, table: Kind) -> Vec<Field> {
 /// Unqualified, these properties are one record's alone.
 fn owner(field: Field) -> Option<Kind> {
     match field.property().name {
-        "description" if field.kind() == Kind::Assembly => Some(Kind::Assembly),
-        "tool_number" | "machine" if field.kind() == Kind::Assembly => Some(Kind::Assembly),
+        "description" | "tool_number" | "machine" if field.kind() == Kind::Assembly => {
+            Some(Kind::Assembly)
+        }
         "drive_square" | "clamping_length_min" | "clamping_length_max"
             if field.kind() == Kind::Cutter =>
         {

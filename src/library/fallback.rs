@@ -24,19 +24,19 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
         }
         Field::SideClearance => default(view, field, 0.5),
         Field::ColletSystem => collet_system(view),
-        Field::ColletLength => number(collet_length(view)?),
-        Field::BoreLength => number(bore_length(view)?),
-        Field::BoreDiameterMin => number(bore_diameter_min(view)?),
+        Field::ColletLength => collet_length(view).map(number),
+        Field::BoreLength => bore_length(view).map(number),
+        Field::BoreDiameterMin => bore_diameter_min(view).map(number),
         _ => None,
     }
 }
 
-fn number<'a>((found, origin): (Reckoned<f64>, Origin)) -> Found<'a> {
-    Some((found.map(Datum::Number), origin))
+fn number<'a>((found, origin): (Reckoned<f64>, Origin)) -> (Reckoned<Datum<'a>>, Origin) {
+    (found.map(Datum::Number), origin)
 }
 
 fn derived<'a>(found: Reckoned<f64>) -> Found<'a> {
-    number((found, Origin::Derived))
+    Some(number((found, Origin::Derived)))
 }
 
 /// A harmless convention; for a square at the tail it is none once a square is stated.
@@ -46,7 +46,7 @@ fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
     if square {
         return None;
     }
-    number((Reckoned::free(value), Origin::Default))
+    Some(number((Reckoned::free(value), Origin::Default)))
 }
 
 /// LPR − gauge_length, else overall_length − clamping_length.
@@ -90,11 +90,11 @@ fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
     }
     if let Some(bound) = behind_the_flutes(view, overall) {
         let why = "overall length less chip flute length, an upper bound: the run-out is not known";
-        return number((bound, Origin::Assumed(why)));
+        return Some(number((bound, Origin::Assumed(why))));
     }
     let standard = din_6535_length(view)?;
     let why = "length of DIN 6535 for a carbide shank of this diameter";
-    number((standard, Origin::Assumed(why)))
+    Some(number((standard, Origin::Assumed(why))))
 }
 
 /// A cutter as thick as its shank and without neck is shank from the flutes on.
@@ -127,7 +127,7 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
     })
 }
 
-fn size<'a>(view: &View<'a>) -> Option<(&'static standing::ColletSize, Trace)> {
+fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
     let size = view.number(Field::ColletSize);
     Some((standing().collet_size(size.value?)?, size.trace))
 }

@@ -315,7 +315,7 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
     }
 }
 
-fn free<'v, T: TraceLike>(value: Scalar<'v>) -> Found<'v, T> {
+fn free<T: TraceLike>(value: Scalar<'_>) -> Found<'_, T> {
     Found {
         value: Some(value),
         trace: T::default(),

@@ -1,5 +1,7 @@
 //! Facts as a table for people.
 
+use std::fmt::Write as _;
+
 use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
 use crate::text::visible;
 use crate::units::Unit;
@@ -19,7 +21,8 @@ pub fn facts(report: &Report) -> String {
         }
         for operation in &assembly.operations {
             let name = visible(&operation.operation);
-            text.push_str(&format!("  operation {name}\n"));
+            // Writing to a String cannot fail.
+            let _ = writeln!(text, "  operation {name}");
             for fact in &operation.facts {
                 text.push_str(&line(fact, report));
             }

@@ -29,6 +29,7 @@ pub enum Look {
 
 /// What of a report is shown as text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each can be asked for alone")]
 pub struct Show {
     /// Errors.
     pub error: bool,
