@@ -50,10 +50,9 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
 
 fn status_of(report: &Report, strict: bool) -> u8 {
     match report.summary.verdict {
-        Verdict::Holds => HOLDS,
         Verdict::Fails => FAILS,
         Verdict::Incomplete if strict => FAILS,
-        Verdict::Incomplete => HOLDS,
+        Verdict::Holds | Verdict::Incomplete => HOLDS,
     }
 }
 

@@ -49,9 +49,13 @@ fn value<'v, V: Values<'v>>(
     }
 }
 
-/// A part that is not the whole must not read "100 %": rounded down.
+/// A part that is not enough must not read as if it were: a value is rounded down, and a
+/// limit to the nearest.
 fn percent<'v, V: Values<'v>>(checked: &'v Checked, environment: &Environment<'_, V>) -> String {
     match checked.evaluate(environment).value {
+        Some(Scalar::Number(ratio)) if checked.is_limit() => {
+            print::percent(ratio, Rounding::Nearest)
+        }
         Some(Scalar::Number(ratio)) => print::percent(ratio, Rounding::Down),
         _ => "not known".to_owned(),
     }

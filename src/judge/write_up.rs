@@ -337,7 +337,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
     ]);
     let record = |place: &FaultPlace| {
         if place.absent && fault.missing.is_some() {
-            record_name(library, place)
+            record_name(library, place, fault)
         } else {
             String::new()
         }
@@ -377,12 +377,13 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
 }
 
 /// The record that stands at a place, by its id.
-fn record_name(library: &Library, at: &FaultPlace) -> String {
+fn record_name(library: &Library, at: &FaultPlace, fault: &Fault) -> String {
     let named = Kind::PARTS.into_iter().find_map(|kind| {
         let mut records = library.records(kind).iter();
         let record = records.find(|record| record.place == at.place)?;
         let id = record.text(Field::id_of(kind)?)?;
         Some(format!("{} {id}", kind.name()))
     });
-    named.unwrap_or_default()
+    let tool = || Some(format!("tool {}", fault.tool_number.as_deref()?));
+    named.or_else(tool).unwrap_or_default()
 }

@@ -17,7 +17,7 @@ type Found<'a> = Option<(Reckoned<Datum<'a>>, Origin)>;
 /// The fallback of a field, if it has one that says anything here.
 pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
     match field {
-        Field::StickOut => derived(stick_out(view)),
+        Field::StickOut => Some(derived(stick_out(view))),
         Field::ShankLength => shank_length(view),
         Field::FaceSetback | Field::BoreRecess | Field::DriveSquareLength | Field::Clearance => {
             default(view, field, 0.0)
@@ -35,8 +35,8 @@ fn number<'a>((found, origin): (Reckoned<f64>, Origin)) -> (Reckoned<Datum<'a>>,
     (found.map(Datum::Number), origin)
 }
 
-fn derived<'a>(found: Reckoned<f64>) -> Found<'a> {
-    Some(number((found, Origin::Derived)))
+fn derived<'a>(found: Reckoned<f64>) -> (Reckoned<Datum<'a>>, Origin) {
+    number((found, Origin::Derived))
 }
 
 /// A harmless convention; for a square at the tail it is none once a square is stated.
@@ -85,7 +85,7 @@ fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
     for front in [Field::HeadLength, Field::NeckLength] {
         let shank = (overall, view.number(front)).all();
         if shank.is_known() {
-            return derived(shank.map(|(overall, front)| overall - front));
+            return Some(derived(shank.map(|(overall, front)| overall - front)));
         }
     }
     if let Some(bound) = behind_the_flutes(view, overall) {

@@ -111,13 +111,18 @@ fn index<'a>(
     ids
 }
 
-/// Fills in whose the fault is.
+impl Fault {
+    /// Says whose the fault is: the assembly that the record describes.
+    pub(super) fn belongs_to(&mut self, record: &Record) {
+        let number = record.text(Field::ToolNumber);
+        let id = record.text(Field::Assembly).or(number);
+        self.tool_number = number.map(str::to_owned);
+        self.assembly = id.map(str::to_owned);
+    }
+}
+
 fn about(mut fault: Fault, record: &Record) -> Fault {
-    fault.tool_number = record.text(Field::ToolNumber).map(str::to_owned);
-    fault.assembly = record
-        .text(Field::Assembly)
-        .or(record.text(Field::ToolNumber))
-        .map(str::to_owned);
+    fault.belongs_to(record);
     fault
 }
 

@@ -292,6 +292,7 @@ fn record(
     faults: &mut Vec<Fault>,
 ) -> Record {
     let mut entries = Vec::with_capacity(row.cells.len());
+    let before = faults.len();
     for cell in &row.cells {
         let Some(target) = targets.get(cell.column) else {
             continue;
@@ -311,8 +312,12 @@ fn record(
             Err(fault) => faults.push(fault),
         }
     }
-    let mut record = Record::new(kind, row.place, entries);
-    record.ragged = row.ragged;
+    let record = Record::new(kind, row.place, entries);
+    if kind == Kind::Assembly {
+        for fault in faults.iter_mut().skip(before) {
+            fault.belongs_to(&record);
+        }
+    }
     record
 }
 

@@ -59,8 +59,6 @@ pub struct Record {
     pub kind: Kind,
     /// The whole row or element.
     pub place: Place,
-    /// Its cells may stand under other columns' names, so that only its ids were read.
-    pub ragged: bool,
     entries: Vec<Entry>,
 }
 
@@ -73,7 +71,6 @@ impl Record {
         Record {
             kind,
             place,
-            ragged: false,
             entries,
         }
     }

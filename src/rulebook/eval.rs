@@ -91,6 +91,13 @@ impl Checked {
         unit_of(&self.root)
     }
 
+    /// Whether it names limits only.
+    #[must_use]
+    pub fn is_limit(&self) -> bool {
+        let outside = |(_, symbol): &(String, Symbol)| matches!(symbol, Symbol::Outside(_));
+        !self.symbols.iter().any(outside)
+    }
+
     /// The comparisons of numbers in it that come out false.
     #[must_use]
     pub fn failing<'v, V: Values<'v>>(&'v self, environment: &Environment<'_, V>) -> Vec<Compared> {

@@ -114,39 +114,52 @@ pub(super) struct Gap<'r> {
     pub tools: Vec<&'r str>,
     /// The rules that wait.
     pub rules: Vec<&'r str>,
+    /// Whether there is a guess, which is not enough.
+    pub assumed: bool,
 }
 
 /// What cannot be judged, by the value that would decide it.
 pub(super) fn gaps(findings: &[Finding]) -> Vec<Gap<'_>> {
     let mut gaps: Vec<Gap<'_>> = Vec::new();
-    let open = findings
-        .iter()
-        .filter(|finding| finding.outcome == Outcome::CannotBeJudged && finding.accepted.is_none());
-    for finding in open {
+    let open = findings.iter().filter(|finding| finding.accepted.is_none());
+    for finding in open
+        .clone()
+        .filter(|f| f.outcome == Outcome::CannotBeJudged)
+    {
         for place in finding.places.iter().filter(|place| place.absent) {
-            let same = |gap: &&mut Gap<'_>| {
-                (&gap.place.file, gap.place.line, &gap.place.field)
-                    == (&place.file, place.line, &place.field)
-            };
-            let at = match gaps.iter_mut().find(same) {
-                Some(gap) => gap,
-                None => {
-                    gaps.push(Gap {
-                        place,
-                        tools: Vec::new(),
-                        rules: Vec::new(),
-                    });
-                    let Some(gap) = gaps.last_mut() else {
-                        continue;
-                    };
-                    gap
-                }
-            };
-            push_new(&mut at.tools, finding.tool_number.as_deref());
-            if !finding.rule.starts_with("record/") {
-                push_new(&mut at.rules, Some(&finding.rule));
+            let at = gaps.iter().position(|gap| gap.is_at(place));
+            let at = at.unwrap_or_else(|| {
+                gaps.push(Gap::new(place));
+                gaps.len() - 1
+            });
+            if let Some(gap) = gaps.get_mut(at) {
+                push_new(&mut gap.tools, finding.tool_number.as_deref());
+                let rule = Some(finding.rule.as_str()).filter(|id| !id.starts_with("record/"));
+                push_new(&mut gap.rules, rule);
             }
         }
     }
+    for finding in open.filter(|finding| finding.rule == "record/value-assumed") {
+        for place in &finding.places {
+            let guessed = gaps.iter_mut().filter(|gap| gap.is_at(place));
+            guessed.for_each(|gap| gap.assumed = true);
+        }
+    }
     gaps
+}
+
+impl<'r> Gap<'r> {
+    fn new(place: &'r FindingPlace) -> Gap<'r> {
+        Gap {
+            place,
+            tools: Vec::new(),
+            rules: Vec::new(),
+            assumed: false,
+        }
+    }
+
+    fn is_at(&self, place: &FindingPlace) -> bool {
+        (&self.place.file, self.place.line, &self.place.field)
+            == (&place.file, place.line, &place.field)
+    }
 }

@@ -24,43 +24,66 @@ pub(super) struct Snippet {
     labels: Vec<LabeledSpan>,
 }
 
+/// Widest line of a snippet, so that with its frame it fits a terminal.
+const WIDEST: usize = 72;
+
 impl Snippet {
-    /// A snippet of the places that stand in one record; the first gives line and column.
-    pub(super) fn new(places: &[&FindingPlace]) -> Option<Snippet> {
-        let first = places.first()?;
-        let mut text = String::new();
-        let mut labels = Vec::new();
-        if !first.record.is_empty() {
-            text.push_str(&visible(&first.record));
-        }
+    /// Snippets of the places that stand in one record: as many fields in one as fit a line,
+    /// each snippet with the line and column of its first field.
+    pub(super) fn of_record(places: &[&FindingPlace]) -> Vec<Snippet> {
+        let mut snippets: Vec<Snippet> = Vec::new();
         for place in places {
-            if !text.is_empty() {
-                text.push_str("  │  ");
+            let words = words(place);
+            let fits = |snippet: &&mut Snippet| {
+                snippet.text.chars().count() + GAP.len() + words.chars().count() <= WIDEST
+            };
+            match snippets.last_mut().filter(fits) {
+                Some(snippet) => snippet.push(&words),
+                None => snippets.push(Snippet::starting(place, &words)),
             }
-            let start = text.len();
-            if place.field.is_empty() {
-                text.push_str(&cell(&place.text));
-            } else {
-                text.push_str(&visible(&place.field));
-                text.push_str(": ");
-                text.push_str(&if place.absent {
-                    "not stated".to_owned()
-                } else {
-                    cell(&place.text)
-                });
-            }
-            labels.push(LabeledSpan::new(None, start, text.len() - start));
         }
-        if let Some(label) = labels.first_mut() {
+        snippets
+    }
+
+    fn starting(place: &FindingPlace, words: &str) -> Snippet {
+        let mut snippet = Snippet {
+            name: visible(&place.file).into_owned(),
+            line: place.line,
+            column: place.column,
+            text: visible(&place.record).into_owned(),
+            labels: Vec::new(),
+        };
+        snippet.push(words);
+        if let Some(label) = snippet.labels.first_mut() {
             *label = LabeledSpan::new_primary_with_span(None, *label.inner());
         }
-        Some(Snippet {
-            name: visible(&first.file).into_owned(),
-            line: first.line,
-            column: first.column,
-            text,
-            labels,
-        })
+        snippet
+    }
+
+    fn push(&mut self, words: &str) {
+        if !self.text.is_empty() {
+            self.text.push_str(GAP);
+        }
+        let start = self.text.len();
+        self.text.push_str(words);
+        self.labels.push(LabeledSpan::new(None, start, words.len()));
+    }
+}
+
+/// Between the fields of a snippet.
+const GAP: &str = "   ";
+
+/// A field and its cell, as a snippet shows them.
+fn words(place: &FindingPlace) -> String {
+    let text = if place.absent {
+        "not stated".to_owned()
+    } else {
+        cell(&place.text)
+    };
+    if place.field.is_empty() {
+        text
+    } else {
+        format!("{}: {text}", visible(&place.field))
     }
 }
 
@@ -87,7 +110,7 @@ impl Snippet {
     }
 }
 
-/// A cell's text, safe and short, with quotes where it is empty.
+/// A cell's text, safe and short.
 fn cell(text: &str) -> String {
     let mut cut: String = visible(text).chars().take(LONGEST + 1).collect();
     if cut.chars().count() > LONGEST {

@@ -198,10 +198,8 @@ fn snippets(block: &Block<'_>) -> Vec<Snippet> {
             None => records.push(vec![place]),
         }
     }
-    records
-        .iter()
-        .filter_map(|record| Snippet::new(record))
-        .collect()
+    let snippets = records.iter().flat_map(|record| Snippet::of_record(record));
+    snippets.collect()
 }
 
 fn what_to_do(block: &Block<'_>, explain: bool) -> String {
@@ -311,22 +309,26 @@ fn not_judged(findings: &[Finding]) -> String {
     let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
     for gap in gaps {
         let place = gap.place;
-        let record = if place.record.is_empty() {
-            String::new()
+        let state = if gap.assumed {
+            "is only assumed"
         } else {
-            format!(" of {}", visible(&place.record))
+            "is not stated"
         };
-        let rules = if gap.rules.is_empty() {
-            String::new()
-        } else {
-            format!("; waiting for it: {}", list(&gap.rules))
+        let own = format!("tool {}", gap.tools.first().copied().unwrap_or_default());
+        let waiting = match gap.tools.as_slice() {
+            [_] if place.record == own => String::new(),
+            many => format!(", in {}", tools(many)),
+        };
+        let rules = match gap.rules.as_slice() {
+            [] => String::new(),
+            rules => format!("; needed for {}", list(rules)),
         };
         let words = format!(
-            "{}:{} {}{record} is not stated ({}{rules})",
+            "{}:{} {}: {} {state}{waiting}{rules}",
             visible(&place.file),
             place.line,
+            visible(&place.record),
             visible(&place.field),
-            tools(&gap.tools),
         );
         text.push_str(&wrapped(&words, 2, 6));
     }
