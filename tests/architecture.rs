@@ -1,1 +1,170 @@
-//! To be filled in.
+//! The house: which module may use which, and habits that a machine can check.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::support::root;
+
+/// Modules in the order in which data flows, each with the modules that it may use. `text`
+/// and `units` are leaves that all may use.
+const ARROWS: &[(&str, &[&str])] = &[
+    ("text", &[]),
+    ("units", &["text"]),
+    ("mechanics", &[]),
+    ("input", &["text", "units"]),
+    ("library", &["input", "text", "units"]),
+    ("facts", &["library", "mechanics", "text", "units"]),
+    ("rulebook", &["text", "units"]),
+    (
+        "judge",
+        &["rulebook", "facts", "library", "input", "text", "units"],
+    ),
+    ("write", &["judge", "rulebook", "library", "text", "units"]),
+    (
+        "cli",
+        &[
+            "write", "judge", "rulebook", "facts", "library", "input", "text", "units",
+        ],
+    ),
+    ("main", &["cli"]),
+    ("lib", &[]),
+    ("build", &[]),
+];
+
+/// Every Rust file below `src`.
+fn sources() -> Vec<PathBuf> {
+    fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
+        let mut entries: Vec<_> = fs::read_dir(folder)
+            .unwrap()
+            .map(|entry| entry.unwrap().path())
+            .collect();
+        entries.sort();
+        for path in entries {
+            if path.is_dir() {
+                walk(&path, found);
+            } else if path.extension().is_some_and(|ending| ending == "rs") {
+                found.push(path);
+            }
+        }
+    }
+    let mut found = Vec::new();
+    walk(&root().join("src"), &mut found);
+    found
+}
+
+/// The top module that a file belongs to.
+fn module(path: &Path) -> String {
+    let inside = path.strip_prefix(root().join("src")).unwrap();
+    let first = inside.components().next().unwrap().as_os_str();
+    first.to_string_lossy().trim_end_matches(".rs").to_owned()
+}
+
+/// Modules named behind `crate::` or `shankwise::` in code, comments left out.
+fn used(text: &str) -> Vec<String> {
+    let code = text
+        .lines()
+        .filter(|line| !line.trim_start().starts_with("//"));
+    let mut found = Vec::new();
+    for line in code {
+        for part in line.split("crate::").skip(1) {
+            let end = part.find(|c: char| !(c.is_alphanumeric() || c == '_'));
+            found.push(part[..end.unwrap_or(part.len())].to_owned());
+        }
+    }
+    found
+}
+
+#[test]
+fn modules_use_only_what_stands_before_them() {
+    let allowed: BTreeMap<&str, &[&str]> = ARROWS.iter().copied().collect();
+    for path in sources() {
+        let own = module(&path);
+        let Some(arrows) = allowed.get(own.as_str()) else {
+            panic!("module `{own}` is not in the list of arrows");
+        };
+        let text = fs::read_to_string(&path).unwrap();
+        for name in used(&text) {
+            let fine = name == own || arrows.contains(&name.as_str());
+            assert!(
+                fine,
+                "{} uses crate::{name}, which {own} may not",
+                path.display()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_arrows_have_no_cycle() {
+    // Every arrow points to a module that stands earlier in the list.
+    for (at, (module, arrows)) in ARROWS.iter().enumerate() {
+        for arrow in *arrows {
+            let target = ARROWS.iter().position(|(name, _)| name == arrow);
+            assert!(
+                target.is_some_and(|target| target < at),
+                "{module} -> {arrow}"
+            );
+        }
+    }
+}
+
+#[test]
+fn no_group_of_modules_hides_a_path_without_crate() {
+    // `use crate::{a, b}` would slip through the scan above.
+    for path in sources() {
+        let text = fs::read_to_string(&path).unwrap();
+        assert!(!text.contains("crate::{"), "{}", path.display());
+    }
+}
+
+#[test]
+fn files_open_with_what_they_are_for_and_stay_small() {
+    for path in sources() {
+        let text = fs::read_to_string(&path).unwrap();
+        assert!(text.starts_with("//!"), "{}", path.display());
+        let lines = text.lines().count();
+        assert!(lines <= 450, "{} has {lines} lines", path.display());
+    }
+    let main = fs::read_to_string(root().join("src/main.rs")).unwrap();
+    assert!(main.lines().count() < 100);
+}
+
+#[test]
+fn only_write_and_cli_speak_to_the_terminal() {
+    for path in sources() {
+        let own = module(&path);
+        if ["write", "cli", "build"].contains(&own.as_str()) {
+            continue;
+        }
+        let text = fs::read_to_string(&path).unwrap();
+        for forbidden in [
+            "println!",
+            "eprintln!",
+            "stdout()",
+            "stderr()",
+            "process::exit",
+        ] {
+            assert!(!text.contains(forbidden), "{}: {forbidden}", path.display());
+        }
+    }
+}
+
+#[test]
+fn every_exception_to_a_lint_has_its_reason() {
+    for path in sources() {
+        let text = fs::read_to_string(&path).unwrap();
+        for (at, _) in text
+            .match_indices("#[expect(")
+            .chain(text.match_indices("#[allow("))
+        {
+            let end = text[at..].find(")]").unwrap();
+            let attribute = &text[at..at + end];
+            assert!(
+                attribute.contains("reason"),
+                "{}: {attribute}",
+                path.display()
+            );
+        }
+    }
+}

@@ -89,6 +89,7 @@ pub fn report(report: &Report, look: Look, show: Show) -> String {
     if show.not_judged {
         text.push_str(&not_judged(&report.findings));
     }
+    text.push_str(&accepted(&report.findings));
     text.push_str(&weakened(report));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text.push_str(&summary(report, show));
@@ -334,6 +335,36 @@ fn not_judged(findings: &[Finding]) -> String {
     }
     text.push('\n');
     text
+}
+
+/// What the shop accepts is not hidden: somebody has to look at it again.
+fn accepted(findings: &[Finding]) -> String {
+    let mut text = String::new();
+    for finding in findings {
+        let Some(accepted) = &finding.accepted else {
+            continue;
+        };
+        let until = accepted.until.as_deref();
+        let until = until.map_or_else(String::new, |day| format!(", until {day}"));
+        let words = format!(
+            "{} {}: {} ({}{until})",
+            tools(
+                &finding
+                    .tool_number
+                    .as_deref()
+                    .into_iter()
+                    .collect::<Vec<_>>()
+            ),
+            finding.rule,
+            visible(&accepted.reason),
+            visible(&accepted.by),
+        );
+        text.push_str(&wrapped(&words, 2, 6));
+    }
+    if text.is_empty() {
+        return text;
+    }
+    format!("Accepted by the shop:\n{text}\n")
 }
 
 fn weakened(report: &Report) -> String {

@@ -1,5 +1,121 @@
-//! Benches: speed as ratios measured in one run.
+//! Benches: speed as ratios to the `csv` crate, measured in one run on one machine.
+//!
+//! Absolute times say more about the machine than about the program; what is compared from
+//! change to change is the last column.
+
+#![allow(
+    clippy::print_stdout,
+    clippy::expect_used,
+    reason = "a bench prints, and stops when it cannot run"
+)]
+
+use std::hint::black_box;
+use std::time::{Duration, Instant};
+
+use shankwise::input::csv::Splitter;
+use shankwise::judge::{Options, Selection, Setup, judge};
+use shankwise::library::{Input, load};
+use shankwise::rulebook::{Date, Level};
+use shankwise::write;
+
+/// Assemblies in the generated library.
+const ROWS: usize = 20_000;
+/// Counted runs of each bench; they take turns, so that a drift of the machine hits all.
+const RUNS: usize = 9;
 
 fn main() {
-    divan::main();
+    let text = library();
+    let setup = Setup::load(None, None, &[], true).expect("the built-in rules load");
+    let settings = setup.read_settings();
+    let read = || load(Input::Bytes("bench.csv", text.as_bytes()), &settings);
+    let library = read().library.expect("the library loads");
+    let options = Options {
+        strict: false,
+        fail_on: Level::Error,
+        selection: Selection::default(),
+        with_facts: false,
+        today: Date {
+            year: 2026,
+            month: 1,
+            day: 1,
+        },
+    };
+    let report = judge(&library, &setup, &options);
+    let benches: [(&str, &dyn Fn()); 6] = [
+        ("csv crate: read all records", &|| csv_crate(&text)),
+        ("split: all fields with places", &|| {
+            black_box(Splitter::new(&text, b',').count());
+        }),
+        ("load: typed, linked library", &|| {
+            black_box(read());
+        }),
+        ("judge: all rules", &|| {
+            black_box(judge(&library, &setup, &options));
+        }),
+        ("write: JSON", &|| {
+            black_box(write::to_json_line(&write::json(&report)));
+        }),
+        ("set up: rules and tables", &|| {
+            black_box(Setup::load(None, None, &[], true).expect("loads"));
+        }),
+    ];
+    let medians = measure(&benches.map(|(_, bench)| bench));
+    let base = medians.first().map_or(1.0, Duration::as_secs_f64);
+    println!(
+        "{ROWS} assemblies, {} kB; median of {RUNS} runs",
+        text.len() / 1000
+    );
+    println!("{:<34} {:>10} {:>12}", "bench", "ms", "to csv crate");
+    for ((name, _), median) in benches.iter().zip(medians) {
+        let seconds = median.as_secs_f64();
+        println!(
+            "{name:<34} {:>10.2} {:>12.2}",
+            seconds * 1e3,
+            seconds / base
+        );
+    }
+}
+
+/// Median time of each bench; all run once in every round.
+fn measure(benches: &[&dyn Fn()]) -> Vec<Duration> {
+    let mut times: Vec<Vec<Duration>> = vec![Vec::new(); benches.len()];
+    for round in 0..=RUNS {
+        for (bench, times) in benches.iter().zip(&mut times) {
+            let start = Instant::now();
+            bench();
+            // The first round warms up.
+            if round > 0 {
+                times.push(start.elapsed());
+            }
+        }
+    }
+    let median = |mut times: Vec<Duration>| {
+        times.sort();
+        times.get(times.len() / 2).copied().unwrap_or_default()
+    };
+    times.into_iter().map(median).collect()
+}
+
+fn csv_crate(text: &str) {
+    let mut reader = csv::ReaderBuilder::new()
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let mut record = csv::ByteRecord::new();
+    let mut fields = 0;
+    while reader.read_byte_record(&mut record).expect("reads") {
+        fields += record.len();
+    }
+    black_box(fields);
+}
+
+/// An invented library: sound tools, one in twenty of them held short.
+fn library() -> String {
+    let mut text = "tool_number,description,cutter_kind,cutter_material,cutting_diameter,overall_length,shank_length,shank_diameter,chip_flute_length,collet_size,bore_diameter,bore_length,stick_out,nut_torque,collet torque_recommended,insertion_depth_max,reach\n".to_owned();
+    for row in 0..ROWS {
+        let stick_out = if row % 20 == 0 { 60 } else { 43 };
+        text.push_str(&format!(
+            "{row},\"end mill, 12\",end mill,carbide,12,83,45,12,26,32,12,40,{stick_out},100,100,70,35\n"
+        ));
+    }
+    text
 }
