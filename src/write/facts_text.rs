@@ -8,7 +8,7 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::NOTICE;
-use super::text::wrapped;
+use super::wrap::wrapped;
 
 /// The facts of every assembly.
 #[must_use]

@@ -4,11 +4,15 @@ mod blocks;
 mod diagnostic;
 mod facts_text;
 mod json;
+mod sections;
 mod text;
+mod trouble;
+mod wrap;
 
 pub use facts_text::facts;
 pub use json::{json, to_json_line};
-pub use text::{Look, Show, Trouble, error_text, report};
+pub use text::{Look, Show, report};
+pub use trouble::{Trouble, error_text};
 
 /// What every output says once: the program is an aid.
 pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the makers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool held too short can be thrown out.";

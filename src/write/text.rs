@@ -5,16 +5,14 @@ use miette::{
 };
 
 use crate::judge::{Finding, FindingPlace, Report, Summary, Verdict};
-use crate::library::ReadError;
-use crate::rulebook::{Level, RuleError};
+use crate::rulebook::Level;
 use crate::text::visible;
 
 use super::NOTICE;
 use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
-
-/// Columns of a terminal that lines are broken for.
-const WIDTH: usize = 80;
+use super::sections::{accepted, not_judged, notes, weakened};
+use super::wrap::{WIDTH, wrapped};
 
 /// How text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -155,7 +153,8 @@ fn drawn(block: &Block<'_>, explain: bool, look: Look) -> String {
     text
 }
 
-fn rendered(shown: &Shown, look: Look) -> String {
+/// A diagnostic as text.
+pub(super) fn rendered(shown: &Shown, look: Look) -> String {
     let mut text = String::new();
     let diagnostic: &dyn Diagnostic = shown;
     // Writing to a String cannot fail.
@@ -231,154 +230,6 @@ fn what_to_do(block: &Block<'_>, explain: bool) -> String {
     text
 }
 
-/// Breaks words into lines: the first indented by `first`, the others by `rest`.
-pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
-    let mut text = String::new();
-    let mut line = " ".repeat(first);
-    let mut is_empty = true;
-    for word in words.split_whitespace() {
-        if !is_empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
-            text.push_str(line.trim_end());
-            text.push('\n');
-            line = " ".repeat(rest);
-            is_empty = true;
-        }
-        if !is_empty {
-            line.push(' ');
-        }
-        line.push_str(word);
-        is_empty = false;
-    }
-    text.push_str(line.trim_end());
-    text.push('\n');
-    text
-}
-
-fn list(items: &[&str]) -> String {
-    let all: Vec<_> = items.iter().map(|item| visible(item)).collect();
-    all.join(", ")
-}
-
-fn tools(tools: &[&str]) -> String {
-    match tools {
-        [] => String::new(),
-        [one] => format!("tool {}", visible(one)),
-        many => format!("tools {}", list(many)),
-    }
-}
-
-fn notes(findings: &[Finding]) -> String {
-    let wanted =
-        |finding: &Finding| finding.accepted.is_none() && finding.level == Some(Level::Note);
-    let mut text = String::new();
-    for line in blocks::lines(findings, wanted) {
-        let tools = tools(&line.tools);
-        let subject = if tools.is_empty() {
-            String::new()
-        } else {
-            format!("{tools}: ")
-        };
-        let words = format!(
-            "note {}: {subject}{}",
-            line.first.rule,
-            visible(&line.first.message)
-        );
-        text.push_str(&wrapped(&words, 0, 2));
-        let places = line.places.iter().map(|(file, lines)| {
-            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
-            format!("{}:{}", visible(file), lines.join(", "))
-        });
-        let places: Vec<String> = places.collect();
-        text.push_str(&wrapped(&format!("at: {}", places.join("; ")), 2, 6));
-        text.push_str(&wrapped(
-            &format!("do: {}", visible(&line.first.advice)),
-            2,
-            6,
-        ));
-    }
-    if !text.is_empty() {
-        text.push('\n');
-    }
-    text
-}
-
-fn not_judged(findings: &[Finding]) -> String {
-    let gaps = blocks::gaps(findings);
-    if gaps.is_empty() {
-        return String::new();
-    }
-    let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
-    for gap in gaps {
-        let place = gap.place;
-        let state = if gap.assumed {
-            "is only assumed"
-        } else {
-            "is not stated"
-        };
-        let own = format!("tool {}", gap.tools.first().copied().unwrap_or_default());
-        let waiting = match gap.tools.as_slice() {
-            [_] if place.record == own => String::new(),
-            many => format!(", in {}", tools(many)),
-        };
-        let rules = match gap.rules.as_slice() {
-            [] => String::new(),
-            rules => format!("; needed for {}", list(rules)),
-        };
-        let words = format!(
-            "{}:{} {}: {} {state}{waiting}{rules}",
-            visible(&place.file),
-            place.line,
-            visible(&place.record),
-            visible(&place.field),
-        );
-        text.push_str(&wrapped(&words, 2, 6));
-    }
-    text.push('\n');
-    text
-}
-
-/// What the shop accepts is not hidden: somebody has to look at it again.
-fn accepted(findings: &[Finding]) -> String {
-    let mut text = String::new();
-    for finding in findings {
-        let Some(accepted) = &finding.accepted else {
-            continue;
-        };
-        let until = accepted.until.as_deref();
-        let until = until.map_or_else(String::new, |day| format!(", until {day}"));
-        let words = format!(
-            "{} {}: {} ({}{until})",
-            tools(
-                &finding
-                    .tool_number
-                    .as_deref()
-                    .into_iter()
-                    .collect::<Vec<_>>()
-            ),
-            finding.rule,
-            visible(&accepted.reason),
-            visible(&accepted.by),
-        );
-        text.push_str(&wrapped(&words, 2, 6));
-    }
-    if text.is_empty() {
-        return text;
-    }
-    format!("Accepted by the shop:\n{text}\n")
-}
-
-fn weakened(report: &Report) -> String {
-    if report.library.weakened.is_empty() {
-        return String::new();
-    }
-    let mut text = "Weakened by the library's own shankwise.toml:\n".to_owned();
-    for change in &report.library.weakened {
-        text.push_str(&wrapped(&visible(change), 2, 6));
-    }
-    text.push('\n');
-    text
-}
-
 fn plural(count: usize, word: &str) -> String {
     let ending = if count == 1 { "" } else { "s" };
     format!("{count} {word}{ending}")
@@ -422,50 +273,4 @@ fn summary(report: &Report, show: Show) -> String {
         summary.grip_judged, summary.held_in_collets
     );
     wrapped(&counts, 0, 2) + &coverage + "\n"
-}
-
-/// An input, rule pack or shop file that cannot be used.
-#[must_use]
-pub fn error_text(error: &Trouble<'_>, look: Look) -> String {
-    let (message, snippet) = match error {
-        Trouble::Read(error) => {
-            let at = error.position.map_or(String::new(), |position| {
-                format!(":{}:{}", position.line, position.column)
-            });
-            (format!("{}{at}: {}", error.file, error.reason), None)
-        }
-        Trouble::Rule(error) => {
-            let place = FindingPlace {
-                file: error.file.clone(),
-                line: error.position.line,
-                column: error.position.column,
-                field: String::new(),
-                text: String::new(),
-                record: String::new(),
-                absent: false,
-            };
-            (error.message.clone(), Snippet::of_line(&place, &error.line))
-        }
-        Trouble::Other(message) => ((*message).to_owned(), None),
-    };
-    let shown = Shown {
-        message: visible(&message).into_owned(),
-        code: None,
-        severity: Severity::Error,
-        help: None,
-        snippet,
-        related: Vec::new(),
-    };
-    rendered(&shown, look)
-}
-
-/// What keeps the program from running.
-#[derive(Clone, Copy, Debug)]
-pub enum Trouble<'e> {
-    /// An input.
-    Read(&'e ReadError),
-    /// A rule pack or shop file.
-    Rule(&'e RuleError),
-    /// Anything else, in words.
-    Other(&'e str),
 }
