@@ -3,6 +3,7 @@
 pub mod csv;
 mod fault;
 mod raw;
+pub mod xml;
 
 pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS};
 pub use raw::{Cell, Column, Row, Table};

@@ -23,6 +23,8 @@ pub struct Cell<'a> {
     pub text: Cow<'a, str>,
     /// Where it stands, without surrounding quotes and blanks.
     pub place: Place,
+    /// The unit that stands beside it, where a format has a place for one.
+    pub unit: Option<(Cow<'a, str>, Place)>,
 }
 
 /// One record: its place and its cells. Empty cells are left out.

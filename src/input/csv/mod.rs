@@ -124,6 +124,7 @@ fn row<'a>(
                 column,
                 text,
                 place,
+                unit: None,
             })
         })
         .collect();

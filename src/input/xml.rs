@@ -1,0 +1,457 @@
+//! XML of the namespace `urn:shankwise:tool-library:1`: sections of records of fields.
+//!
+//! Nothing here knows which sections, records or fields there are. What is not well-formed, in
+//! another namespace, or brings a document type or entities of its own is refused at a place:
+//! nothing is expanded, and no other file is touched.
+
+use std::borrow::Cow;
+use std::collections::HashMap;
+
+use quick_xml::NsReader;
+use quick_xml::events::{BytesStart, Event};
+use quick_xml::name::ResolveResult;
+
+use super::{Cell, Column, Fault, Row, Table};
+use crate::text::{Place, Source, SourceId, Span};
+use crate::units::Decimal;
+
+/// The namespace of a tool library.
+pub const NAMESPACE: &str = "urn:shankwise:tool-library:1";
+/// The root element.
+const ROOT: &str = "tool-library";
+
+/// Why a document is refused.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// Where.
+    pub span: Span,
+    /// What is wrong, what was expected, what to do.
+    pub reason: String,
+}
+
+/// What a document holds.
+#[derive(Debug, Default)]
+pub struct Document<'a> {
+    /// The root's `units`, if it has them.
+    pub units: Option<(Cow<'a, str>, Place)>,
+    /// The sections in their order.
+    pub sections: Vec<Section<'a>>,
+}
+
+/// One section, such as `cutters`.
+#[derive(Debug)]
+pub struct Section<'a> {
+    /// The element's name.
+    pub name: String,
+    /// Its start tag.
+    pub place: Place,
+    /// Its records.
+    pub table: Table<'a>,
+    /// The element name of each record.
+    pub elements: Vec<String>,
+}
+
+/// Reads a document.
+///
+/// # Errors
+/// Where and why it is refused.
+pub fn read<'a>(
+    source: &'a Source,
+    id: SourceId,
+    faults: &mut Vec<Fault>,
+) -> Result<Document<'a>, Refusal> {
+    let mut reader = NsReader::from_str(source.text());
+    reader.config_mut().expand_empty_elements = true;
+    let mut build = Build {
+        text: source.text(),
+        source: id,
+        document: Document::default(),
+        columns: HashMap::new(),
+        field: None,
+        depth: 0,
+        skipped: 0,
+        closed: false,
+        faults,
+    };
+    loop {
+        let from = offset(reader.buffer_position());
+        let event = reader.read_resolved_event();
+        let (own, event) = match event {
+            Ok((ResolveResult::Bound(namespace), event)) => {
+                (namespace.as_ref() == NAMESPACE, event)
+            }
+            Ok((_, event)) => (false, event),
+            Err(error) => {
+                let at = offset(reader.error_position());
+                let reason = format!("not well-formed XML: {error}");
+                return Err(refuse(at, at, reason));
+            }
+        };
+        let to = offset(reader.buffer_position());
+        if matches!(event, Event::Eof) {
+            return build.finish(to);
+        }
+        build.event(own, &event, Span::new(from, to))?;
+    }
+}
+
+fn offset(position: u64) -> usize {
+    usize::try_from(position).unwrap_or(usize::MAX)
+}
+
+fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
+    Refusal {
+        span: Span::new(from, to),
+        reason: reason.into(),
+    }
+}
+
+/// A field whose element is open.
+struct Open<'a> {
+    column: usize,
+    text: Cow<'a, str>,
+    /// First and last byte of its text so far.
+    span: Option<Span>,
+    element: Span,
+    unit: Option<(Cow<'a, str>, Place)>,
+}
+
+struct Build<'a, 'f> {
+    text: &'a str,
+    source: SourceId,
+    document: Document<'a>,
+    /// Columns of the open section, by name.
+    columns: HashMap<String, usize>,
+    field: Option<Open<'a>>,
+    depth: usize,
+    /// How deep inside an element that is not read.
+    skipped: usize,
+    closed: bool,
+    faults: &'f mut Vec<Fault>,
+}
+
+impl<'a> Build<'a, '_> {
+    fn place(&self, span: Span) -> Place {
+        Place {
+            source: self.source,
+            span,
+        }
+    }
+
+    fn event(&mut self, own: bool, event: &Event<'a>, span: Span) -> Result<(), Refusal> {
+        match event {
+            Event::Start(start) => self.start(own, start, span),
+            Event::End(_) => {
+                self.end(span);
+                Ok(())
+            }
+            Event::Text(text) => self.words(Cow::Borrowed(self.slice(text)), span),
+            Event::CData(text) => self.words(Cow::Borrowed(self.slice(text)), span),
+            Event::GeneralRef(reference) => {
+                let word = resolved(reference).ok_or_else(|| {
+                    let name = crate::text::visible(reference);
+                    let reason = format!("entity `&{name};` is none of XML's own five and is not expanded; write the character itself");
+                    refuse(span.range().start, span.range().end, reason)
+                })?;
+                self.words(Cow::Owned(word), span)
+            }
+            Event::DocType(_) => Err(refuse(
+                span.range().start,
+                span.range().end,
+                "a document type declaration is not read; delete it",
+            )),
+            _ => Ok(()),
+        }
+    }
+
+    /// The same stretch of text, borrowed from the source instead of from the event.
+    fn slice(&self, part: &str) -> &'a str {
+        let start = (part.as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
+        self.text.get(start..start.saturating_add(part.len())).unwrap_or("")
+    }
+
+    fn span_of(&self, part: &str) -> Span {
+        let start = (part.as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
+        Span::new(start, start.saturating_add(part.len()))
+    }
+
+    fn start(&mut self, own: bool, start: &BytesStart<'a>, span: Span) -> Result<(), Refusal> {
+        let name = start.local_name();
+        let name: &str = name.as_ref();
+        self.depth += 1;
+        let attributes = self.attributes(start, span)?;
+        if self.depth == 1 {
+            return self.root(own, name, attributes, span);
+        }
+        if self.skipped > 0 || !own || self.depth > 4 {
+            if self.skipped == 0 {
+                self.unknown(name, span);
+            }
+            self.skipped += 1;
+            return Ok(());
+        }
+        match self.depth {
+            2 => self.section(name, span),
+            3 => self.record(name, attributes, span),
+            _ => self.open(name, attributes, span),
+        }
+        Ok(())
+    }
+
+    fn root(
+        &mut self,
+        own: bool,
+        name: &str,
+        attributes: Vec<(String, Cow<'a, str>, Span)>,
+        span: Span,
+    ) -> Result<(), Refusal> {
+        let whole = span.range();
+        if self.closed {
+            return Err(refuse(whole.start, whole.end, "not well-formed XML: a second root element"));
+        }
+        if !own || name != ROOT {
+            let reason = format!(
+                "expected the root element <{ROOT} xmlns=\"{NAMESPACE}\">; this is another document or another namespace"
+            );
+            return Err(refuse(whole.start, whole.end, reason));
+        }
+        for (name, value, span) in attributes {
+            if name == "units" {
+                self.document.units = Some((value, self.place(span)));
+            } else {
+                self.unknown(&name, span);
+            }
+        }
+        Ok(())
+    }
+
+    fn unknown(&mut self, name: &str, span: Span) {
+        let parent = match self.depth {
+            0..=2 => ROOT.to_owned(),
+            3 => self.document.sections.last().map_or(String::new(), |s| s.name.clone()),
+            _ => {
+                let section = self.document.sections.last();
+                let record = section.and_then(|section| section.elements.last());
+                record.cloned().unwrap_or_default()
+            }
+        };
+        self.faults.push(
+            Fault::new("record/unknown-element", self.place(span), name.to_owned())
+                .with("element", name)
+                .with("parent", parent),
+        );
+    }
+
+    fn section(&mut self, name: &str, span: Span) {
+        self.columns.clear();
+        self.document.sections.push(Section {
+            name: name.to_owned(),
+            place: self.place(span),
+            elements: Vec::new(),
+            table: Table {
+                columns: Vec::new(),
+                rows: Vec::new(),
+                decimal: Decimal::Point,
+            },
+        });
+    }
+
+    fn column(&mut self, name: &str, span: Span) -> usize {
+        let place = self.place(span);
+        let Some(section) = self.document.sections.last_mut() else {
+            return 0;
+        };
+        if let Some(column) = self.columns.get(name) {
+            return *column;
+        }
+        let column = section.table.columns.len();
+        section.table.columns.push(Column {
+            name: Cow::Owned(name.to_owned()),
+            place,
+        });
+        self.columns.insert(name.to_owned(), column);
+        column
+    }
+
+    fn record(
+        &mut self,
+        name: &str,
+        attributes: Vec<(String, Cow<'a, str>, Span)>,
+        span: Span,
+    ) {
+        let place = self.place(span);
+        if let Some(section) = self.document.sections.last_mut() {
+            section.elements.push(name.to_owned());
+            section.table.rows.push(Row {
+                place,
+                cells: Vec::new(),
+                ragged: false,
+            });
+        }
+        for (name, value, span) in attributes {
+            let column = self.column(&name, span);
+            self.cell(column, value, span, None);
+        }
+    }
+
+    fn cell(
+        &mut self,
+        column: usize,
+        text: Cow<'a, str>,
+        span: Span,
+        unit: Option<(Cow<'a, str>, Place)>,
+    ) {
+        let text = trimmed(text);
+        let place = self.place(span);
+        let Some(section) = self.document.sections.last_mut() else {
+            return;
+        };
+        let Some(row) = section.table.rows.last_mut() else {
+            return;
+        };
+        if text.is_empty() {
+            return;
+        }
+        if let Some(first) = row.cells.iter().find(|cell| cell.column == column) {
+            let name = section.table.columns.get(column).map_or("", |column| &column.name);
+            let fault = Fault::new("record/column-twice", place, name.to_owned())
+                .with("column", name)
+                .with("first", name)
+                .also(first.place, name.to_owned());
+            self.faults.push(fault);
+            return;
+        }
+        row.cells.push(Cell {
+            column,
+            text,
+            place,
+            unit,
+        });
+    }
+
+    fn open(&mut self, name: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
+        let column = self.column(name, span);
+        let mut unit = None;
+        for (name, value, span) in attributes {
+            if name == "unit" {
+                unit = Some((value, self.place(span)));
+            } else {
+                self.unknown(&name, span);
+            }
+        }
+        self.field = Some(Open {
+            column,
+            text: Cow::Borrowed(""),
+            span: None,
+            element: span,
+            unit,
+        });
+    }
+
+    fn end(&mut self, span: Span) {
+        if self.skipped > 0 {
+            self.skipped -= 1;
+        } else if let Some(field) = self.field.take() {
+            let at = field.span.unwrap_or(Span {
+                start: field.element.start,
+                end: span.end,
+            });
+            self.cell(field.column, field.text, at, field.unit);
+        }
+        self.depth = self.depth.saturating_sub(1);
+        self.closed |= self.depth == 0;
+    }
+
+    fn words(&mut self, words: Cow<'a, str>, span: Span) -> Result<(), Refusal> {
+        let blank = words.trim().is_empty();
+        if self.skipped > 0 {
+            return Ok(());
+        }
+        if self.depth == 0 && !blank {
+            let at = span.range();
+            let reason = "not well-formed XML: text outside the root element";
+            return Err(refuse(at.start, at.end, reason));
+        }
+        let Some(field) = &mut self.field else {
+            if !blank {
+                self.unknown("text", span);
+            }
+            return Ok(());
+        };
+        if !blank {
+            let lead = words.len() - words.trim_start().len();
+            let tail = words.len() - words.trim_end().len();
+            let own = span.range();
+            // A reference is shorter in the text than in the source: then its whole span.
+            let exact = own.len() == words.len();
+            let (lead, tail) = if exact { (lead, tail) } else { (0, 0) };
+            let start = field.span.map_or(own.start + lead, |span| span.range().start);
+            field.span = Some(Span::new(start, own.end - tail));
+        }
+        if field.text.is_empty() {
+            field.text = words;
+        } else {
+            field.text.to_mut().push_str(&words);
+        }
+        Ok(())
+    }
+
+    /// Attributes with their values' places, namespace declarations left out.
+    fn attributes(
+        &self,
+        start: &BytesStart<'a>,
+        span: Span,
+    ) -> Result<Vec<(String, Cow<'a, str>, Span)>, Refusal> {
+        let whole = span.range();
+        let wrong = |reason: String| refuse(whole.start, whole.end, format!("not well-formed XML: {reason}"));
+        let mut seen = std::collections::HashSet::new();
+        let mut found = Vec::new();
+        // The library compares every attribute with all before it; a set does not.
+        for attribute in start.attributes().with_checks(false) {
+            let attribute = attribute.map_err(|error| wrong(error.to_string()))?;
+            let key: &str = attribute.key.as_ref();
+            if !seen.insert(key.to_owned()) {
+                return Err(wrong(format!("attribute `{key}` stands twice")));
+            }
+            if attribute.value.contains('<') {
+                return Err(wrong("a `<` inside an attribute".to_owned()));
+            }
+            let raw = self.slice(&attribute.value);
+            let value = quick_xml::escape::unescape(raw).map_err(|_| {
+                let reason = "an entity that is none of XML's own five, or a broken reference, is not expanded; write the character itself";
+                refuse(whole.start, whole.end, reason)
+            })?;
+            if key != "xmlns" && !key.starts_with("xmlns:") && !key.starts_with("xml:") {
+                found.push((key.to_owned(), value, self.span_of(&attribute.value)));
+            }
+        }
+        Ok(found)
+    }
+
+    fn finish(self, end: usize) -> Result<Document<'a>, Refusal> {
+        if self.depth > 0 {
+            let reason = "not well-formed XML: the file ends inside an element; is it cut short?";
+            return Err(refuse(end, end, reason));
+        }
+        if !self.closed {
+            let reason = format!("holds no element; expected <{ROOT} xmlns=\"{NAMESPACE}\">");
+            return Err(refuse(0, 0, reason));
+        }
+        Ok(self.document)
+    }
+}
+
+/// XML's own five entities, and characters by number.
+fn resolved(reference: &quick_xml::events::BytesRef<'_>) -> Option<String> {
+    if let Ok(Some(character)) = reference.resolve_char_ref() {
+        return Some(character.to_string());
+    }
+    quick_xml::escape::resolve_predefined_entity(reference).map(str::to_owned)
+}
+
+fn trimmed(text: Cow<'_, str>) -> Cow<'_, str> {
+    match text {
+        Cow::Borrowed(text) => Cow::Borrowed(text.trim()),
+        Cow::Owned(text) => Cow::Owned(text.trim().to_owned()),
+    }
+}
