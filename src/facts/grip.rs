@@ -10,7 +10,7 @@ pub(super) fn held_in_collet(scene: &Scene<'_>) -> Reckoned<bool> {
 }
 
 /// Facts about the grip exist only where a collet holds, or may hold, the tool.
-fn in_collet<T>(scene: &Scene<'_>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
+pub(super) fn in_collet<T>(scene: &Scene<'_>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
     let held = scene.view.held_in_collet();
     match held.value {
         Some(true) => reckon(),
@@ -58,7 +58,7 @@ pub(super) fn plain_shank(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(shank, square)| (shank - square).max(0.0))
 }
 
-fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
+pub(super) fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
     let lengths = (
         overall_length(scene),
         scene.field(Field::ShankLength),
@@ -73,7 +73,7 @@ fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
         })
 }
 
-fn land(scene: &Scene<'_>) -> Reckoned<Land> {
+pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
     let lengths = (
         scene.field(Field::StickOut),
         scene.number(Fact::BoreSetback),
@@ -119,6 +119,27 @@ pub(super) fn needed_grip(scene: &Scene<'_>) -> Reckoned<f64> {
 
 pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
+        let bare = Land {
+            bore_length: f64::INFINITY,
+            ..Land::default()
+        };
+        let front = (
+            shank(scene),
+            scene.field(Field::StickOut),
+            scene.number(Fact::BoreSetback),
+        );
+        let front = front.all().map(|(shank, stick_out, bore_setback)| {
+            let land = Land {
+                stick_out,
+                bore_setback,
+                ..bare
+            };
+            axial::ungripped_front(shank, land)
+        });
+        // Where the shank begins in front of the land, the land's length does not matter.
+        if front.value == Some(0.0) {
+            return front;
+        }
         let both = (shank(scene), land(scene)).all();
         both.map(|(shank, land)| axial::ungripped_front(shank, land))
     })

@@ -4,9 +4,13 @@
 //! computed when first asked for, and carries the fields that it came from.
 
 mod grip;
+mod makers;
 mod reach;
+mod records;
 mod registry;
 mod scene;
+mod shape;
+mod spare;
 mod torque;
 
 pub use registry::{Fact, FactInfo, FactValue};

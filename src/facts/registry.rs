@@ -5,7 +5,7 @@ use std::fmt;
 use crate::library::Reckoned;
 use crate::units::Unit;
 
-use super::{Scene, grip, reach, torque};
+use super::{Scene, grip, makers, reach, records, shape, spare, torque};
 
 /// How a fact is reckoned, by the type of its value.
 #[derive(Clone, Copy)]
@@ -113,6 +113,45 @@ facts! {
     ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, grip::shortest_overall_length), ASSEMBLY,
         "shortest tool that still has the needed grip at this stick-out",
         "geometry; two thirds: common practice, no source";
+    MakerClampingMin "maker_clamping_min" Number(Unit::Mm, makers::clamping_min), ASSEMBLY,
+        "greatest of the least insertions that the makers of cutter, collet and holder permit",
+        "the library; minimum clamping length LSCN of ISO 13399";
+    MakerClampingMinIs "maker_clamping_min_is" Word(makers::PARTS, makers::clamping_min_is), ASSEMBLY,
+        "whose it is",
+        "the library";
+    MakerClampingMax "maker_clamping_max" Number(Unit::Mm, makers::clamping_max), ASSEMBLY,
+        "least of the greatest insertions that the makers of cutter and collet permit",
+        "the library; maximum clamping length LSCX of ISO 13399";
+    MakerClampingMaxIs "maker_clamping_max_is" Word(makers::PARTS, makers::clamping_max_is), ASSEMBLY,
+        "whose it is",
+        "the library";
+    LeastStickOut "least_stick_out" Number(Unit::Mm, spare::least_stick_out), ASSEMBLY,
+        "least stick-out that all its operations, its flutes and the known stops allow",
+        "geometry";
+    BestGrip "best_grip" Number(Unit::Mm, spare::best_grip), ASSEMBLY,
+        "gripped length at the least stick-out",
+        "geometry";
+    SpareOverhang "spare_overhang" Number(Unit::Mm, spare::spare_overhang), ASSEMBLY,
+        "stick-out beyond the least",
+        "geometry";
+    FineWork "fine_work" Truth(spare::fine_work), ASSEMBLY,
+        "one of its operations reams or finishes",
+        "the library";
+    FlatInBore "flat_in_bore" Number(Unit::Mm, shape::flat_in_bore), ASSEMBLY,
+        "length of a drive flat under the gripping land",
+        "geometry; place of the flat: DIN 6535, partly from memory, so it is assumed";
+    OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
+        "grip of an extension in the holder; a library does not tell it",
+        "none: it is never known";
+    DescribedDiameter "described_diameter" Number(Unit::Mm, records::described_diameter), ASSEMBLY,
+        "diameter that the description marks as one: Ø12, D12, dia 12",
+        "the library";
+    LooksLikeInches "looks_like_inches" Truth(records::looks_like_inches), ASSEMBLY,
+        "a shank implausibly thin in millimetres and a common size in inches",
+        "common practice, no source: shank sizes";
+    LooksLikeMillimetres "looks_like_millimetres" Truth(records::looks_like_millimetres), ASSEMBLY,
+        "a shank implausibly thick in inches and a common size in millimetres",
+        "DIN 6535 shank diameters";
     TorqueRecommended "torque_recommended" Number(Unit::Nm, torque::recommended), ASSEMBLY,
         "nut torque that the makers recommend for this bore, as the library states it",
         "the library: the collet's value, else the nut's if it says for which bores";
@@ -140,6 +179,18 @@ facts! {
     ReachMargin "reach_margin" Number(Unit::Mm, reach::margin), OPERATION,
         "stick-out less what the job needs",
         "geometry";
+    RubbingExcess "rubbing_excess" Number(Unit::Mm, shape::rubbing_excess), OPERATION,
+        "by how much what follows the flutes is thicker than the cut, within the reach",
+        "geometry";
+    FluteMargin "flute_margin" Number(Unit::Mm, shape::flute_margin), OPERATION,
+        "chip flute length less the reach",
+        "geometry";
+    NutRoom "nut_room" Number(Unit::Mm, shape::nut_room), OPERATION,
+        "room that a pocket leaves the nut on its diameter, less the clearance on both sides",
+        "geometry";
+    CuttingSpeedOfSpindle "cutting_speed_of_spindle" Number(Unit::MPerMin, records::cutting_speed_of_spindle), OPERATION,
+        "cutting speed that the spindle speed gives at the cutting diameter",
+        "ISO 3002-1: vc = π DC n / 1000";
 }
 
 impl Fact {

@@ -167,7 +167,9 @@ impl<'a> Build<'a, '_> {
     /// The same stretch of text, borrowed from the source instead of from the event.
     fn slice(&self, part: &str) -> &'a str {
         let start = (part.as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
-        self.text.get(start..start.saturating_add(part.len())).unwrap_or("")
+        self.text
+            .get(start..start.saturating_add(part.len()))
+            .unwrap_or("")
     }
 
     fn span_of(&self, part: &str) -> Span {
@@ -207,7 +209,11 @@ impl<'a> Build<'a, '_> {
     ) -> Result<(), Refusal> {
         let whole = span.range();
         if self.closed {
-            return Err(refuse(whole.start, whole.end, "not well-formed XML: a second root element"));
+            return Err(refuse(
+                whole.start,
+                whole.end,
+                "not well-formed XML: a second root element",
+            ));
         }
         if !own || name != ROOT {
             let reason = format!(
@@ -228,7 +234,11 @@ impl<'a> Build<'a, '_> {
     fn unknown(&mut self, name: &str, span: Span) {
         let parent = match self.depth {
             0..=2 => ROOT.to_owned(),
-            3 => self.document.sections.last().map_or(String::new(), |s| s.name.clone()),
+            3 => self
+                .document
+                .sections
+                .last()
+                .map_or(String::new(), |s| s.name.clone()),
             _ => {
                 let section = self.document.sections.last();
                 let record = section.and_then(|section| section.elements.last());
@@ -273,12 +283,7 @@ impl<'a> Build<'a, '_> {
         column
     }
 
-    fn record(
-        &mut self,
-        name: &str,
-        attributes: Vec<(String, Cow<'a, str>, Span)>,
-        span: Span,
-    ) {
+    fn record(&mut self, name: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
         let place = self.place(span);
         if let Some(section) = self.document.sections.last_mut() {
             section.elements.push(name.to_owned());
@@ -313,7 +318,11 @@ impl<'a> Build<'a, '_> {
             return;
         }
         if let Some(first) = row.cells.iter().find(|cell| cell.column == column) {
-            let name = section.table.columns.get(column).map_or("", |column| &column.name);
+            let name = section
+                .table
+                .columns
+                .get(column)
+                .map_or("", |column| &column.name);
             let fault = Fault::new("record/column-twice", place, name.to_owned())
                 .with("column", name)
                 .with("first", name)
@@ -385,7 +394,9 @@ impl<'a> Build<'a, '_> {
             // A reference is shorter in the text than in the source: then its whole span.
             let exact = own.len() == words.len();
             let (lead, tail) = if exact { (lead, tail) } else { (0, 0) };
-            let start = field.span.map_or(own.start + lead, |span| span.range().start);
+            let start = field
+                .span
+                .map_or(own.start + lead, |span| span.range().start);
             field.span = Some(Span::new(start, own.end - tail));
         }
         if field.text.is_empty() {
@@ -403,7 +414,13 @@ impl<'a> Build<'a, '_> {
         span: Span,
     ) -> Result<Vec<(String, Cow<'a, str>, Span)>, Refusal> {
         let whole = span.range();
-        let wrong = |reason: String| refuse(whole.start, whole.end, format!("not well-formed XML: {reason}"));
+        let wrong = |reason: String| {
+            refuse(
+                whole.start,
+                whole.end,
+                format!("not well-formed XML: {reason}"),
+            )
+        };
         let mut seen = std::collections::HashSet::new();
         let mut found = Vec::new();
         // The library compares every attribute with all before it; a set does not.

@@ -3,7 +3,7 @@
 use crate::facts::Scene;
 use crate::library::{Datum, FieldSet, Overrides, PROPERTIES, Settings, Trace, View};
 use crate::rulebook::{
-    Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, Values,
+    Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
 };
 
 use super::names::{Meant, meant};
@@ -48,7 +48,10 @@ pub(super) enum Worth {
         full_level: Level,
         /// Which milder case it is.
         case: Option<usize>,
+        /// What it rests on.
         trace: Trace,
+        /// What it points at: the cells of the condition that failed, and of the case.
+        shown: Trace,
     },
     CannotBeJudged(Trace),
 }
@@ -138,12 +141,16 @@ impl Judge<'_> {
             return (Judged::NotApplicable, trace);
         };
         let found = expect.evaluate(&environment);
+        let when_trace = trace;
         let trace = trace.union(found.trace);
         let judged = match truth(found) {
             None => Judged::Worth(Worth::CannotBeJudged(trace)),
             Some(true) => Judged::Holds,
             Some(false) => {
-                let (full_level, case) = level(rule, &environment);
+                let (full_level, case, of_case) = level(rule, &environment);
+                let trace = trace.union(of_case);
+                let own = found.trace.union(of_case);
+                let silent = own.used.is_empty() && own.absent.is_empty();
                 let assumed = !trace.assumed.is_empty() && !self.strict;
                 Judged::Worth(Worth::Fails {
                     level: if assumed {
@@ -154,6 +161,7 @@ impl Judge<'_> {
                     full_level,
                     case,
                     trace,
+                    shown: if silent { when_trace } else { own },
                 })
             }
         };
@@ -170,14 +178,16 @@ impl Judge<'_> {
 fn level<'v, V: Values<'v>>(
     rule: &'v Rule,
     environment: &Environment<'_, V>,
-) -> (Level, Option<usize>) {
+) -> (Level, Option<usize>, V::Trace) {
+    let mut trace = V::Trace::default();
     let case = rule.milder.iter().position(|milder| {
         let found = milder.when.evaluate(environment);
+        trace = trace.union(found.trace.presence());
         matches!(found.value, Some(Scalar::Truth(true)))
     });
     let milder = case.and_then(|case| rule.milder.get(case));
     let level = milder.map_or(rule.level, |milder| milder.level.min(rule.level));
-    (level, case)
+    (level, case, trace)
 }
 
 /// What would have to be stated: the starred guesses, unless the bare run names them itself.

@@ -104,10 +104,6 @@ impl TraceLike for Trace {
     }
 
     fn presence(self) -> Trace {
-        Trace {
-            used: self.used,
-            settings: self.settings,
-            ..Trace::default()
-        }
+        Trace::presence(self)
     }
 }

@@ -154,5 +154,6 @@ pub fn settings_of(book: &Rulebook) -> Settings {
     let value = |setting: Setting| book.limit(setting.name()).map_or(f64::NAN, |l| l.value);
     Settings {
         min_grip_fraction: value(Setting::MinGripFraction),
+        closing_room: value(Setting::ClosingRoom),
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, FactValue, Scene};
 use crate::input::{Fault, FaultPlace};
-use crate::library::{Field, Kind, Library, Setting, Trace, ValueType, reason};
+use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::units::Unit;
 use crate::units::print;
@@ -22,14 +22,22 @@ pub(super) fn finding<'v>(
     scene: &Scene<'_>,
     judged: Worth,
 ) -> Finding {
-    let (outcome, level, full_level, case, trace) = match judged {
+    let (outcome, level, full_level, case, trace, shown) = match judged {
         Worth::Fails {
             level,
             full_level,
             case,
             trace,
-        } => (Outcome::Fails, Some(level), full_level, case, trace),
-        Worth::CannotBeJudged(trace) => (Outcome::CannotBeJudged, None, rule.level, None, trace),
+            shown,
+        } => (Outcome::Fails, Some(level), full_level, case, trace, shown),
+        Worth::CannotBeJudged(trace) => (
+            Outcome::CannotBeJudged,
+            None,
+            rule.level,
+            None,
+            trace,
+            trace,
+        ),
     };
     let case = case.and_then(|case| rule.milder.get(case));
     let message = case
@@ -54,7 +62,7 @@ pub(super) fn finding<'v>(
         Outcome::CannotBeJudged => cannot_be_judged(rule, &missing),
     };
     let operation = scene.view.operation_name().map(str::to_owned);
-    let places = places(scene, trace, outcome);
+    let places = places(scene, shown, outcome);
     let number = assembly.tool_number().unwrap_or("");
     let fingerprint = fingerprint(&[
         &rule.id,
@@ -186,50 +194,40 @@ fn assumptions(scene: &Scene<'_>, trace: Trace) -> Vec<String> {
         .collect()
 }
 
-/// Cells that the judgement rests on, in the order of the vocabulary; if it cannot be made,
-/// the records that lack something come first.
+/// Cells that the judgement points at, in the order of the vocabulary, and records that lack
+/// a field; if it cannot be made, what is missing comes first.
 fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace> {
-    let mut places = Vec::new();
-    if outcome == Outcome::CannotBeJudged {
-        for field in trace.missing.iter() {
-            let record = scene.view.record_of(field.kind());
-            let place = FaultPlace {
-                place: record.place,
-                field: field.short().into(),
-                absent: true,
-            };
-            places.push(located(
-                scene.view.library,
-                &place,
-                name_of(scene, field.kind()),
-            ));
-        }
-    }
-    for field in trace.used.iter() {
-        if let Some(entry) = scene.view.entry(field) {
-            let place = FaultPlace {
-                place: entry.place,
-                field: field.short().into(),
-                absent: false,
-            };
-            places.push(located(
-                scene.view.library,
-                &place,
-                name_of(scene, field.kind()),
-            ));
-        }
-    }
+    let library = scene.view.library;
+    let lacking = |field: Field| {
+        let place = FaultPlace {
+            place: scene.view.record_of(field.kind()).place,
+            field: field.short().into(),
+            absent: true,
+        };
+        located(library, &place, name_of(scene, field.kind()))
+    };
+    let stated = |field: Field| {
+        let place = FaultPlace {
+            place: scene.view.entry(field)?.place,
+            field: field.short().into(),
+            absent: false,
+        };
+        Some(located(library, &place, name_of(scene, field.kind())))
+    };
+    let missing = match outcome {
+        Outcome::CannotBeJudged => trace.missing,
+        Outcome::Fails => FieldSet::default(),
+    };
+    let mut places: Vec<FindingPlace> = missing.iter().map(lacking).collect();
+    places.extend(trace.used.iter().filter_map(stated));
+    places.extend(trace.absent.iter().map(lacking));
     if places.is_empty() {
         let place = FaultPlace {
             place: scene.view.assembly.record.place,
             field: "".into(),
             absent: true,
         };
-        places.push(located(
-            scene.view.library,
-            &place,
-            name_of(scene, Kind::Assembly),
-        ));
+        places.push(located(library, &place, name_of(scene, Kind::Assembly)));
     }
     places
 }
@@ -330,7 +328,6 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
     let fingerprint = fingerprint(&[
         &rule.id,
         fault.tool_number.as_deref().unwrap_or(""),
-        fault.assembly.as_deref().unwrap_or(""),
         field,
         fault.missing.unwrap_or(""),
         if fault.missing.is_some() { "" } else { text },

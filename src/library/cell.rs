@@ -70,7 +70,7 @@ fn thread(text: &str) -> Option<String> {
         .chars()
         .filter(|c| !c.is_whitespace())
         .map(|c| match c {
-            'X' | '×' | '*' => 'x',
+            'x' | 'X' | '×' | '*' => 'x',
             ',' => '.',
             other => other.to_ascii_uppercase(),
         })
@@ -134,7 +134,21 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
         Problem::UnitUnknown(..) | Problem::UnitWrong(_) => "unit",
         _ => "number",
     };
-    wrong(cell, property, problem.explain(unit), kind)
+    let explained = match with_point(&cell.text, problem) {
+        Some(number) => {
+            format!("a comma in a number; this file takes a point as decimal mark: write {number}")
+        }
+        None => problem.explain(unit),
+    };
+    wrong(cell, property, explained, kind)
+}
+
+/// The number with a point, where a comma can only be a decimal mark: `12,5`, not `1,250`.
+fn with_point(text: &str, problem: &Problem) -> Option<String> {
+    let (whole, part) = text.split_once(',')?;
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let comma = *problem == Problem::Number(NumberFault::DecimalComma);
+    (comma && digits(whole) && digits(part) && part.len() != 3).then(|| format!("{whole}.{part}"))
 }
 
 fn wrong(

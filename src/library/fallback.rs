@@ -4,7 +4,7 @@
 //! vocabulary. An assumed value is a guess with a reason; every finding that rests on it says
 //! so and is lowered.
 
-use super::standing::{self, standing};
+use super::standing;
 use super::{All, Datum, Field, Kind, Origin, Reckoned, Trace, View};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
@@ -26,6 +26,8 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
         Field::ColletSystem => collet_system(view),
         Field::ColletLength => collet_length(view).map(number),
         Field::BoreLength => bore_length(view).map(number),
+        Field::NutOuterDiameter => nut_outer_diameter(view).map(number),
+        Field::NutThread => nut_thread(view),
         Field::BoreDiameterMin => bore_diameter_min(view).map(number),
         _ => None,
     }
@@ -39,11 +41,12 @@ fn derived<'a>(found: Reckoned<f64>) -> (Reckoned<Datum<'a>>, Origin) {
     number((found, Origin::Derived))
 }
 
-/// A harmless convention; for a square at the tail it is none once a square is stated.
+/// A harmless convention. It is none for a square's length once a square is stated, nor for a
+/// part that is named and nowhere described.
 fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
     let square =
         field == Field::DriveSquareLength && view.entry(Field::CutterDriveSquare).is_some();
-    if square {
+    if square || view.is_unresolved(field.kind()) {
         return None;
     }
     Some(number((Reckoned::free(value), Origin::Default)))
@@ -120,7 +123,7 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
     let material = view.word(Field::CutterMaterial);
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
-    let length = standing().shank_length(diameter.0)?;
+    let length = standing::shank_length(diameter.0)?;
     (material == "carbide").then(|| {
         let trace = diameter.1.union(Trace::used(Field::CutterMaterial));
         Reckoned::known(length, trace)
@@ -129,7 +132,7 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
 
 fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
     let size = view.number(Field::ColletSize);
-    Some((standing().collet_size(size.value?)?, size.trace))
+    Some((standing::collet_size(size.value?)?, size.trace))
 }
 
 fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
@@ -191,6 +194,32 @@ fn bore_diameter_min(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
         .map(|bore| (bore - collapse).max(0.0))
         .resting_on(trace);
     least.is_known().then_some((least, Origin::Assumed(why)))
+}
+
+/// The standard nut of a size; a reduced one is another.
+fn standard_nut(view: &View<'_>) -> Option<(&'static standing::NutSize, Trace)> {
+    let style = view.word(Field::NutStyle);
+    let size = view.number(Field::NutColletSize);
+    let row = standing::nut_size(size.value?)?;
+    (style.value == Some("standard")).then(|| (row, size.trace.union(style.trace)))
+}
+
+fn nut_outer_diameter(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+    let (row, trace) = standard_nut(view)?;
+    let why = "outer diameter of a standard nut of this size, from memory";
+    Some((
+        Reckoned::known(row.outer_diameter?, trace),
+        Origin::Assumed(why),
+    ))
+}
+
+fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
+    let (row, trace) = standard_nut(view)?;
+    let why = "thread of a standard nut of this size, ISO 15488 read second-hand";
+    Some((
+        Reckoned::known(Datum::Text(&row.thread), trace),
+        Origin::Assumed(why),
+    ))
 }
 
 /// Why an assumed field was assumed, for the finding that rests on it.

@@ -36,7 +36,9 @@ pub(super) fn link(
         .into_iter()
         .map(|record| {
             let mut parts = [None; Kind::PARTS.len()];
-            for ((part, kind), field) in parts.iter_mut().zip(Kind::PARTS).zip(REFERENCES) {
+            let mut unresolved = [false; Kind::PARTS.len()];
+            let slots = parts.iter_mut().zip(&mut unresolved);
+            for (((part, lost), kind), field) in slots.zip(Kind::PARTS).zip(REFERENCES) {
                 let Some(id) = record.text(field) else {
                     continue;
                 };
@@ -45,12 +47,16 @@ pub(super) fn link(
                 match *part {
                     Some(at) => mark(&mut used, kind, at),
                     None if !in_folder || record.describes(kind) => {}
-                    None => faults.push(unknown_part(&record, field, kind, id, ids)),
+                    None => {
+                        *lost = true;
+                        faults.push(unknown_part(&record, field, kind, id, ids));
+                    }
                 }
             }
             let own = record.describes(Kind::Operation);
             Assembly {
                 parts,
+                unresolved,
                 operations: own.then_some(OperationRef::OwnRow).into_iter().collect(),
                 record,
             }
@@ -58,7 +64,7 @@ pub(super) fn link(
         .collect();
     taken_twice(&assemblies, sources, faults);
     operations(&mut assemblies, list(records, Kind::Operation), faults);
-    unused(records, &used, faults);
+    unused(records, &used, &by_id, faults);
     assemblies
 }
 
@@ -217,19 +223,28 @@ fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize
         .with("hint", hint)
 }
 
-fn unused(records: &Records, used: &[Vec<bool>], faults: &mut Vec<Fault>) {
+/// Parts that no assembly names. The second part of one id is a fault of its own.
+fn unused(
+    records: &Records,
+    used: &[Vec<bool>],
+    by_id: &[HashMap<&str, usize>],
+    faults: &mut Vec<Fault>,
+) {
     for kind in Kind::PARTS {
         let flags = used.get(kind as usize).map_or(&[][..], Vec::as_slice);
         let Some(field) = Field::id_of(kind) else {
             continue;
         };
-        for (record, used) in list(records, kind).iter().zip(flags) {
-            if !*used {
+        let ids = by_id.get(kind as usize);
+        for (at, (record, used)) in list(records, kind).iter().zip(flags).enumerate() {
+            let id = record.text(field);
+            let first = id.and_then(|id| ids?.get(id).copied());
+            if !*used && first.is_none_or(|first| first == at) {
                 let place = record.get(field).map_or(record.place, |entry| entry.place);
                 faults.push(
                     Fault::new("record/part-unused", place, kind.name())
                         .with("part", kind.name())
-                        .with("id", record.text(field).unwrap_or("(no id)")),
+                        .with("id", id.unwrap_or("(no id)")),
                 );
             }
         }

@@ -10,7 +10,7 @@ mod link;
 mod load;
 mod property;
 mod record;
-mod standing;
+pub mod standing;
 mod trace;
 mod view;
 mod words;
@@ -21,7 +21,6 @@ pub use kind::Kind;
 pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use record::{Datum, Entry, Record, Value};
-pub use standing::{ColletSize, Standing, standing};
 pub use trace::{All, FieldSet, Reckoned, Setting, SettingSet, Trace};
 pub use view::{Origin, Overrides, Settings, View};
 pub use words::Word;
@@ -57,6 +56,8 @@ pub struct Assembly {
     pub record: Record,
     /// Which cutter, collet, nut and holder.
     parts: [Option<usize>; Kind::PARTS.len()],
+    /// Which of them are named and nowhere described: nothing of them may be taken for granted.
+    unresolved: [bool; Kind::PARTS.len()],
     /// What jobs ask of it.
     pub operations: Vec<OperationRef>,
 }
@@ -85,6 +86,13 @@ impl Assembly {
     pub fn part(&self, kind: Kind) -> Option<usize> {
         let at = Kind::PARTS.iter().position(|part| *part == kind)?;
         self.parts.get(at).copied().flatten()
+    }
+
+    /// Whether its part of a kind is named and nowhere described.
+    #[must_use]
+    pub fn is_unresolved(&self, kind: Kind) -> bool {
+        let at = Kind::PARTS.iter().position(|part| *part == kind);
+        at.and_then(|at| self.unresolved.get(at).copied()) == Some(true)
     }
 
     /// The number that the program calls, if it is given.

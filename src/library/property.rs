@@ -196,7 +196,7 @@ properties! {
         HolderColletSize "collet_size" [] Size, Positive, "size of the collets it takes";
         HolderNutThread "nut_thread" [] Thread, Any, "thread for the nut";
         GaugeLength "gauge_length" [] MM, Positive, "gauge plane to the front face at nominal bore";
-        InsertionDepthMax "insertion_depth_max" [] MM, Positive, "front face to whatever stops the tail";
+        InsertionDepthMax "insertion_depth_max" [] MM, Positive, "front face, at nominal bore, to whatever stops the tail";
         MouthSetback "mouth_setback" [] MM, Any, "front face to the socket's mouth";
         MouthDiameter "mouth_diameter" [] MM, Positive, "diameter of the socket's mouth";
         TaperLength "taper_length" [] MM, Positive, "length of the socket's taper";

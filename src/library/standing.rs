@@ -1,11 +1,43 @@
 //! Standing tables: what a standard or the trade says where a library is silent.
 //!
-//! The values stand in `rules/tables/`, each table with basis and source, and only ever make
-//! assumptions.
+//! The values stand in `rules/tables/`, each table with basis and source. From memory or not,
+//! they only ever make assumptions.
 
 use std::sync::LazyLock;
 
 use serde::Deserialize;
+
+/// What every table says of itself.
+#[derive(Debug, Deserialize)]
+pub struct Standing<T> {
+    /// What it lists.
+    pub title: String,
+    /// Unit of its lengths.
+    pub unit: String,
+    /// What it rests on.
+    pub basis: String,
+    /// Where it is printed.
+    pub source: String,
+    /// Why it may stand in for what is not stated.
+    pub reason: String,
+    /// Its rows.
+    #[serde(flatten)]
+    pub table: T,
+}
+
+/// Plain shank lengths, DIN 6535.
+#[derive(Debug, Deserialize)]
+pub struct Shanks {
+    /// Diameter and length, mm.
+    pub rows: Vec<[f64; 2]>,
+}
+
+/// Sizes of collets.
+#[derive(Debug, Deserialize)]
+pub struct Collets {
+    /// The sizes.
+    pub size: Vec<ColletSize>,
+}
 
 /// One size of collet.
 #[derive(Debug, Deserialize)]
@@ -21,78 +53,139 @@ pub struct ColletSize {
     pub collapse: f64,
 }
 
+/// Standard nuts.
+#[derive(Debug, Deserialize)]
+pub struct Nuts {
+    /// The nuts by size of collet.
+    pub size: Vec<NutSize>,
+}
+
+/// The standard nut of one size of collet.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-#[expect(
-    dead_code,
-    reason = "a table states its standing for its readers; only the rows are computed with"
-)]
-struct Head {
-    title: String,
-    unit: String,
-    basis: String,
-    source: String,
-    reason: String,
+pub struct NutSize {
+    /// The size's number.
+    pub size: f64,
+    /// Thread.
+    pub thread: String,
+    /// Outer diameter, mm, if it is known.
+    pub outer_diameter: Option<f64>,
 }
 
+/// Drive flats, DIN 6535.
 #[derive(Debug, Deserialize)]
-struct Shanks {
-    #[serde(flatten)]
-    _head: Head,
-    rows: Vec<[f64; 2]>,
+pub struct Flats {
+    /// The flats by shank diameter.
+    pub flat: Vec<Flat>,
 }
 
+/// The drive flats of one shank diameter.
 #[derive(Debug, Deserialize)]
-struct Collets {
-    #[serde(flatten)]
-    _head: Head,
-    size: Vec<ColletSize>,
+#[serde(deny_unknown_fields)]
+pub struct Flat {
+    /// Shank diameter, mm.
+    pub diameter: f64,
+    /// Tail to the middle of the flat of form HB, mm.
+    pub centre: f64,
+    /// Length of that flat along the shank, mm.
+    pub width: f64,
+    /// To the second flat, which lies nearer the tail, mm.
+    pub spacing: Option<f64>,
+    /// Tail to the front end of the sloping flat of form HE, mm.
+    pub sloping: f64,
 }
 
-/// The standing tables.
-#[derive(Debug)]
-pub struct Standing {
-    shanks: Vec<[f64; 2]>,
-    collets: Vec<ColletSize>,
+/// Lower deviations of h6, ISO 286-2.
+#[derive(Debug, Deserialize)]
+pub struct Tolerances {
+    /// Over, up to and including, lower deviation, mm.
+    pub rows: Vec<[f64; 3]>,
 }
 
-impl Standing {
-    /// Plain shank length of DIN 6535 for a shank diameter of its table, mm.
-    #[must_use]
-    pub fn shank_length(&self, diameter: f64) -> Option<f64> {
-        let mut rows = self.shanks.iter();
-        let row = rows.find(|[standard, _]| (standard - diameter).abs() <= 0.01);
-        row.map(|[_, length]| *length)
-    }
-
-    /// The size of collet with this number.
-    #[must_use]
-    pub fn collet_size(&self, size: f64) -> Option<&ColletSize> {
-        self.collets.iter().find(|row| row.size == size)
-    }
-
-    /// All sizes of collet.
-    #[must_use]
-    pub fn collet_sizes(&self) -> &[ColletSize] {
-        &self.collets
-    }
+/// Run-out classes, ISO 15488.
+#[derive(Debug, Deserialize)]
+pub struct RunOuts {
+    /// Over, up to and including, test distance, class 1, class 2, mm.
+    pub rows: Vec<[f64; 5]>,
 }
 
-static STANDING: LazyLock<Standing> = LazyLock::new(|| Standing {
-    shanks: parsed::<Shanks>(include_str!("../../rules/tables/shanks.toml")).rows,
-    collets: parsed::<Collets>(include_str!("../../rules/tables/collets.toml")).size,
-});
+/// Common shank diameters.
+#[derive(Debug, Deserialize)]
+pub struct ShankSizes {
+    /// Of inch make, mm.
+    pub inch: Vec<f64>,
+    /// Of metric make, mm.
+    pub metric: Vec<f64>,
+}
 
-/// The standing tables of the program.
-#[must_use]
-pub fn standing() -> &'static Standing {
-    &STANDING
+macro_rules! tables {
+    ($($(#[$doc:meta])* $name:ident: $table:ty, $file:literal;)*) => {
+        $(
+            $(#[$doc])*
+            pub static $name: LazyLock<Standing<$table>> =
+                LazyLock::new(|| parsed(include_str!(concat!("../../rules/tables/", $file))));
+        )*
+    };
+}
+
+tables! {
+    /// Plain shank lengths.
+    SHANKS: Shanks, "shanks.toml";
+    /// Sizes of collets.
+    COLLETS: Collets, "collets.toml";
+    /// Standard nuts.
+    NUTS: Nuts, "nuts.toml";
+    /// Drive flats.
+    FLATS: Flats, "flats.toml";
+    /// Tolerance class h6.
+    H6: Tolerances, "h6.toml";
+    /// Run-out classes.
+    RUN_OUT: RunOuts, "run-out.toml";
+    /// Common shank diameters.
+    SHANK_SIZES: ShankSizes, "shank-sizes.toml";
 }
 
 #[expect(
     clippy::expect_used,
-    reason = "the tables are part of the program, and a test reads them"
+    reason = "the tables are part of the program, and a test reads them all"
 )]
-fn parsed<T: for<'de> Deserialize<'de>>(text: &str) -> T {
+fn parsed<T: for<'de> Deserialize<'de>>(text: &str) -> Standing<T> {
     toml::from_str(text).expect("a built-in table is well formed")
+}
+
+/// Diameters nearer than this are one size of a table, mm.
+const SAME_SIZE: f64 = 0.01;
+
+fn is(size: f64, diameter: f64) -> bool {
+    (size - diameter).abs() <= SAME_SIZE
+}
+
+/// Plain shank length of DIN 6535 for a shank diameter of its table, mm.
+#[must_use]
+pub fn shank_length(diameter: f64) -> Option<f64> {
+    let mut rows = SHANKS.table.rows.iter();
+    rows.find(|[standard, _]| is(*standard, diameter))
+        .map(|[_, length]| *length)
+}
+
+/// The size of collet with this number.
+#[must_use]
+pub fn collet_size(size: f64) -> Option<&'static ColletSize> {
+    COLLETS.table.size.iter().find(|row| row.size == size)
+}
+
+/// The standard nut of a size of collet.
+#[must_use]
+pub fn nut_size(size: f64) -> Option<&'static NutSize> {
+    NUTS.table.size.iter().find(|row| row.size == size)
+}
+
+/// The drive flats of a shank diameter.
+#[must_use]
+pub fn flat(diameter: f64) -> Option<&'static Flat> {
+    FLATS
+        .table
+        .flat
+        .iter()
+        .find(|row| is(row.diameter, diameter))
 }

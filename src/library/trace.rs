@@ -57,17 +57,20 @@ impl FieldSet {
 pub enum Setting {
     /// Least part of the gripping land that must be filled, ratio.
     MinGripFraction,
+    /// Room that the tail keeps to the stop beyond the collet's draw-in, mm.
+    ClosingRoom,
 }
 
 impl Setting {
     /// All settings.
-    pub const ALL: [Setting; 1] = [Setting::MinGripFraction];
+    pub const ALL: [Setting; 2] = [Setting::MinGripFraction, Setting::ClosingRoom];
 
     /// Its name as a limit.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Setting::MinGripFraction => "min_grip_fraction",
+            Setting::ClosingRoom => "closing_room",
         }
     }
 }
@@ -100,6 +103,8 @@ pub struct Trace {
     pub assumed: FieldSet,
     /// Fields that are needed and not there.
     pub missing: FieldSet,
+    /// Fields whose absence it rests on.
+    pub absent: FieldSet,
     /// Settings that it was computed with.
     pub settings: SettingSet,
 }
@@ -123,6 +128,27 @@ impl Trace {
         }
     }
 
+    /// A trace of one field that is used and assumed.
+    #[must_use]
+    pub fn assumed(field: Field) -> Trace {
+        Trace {
+            used: FieldSet::of(field),
+            assumed: FieldSet::of(field),
+            ..Trace::default()
+        }
+    }
+
+    /// Resting only on whether something is there, not on its value.
+    #[must_use]
+    pub fn presence(self) -> Trace {
+        Trace {
+            used: self.used,
+            absent: self.absent.union(self.missing),
+            settings: self.settings,
+            ..Trace::default()
+        }
+    }
+
     /// Both traces together.
     #[must_use]
     pub fn union(self, other: Trace) -> Trace {
@@ -130,6 +156,7 @@ impl Trace {
             used: self.used.union(other.used),
             assumed: self.assumed.union(other.assumed),
             missing: self.missing.union(other.missing),
+            absent: self.absent.union(other.absent),
             settings: SettingSet(self.settings.0 | other.settings.0),
         }
     }
@@ -222,6 +249,14 @@ impl<T> Reckoned<T> {
             value: self.value.zip(other.value),
             trace: self.trace.union(other.trace),
         }
+    }
+}
+
+impl<A, B, C, D> All for (Reckoned<A>, Reckoned<B>, Reckoned<C>, Reckoned<D>) {
+    type Values = (A, B, C, D);
+    fn all(self) -> Reckoned<(A, B, C, D)> {
+        let (first, second) = (self.0.zip(self.1), self.2.zip(self.3));
+        first.zip(second).map(|((a, b), (c, d))| (a, b, c, d))
     }
 }
 

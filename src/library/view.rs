@@ -15,6 +15,8 @@ use super::{
 pub struct Settings {
     /// Least part of the gripping land that must be filled, ratio.
     pub min_grip_fraction: f64,
+    /// Room that the tail keeps to the stop beyond the collet's draw-in, mm.
+    pub closing_room: f64,
 }
 
 impl Settings {
@@ -23,6 +25,7 @@ impl Settings {
     pub fn get(&self, setting: Setting) -> Reckoned<f64> {
         let value = match setting {
             Setting::MinGripFraction => self.min_grip_fraction,
+            Setting::ClosingRoom => self.closing_room,
         };
         let trace = Trace {
             settings: SettingSet::of(setting),
@@ -195,6 +198,11 @@ impl<'a> View<'a> {
             _ => self.part(kind),
         };
         record.unwrap_or(&self.assembly.record)
+    }
+
+    /// Whether a part is named and nowhere described.
+    pub(super) fn is_unresolved(&self, kind: Kind) -> bool {
+        self.other_part(kind).is_none() && self.assembly.is_unresolved(kind)
     }
 
     /// Whether the row or a linked record says anything of a kind of part.

@@ -20,7 +20,7 @@ pub struct Shank {
 }
 
 /// A collet's gripping land along the axis.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Land {
     /// Stick-out p, mm: front face to the furthest point of the tool.
     pub stick_out: f64,

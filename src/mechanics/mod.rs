@@ -3,3 +3,4 @@
 //! Nothing here knows a record, a rule or a file: plain numbers in, plain numbers out.
 
 pub mod axial;
+pub mod cutting;

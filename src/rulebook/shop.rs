@@ -269,7 +269,7 @@ impl Layer {
             let Some(limit) = at.and_then(|at| book.limits.get_mut(at)) else {
                 return Err(self.unknown_limit(name, &book.limits));
             };
-            changes.push(self.change_limit(limit, name.get_ref(), value)?);
+            changes.push(self.change_limit(limit, name.get_ref(), value, "")?);
         }
         for (id, change) in &self.file.rule {
             self.change_rule(id, change, book, &mut changes)?;
@@ -323,7 +323,7 @@ impl Layer {
             let Some(limit) = at.and_then(|at| rule.limits.get_mut(at)) else {
                 return Err(self.unknown_limit(name, &rule.limits));
             };
-            changes.push(self.change_limit(limit, &label, value)?);
+            changes.push(self.change_limit(limit, &label, value, &change.reason)?);
         }
         Ok(())
     }
@@ -333,10 +333,17 @@ impl Layer {
         limit: &mut Limit,
         label: &str,
         value: &Spanned<toml::Value>,
+        reason: &str,
     ) -> Result<Change, RuleError> {
         let (number, written) = limit::number(value, limit.unit, &self.source)?;
+        let reason = match reason {
+            "" => String::new(),
+            reason => format!(" ({reason})"),
+        };
+        let before = with_unit(&limit.written, limit.unit);
+        let after = with_unit(&written, limit.unit);
         let change = Change {
-            text: format!("limit {label}: {written} instead of {}", limit.written),
+            text: format!("limit {label}: {after} instead of {before}{reason}"),
             weakens: self.own && limit.is_loosened_by(number),
         };
         limit.value = number;
@@ -367,5 +374,15 @@ impl Layer {
             None => format!("there is no rule `{id_text}`; `shankwise rules` lists them"),
         };
         self.error(span(id), message)
+    }
+}
+
+/// A limit's value with its unit, unless it is written with one.
+fn with_unit(written: &str, unit: Unit) -> String {
+    let bare = written.ends_with(|c: char| c.is_ascii_digit());
+    match unit {
+        Unit::One => written.to_owned(),
+        unit if bare => format!("{written} {}", unit.symbol()),
+        _ => written.to_owned(),
     }
 }

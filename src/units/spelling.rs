@@ -42,7 +42,7 @@ const MILLIMETRE: Spelling = spelling(Unit::Mm, "mm", (1, 1), &["mm", "millimetr
 /// Inch 25.4 mm, pound 0.45359237 kg: international yard and pound agreement (1959);
 /// standard gravity 9.80665 m/s²: 3rd CGPM (1901). The pound-force factors are their products:
 /// 0.45359237 · 9.80665 · 0.3048 = 1.3558179483314004 N·m, a twelfth of it for the inch.
-static SPELLINGS: [Spelling; 27] = [
+static SPELLINGS: [Spelling; 28] = [
     MILLIMETRE,
     spelling(
         Unit::Mm,
@@ -59,6 +59,7 @@ static SPELLINGS: [Spelling; 27] = [
     spelling(Unit::N, "kN", (1000, 1), &["kn"]),
     spelling(Unit::Nm, "N·m", (1, 1), &["nm"]),
     spelling(Unit::Nm, "N·cm", (1, 100), &["ncm"]),
+    spelling(Unit::Nm, "N·mm", (1, 1000), &["nmm"]),
     spelling(
         Unit::Nm,
         "lbf·ft",

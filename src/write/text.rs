@@ -76,8 +76,8 @@ pub fn report(report: &Report, look: Look, show: Show) -> String {
     let mut explained: Vec<&str> = Vec::new();
     let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
     for block in blocks::blocks(&report.findings, wanted) {
-        let first = !explained.contains(&block.head.rule.as_str());
-        explained.push(&block.head.rule);
+        let first = !explained.contains(&block.head.why.as_str());
+        explained.push(&block.head.why);
         text.push_str(&drawn(&block, first, look));
         text.push('\n');
     }

@@ -1,0 +1,73 @@
+//! Facts about what the makers permit: how deep a tool must, and may, go in.
+
+use crate::library::{Field, Reckoned};
+
+use super::Scene;
+
+/// The words of `maker_clamping_min_is` and `maker_clamping_max_is`.
+pub(super) const PARTS: &[&str] = &["cutter", "collet", "holder"];
+
+/// The known limits with the part that each belongs to.
+fn known(scene: &Scene<'_>, fields: &[Field]) -> Vec<(&'static str, Reckoned<f64>)> {
+    let all = fields.iter().map(|field| scene.field(*field));
+    let named = PARTS.iter().copied().zip(all);
+    named.filter(|(_, limit)| limit.is_known()).collect()
+}
+
+/// The limit that is hardest to keep: the greatest minimum, or the least maximum.
+fn hardest(
+    limits: Vec<(&'static str, Reckoned<f64>)>,
+    greatest: bool,
+) -> Option<(&'static str, Reckoned<f64>)> {
+    let size = |limit: &Reckoned<f64>| limit.value.unwrap_or(0.0);
+    let order = |a: &(&str, Reckoned<f64>), b: &(&str, Reckoned<f64>)| {
+        let order = size(&a.1).total_cmp(&size(&b.1));
+        if greatest { order } else { order.reverse() }
+    };
+    limits.into_iter().max_by(order)
+}
+
+fn least(scene: &Scene<'_>) -> Option<(&'static str, Reckoned<f64>)> {
+    let fields = [
+        Field::CutterClampingLengthMin,
+        Field::ColletClampingLengthMin,
+        Field::HolderClampingLengthMin,
+    ];
+    hardest(known(scene, &fields), true)
+}
+
+fn most(scene: &Scene<'_>) -> Option<(&'static str, Reckoned<f64>)> {
+    let fields = [
+        Field::CutterClampingLengthMax,
+        Field::ColletClampingLengthMax,
+    ];
+    hardest(known(scene, &fields), false)
+}
+
+pub(super) fn clamping_min(scene: &Scene<'_>) -> Reckoned<f64> {
+    least(scene).map_or(
+        Reckoned::missing(Field::CutterClampingLengthMin),
+        |(_, limit)| limit,
+    )
+}
+
+pub(super) fn clamping_min_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
+    match least(scene) {
+        Some((part, limit)) => limit.map(|_| part),
+        None => Reckoned::missing(Field::CutterClampingLengthMin),
+    }
+}
+
+pub(super) fn clamping_max(scene: &Scene<'_>) -> Reckoned<f64> {
+    most(scene).map_or(
+        Reckoned::missing(Field::CutterClampingLengthMax),
+        |(_, limit)| limit,
+    )
+}
+
+pub(super) fn clamping_max_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
+    match most(scene) {
+        Some((part, limit)) => limit.map(|_| part),
+        None => Reckoned::missing(Field::CutterClampingLengthMax),
+    }
+}
