@@ -70,7 +70,7 @@ fn thread(text: &str) -> Option<String> {
         .chars()
         .filter(|c| !c.is_whitespace())
         .map(|c| match c {
-            'X' | '×' | '*' => 'x',
+            'x' | 'X' | '×' | '*' => 'x',
             ',' => '.',
             other => other.to_ascii_uppercase(),
         })
