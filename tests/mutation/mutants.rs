@@ -26,57 +26,84 @@ impl Mutant {
 
 /// All mutants of a rule. A fault of form has no condition, but its milder cases have.
 pub(super) fn of(rule: &Rule) -> Vec<Mutant> {
-    let original = variants::table(&rule.id);
-    let mut mutants = Vec::new();
-    let mut add = |what: String, change: &dyn Fn(&mut Table)| {
-        let mut file = original.clone();
+    let mut maker = Maker {
+        rule,
+        original: variants::table(&rule.id),
+        mutants: Vec::new(),
+    };
+    maker.conditions("expect", &["true", "false"]);
+    maker.conditions("when", &["true"]);
+    for at in 0..rule.milder.len() {
+        maker.milder(at);
+    }
+    maker.limits();
+    maker.mutants
+}
+
+/// Collects the mutants of one rule.
+struct Maker<'a> {
+    rule: &'a Rule,
+    original: Table,
+    mutants: Vec<Mutant>,
+}
+
+impl Maker<'_> {
+    fn add(&mut self, what: String, change: impl FnOnce(&mut Table)) {
+        let mut file = self.original.clone();
         change(&mut file);
-        mutants.push(Mutant {
-            rule: rule.id.clone(),
+        self.mutants.push(Mutant {
+            rule: self.rule.id.clone(),
             what,
             file,
         });
-    };
-    for (key, texts) in [("expect", &["true", "false"][..]), ("when", &["true"])] {
-        if !original.contains_key(key) {
-            continue;
+    }
+
+    /// `when` or `expect`, if the rule has it.
+    fn conditions(&mut self, key: &str, texts: &[&str]) {
+        let Some(condition) = self.original.get(key).map(text) else {
+            return;
+        };
+        for &text in texts {
+            self.add(format!("{key} = {text}"), |file| file[key] = text.into());
         }
-        for text in texts {
-            add(format!("{key} = {text}"), &|file| {
-                file[key] = (*text).into();
-            });
-        }
-        for (what, changed) in bounds(original[key].as_str().unwrap_or("")) {
-            add(format!("bound {what} in {key}"), &|file| {
-                file[key] = changed.clone().into();
+        for (what, strict) in bounds(&condition) {
+            self.add(format!("bound {what} in {key}"), |file| {
+                file[key] = strict.into();
             });
         }
     }
-    for at in 0..rule.milder.len() {
+
+    fn milder(&mut self, at: usize) {
         for text in ["true", "false"] {
-            add(format!("milder {at} when = {text}"), &|file| {
+            self.add(format!("milder {at} when = {text}"), |file| {
                 file["milder"][at]["when"] = text.into();
             });
         }
-        add(format!("milder {at} removed"), &|file| {
+        self.add(format!("milder {at} removed"), |file| {
             if let Some(Value::Array(cases)) = file.get_mut("milder") {
                 cases.remove(at);
             }
         });
-        for (what, changed) in bounds(original["milder"][at]["when"].as_str().unwrap_or("")) {
-            add(format!("bound {what} in milder {at}"), &|file| {
-                file["milder"][at]["when"] = changed.clone().into();
+        for (what, strict) in bounds(&text(&self.original["milder"][at]["when"])) {
+            self.add(format!("bound {what} in milder {at}"), |file| {
+                file["milder"][at]["when"] = strict.into();
             });
         }
     }
-    for limit in &rule.limits {
-        for factor in MOVES {
-            add(format!("limit {} x {factor}", limit.name), &|file| {
-                file["limit"][limit.name.as_str()]["value"] = (limit.value * factor).into();
-            });
+
+    fn limits(&mut self) {
+        for limit in &self.rule.limits {
+            for factor in MOVES {
+                self.add(format!("limit {} x {factor}", limit.name), |file| {
+                    file["limit"][limit.name.as_str()]["value"] = (limit.value * factor).into();
+                });
+            }
         }
     }
-    mutants
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().expect("a condition is text").to_owned()
 }
 
 /// The condition with each of its `>=` and `<=` made strict, one at a time.

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::fs;
 
 use shankwise::judge::judge;
-use shankwise::library::{Input, Kind, fields_of, load};
+use shankwise::library::{Field, Input, Kind, fields_of, load};
 use shankwise::units::split_unit;
 
 use super::cases::{Case, SETUP, Sort, alone, none_of, of};
@@ -50,8 +50,8 @@ impl Flat {
     /// The qualified names of what a column states.
     fn fields(&self, column: usize) -> Vec<&'static str> {
         let (name, _) = split_unit(&self.header[column]);
-        let fields = fields_of(name, Kind::Assembly).into_iter();
-        fields.map(|field| field.qualified()).collect()
+        let fields = fields_of(name, Kind::Assembly);
+        fields.into_iter().map(Field::qualified).collect()
     }
 
     fn is_number(&self, column: usize) -> bool {

@@ -6,6 +6,7 @@
 //! another, and that two equal sides have a case.
 
 pub mod cases;
+mod compared;
 mod expected;
 mod gaps;
 mod limits;

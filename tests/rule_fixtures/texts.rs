@@ -4,11 +4,12 @@ use std::collections::BTreeSet;
 use std::fs;
 
 use shankwise::judge::{Finding, Outcome, judge};
-use shankwise::rulebook::{Basis, Expr, ExprKind, Level, Limit, Operator, Rule, Template, parse};
+use shankwise::rulebook::{Basis, Level, Limit, Rule, Template, parse};
 
 use crate::support::{options, root};
 
 use super::cases::{CASES, SETUP, none_of};
+use super::compared::values_compared;
 
 /// Every `<topic>/<rule>` in the folder of rules.
 fn files() -> Vec<String> {
@@ -78,33 +79,6 @@ fn texts_are_complete() {
     none_of(complaints);
 }
 
-/// The most names that stand on both sides of one comparison: 2 if a value is compared with
-/// another, 1 if with a number as written, 0 if nothing is compared.
-fn values_compared(expr: &Expr) -> usize {
-    let any = |all: &[&Expr]| all.iter().map(|expr| values_compared(expr)).max();
-    match &expr.kind {
-        ExprKind::Binary(Operator::Compare(_), a, b) => {
-            usize::from(names(a)) + usize::from(names(b))
-        }
-        ExprKind::Binary(_, a, b) => any(&[a, b]).unwrap_or(0),
-        ExprKind::Not(a) => values_compared(a),
-        ExprKind::Choice(a, b, c) => any(&[a, b, c]).unwrap_or(0),
-        _ => 0,
-    }
-}
-
-/// Whether a name stands in an expression.
-fn names(expr: &Expr) -> bool {
-    match &expr.kind {
-        ExprKind::Name(_) => true,
-        ExprKind::Not(a) | ExprKind::Negative(a) => names(a),
-        ExprKind::Binary(_, a, b) => names(a) || names(b),
-        ExprKind::Choice(a, b, c) => names(a) || names(b) || names(c),
-        ExprKind::Call(_, all) | ExprKind::List(all) => all.iter().any(names),
-        ExprKind::Number(..) | ExprKind::Text(_) | ExprKind::Truth(_) => false,
-    }
-}
-
 /// What is wrong is said with the actual and the limiting value: a message of an error or a
 /// warning has a placeholder for each value that its rule compares.
 #[test]
@@ -125,15 +99,6 @@ fn messages_name_the_values_that_are_compared() {
                 })
             }),
     );
-}
-
-/// A comparison is seen wherever it stands, or the test above would ask for nothing.
-#[test]
-fn compared_values_are_counted() {
-    let counted = |text: &str| values_compared(&parse(text).unwrap());
-    assert_eq!(counted("known(nut_torque)"), 0);
-    assert_eq!(counted("ungripped_front <= 0 mm"), 1);
-    assert_eq!(counted("!known(a) || a >= b + 1 mm"), 2);
 }
 
 fn complaint(owner: &str, limit: &Limit) -> Option<String> {
