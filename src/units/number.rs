@@ -89,7 +89,7 @@ pub(super) fn leading(text: &str, decimal: Decimal) -> Result<(Exact, &str), Num
     }
     exact.negative = negative;
     let unit = rest.trim();
-    match wrong_rest(unit, rest) {
+    match wrong_rest(unit, rest, decimal) {
         Some(fault) => Err(fault),
         None => Ok((exact, unit)),
     }
@@ -246,10 +246,13 @@ fn no_number(text: &str) -> NumberFault {
 }
 
 /// What follows a number must be a unit; these beginnings are none. `1/min` is one.
-fn wrong_rest(unit: &str, raw: &str) -> Option<NumberFault> {
+fn wrong_rest(unit: &str, raw: &str, decimal: Decimal) -> Option<NumberFault> {
     let mut chars = unit.chars();
     match (chars.next()?, chars.next()) {
-        (',', _) if raw.starts_with(',') && !unit.contains('.') => Some(NumberFault::DecimalComma),
+        // Where a comma may be the mark, one that is left over is the second of two marks.
+        (',', _) if decimal == Decimal::Point && raw.starts_with(',') && !unit.contains('.') => {
+            Some(NumberFault::DecimalComma)
+        }
         ('.' | ',', _) => Some(NumberFault::TwoMarks),
         ('-' | '–' | '−', Some(next)) if next.is_ascii_digit() => Some(NumberFault::Range),
         ('1', Some('/')) if !raw.starts_with('1') => None,

@@ -1,0 +1,75 @@
+//! Every limit is fenced in: a case on either side within one part in a hundred of it.
+//!
+//! A case lies within 1 % of a limit if moving the limit by 1 % changes what comes of the
+//! case. That needs no knowledge of the rule's formula, and counts a case only if the limit
+//! decides it.
+
+use shankwise::rulebook::{Limit, Rule};
+
+use super::cases::{Case, SETUP, Sort, none_of};
+use super::variants::{SHARED, baseline, changed, rests_on, with_limit};
+
+/// One part in a hundred.
+const NEAR: f64 = 0.01;
+
+/// Whether the rule itself asks for the limit, and not only one of its milder cases.
+fn decides(rule: &Rule, limit: &Limit) -> bool {
+    let conditions = rule.when.iter().chain(&rule.expect);
+    let mut named = conditions.flat_map(|condition| &condition.symbols);
+    let private = rule.limits.iter().any(|own| own.name == limit.name);
+    !private || named.any(|(name, _)| *name == limit.name)
+}
+
+fn complaint(rule: &Rule, file: &str, limit: &Limit) -> Option<String> {
+    let baseline = baseline(&rule.id);
+    let near = |factor: f64| -> Vec<&Case> {
+        let setup = with_limit(file, limit, factor);
+        changed(&baseline, &setup).collect()
+    };
+    let sides = [near(1.0 - NEAR), near(1.0 + NEAR)];
+    let name = &limit.name;
+    if sides.iter().any(Vec::is_empty) {
+        return Some(format!(
+            "{}: no case within 1 % of {name} on one side of it",
+            rule.id
+        ));
+    }
+    let has = |sort: &Sort| sides.iter().flatten().any(|case| case.sort == *sort);
+    (decides(rule, limit) && !(has(&Sort::Pass) && has(&Sort::Fail)))
+        .then(|| format!("{}: no pass or no fail within 1 % of {name}", rule.id))
+}
+
+#[test]
+fn every_limit_has_cases_within_one_in_a_hundred_on_both_sides() {
+    let rules = SETUP.book.rules.iter();
+    let pairs = rules.flat_map(|rule| {
+        let own = rule
+            .limits
+            .iter()
+            .map(move |limit| (rule, rule.id.as_str(), limit));
+        let shared = rests_on(&rule.id).into_iter();
+        own.chain(shared.map(move |limit| (rule, SHARED, limit)))
+    });
+    none_of(pairs.filter_map(|(rule, file, limit)| complaint(rule, file, limit)));
+}
+
+/// The tolerances are named by no finding, as every comparison rests on them.
+#[test]
+fn every_shared_limit_is_fenced_in_by_some_rule() {
+    let rules: Vec<_> = SETUP
+        .book
+        .rules
+        .iter()
+        .map(|rule| baseline(&rule.id))
+        .collect();
+    none_of(SETUP.book.limits.iter().flat_map(|limit| {
+        [1.0 - NEAR, 1.0 + NEAR].into_iter().filter_map(|factor| {
+            let setup = with_limit(SHARED, limit, factor);
+            let fenced = rules
+                .iter()
+                .any(|baseline| changed(baseline, &setup).next().is_some());
+            let name = &limit.name;
+            (!fenced).then(|| format!("no case of any rule within 1 % of {name} (x {factor})"))
+        })
+    }));
+}

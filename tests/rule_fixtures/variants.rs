@@ -1,0 +1,116 @@
+//! The built-in rules with one thing changed, and what a change may change.
+
+use std::sync::LazyLock;
+
+use shankwise::judge::{Outcome, Report, Setup, VocabularyNames};
+use shankwise::rulebook::{Limit, Pack, Rulebook, Shop, built_in};
+use toml::{Table, Value};
+
+use super::cases::{Case, SETUP, of};
+
+/// Where the shared limits stand.
+pub const SHARED: &str = "tables/limits";
+
+static PACK: LazyLock<Pack> = LazyLock::new(built_in);
+
+/// A rule file or limits table as TOML.
+pub fn table(file: &str) -> Table {
+    let name = format!("{file}.toml");
+    let found = PACK.files.iter().find(|(known, _, _)| *known == name);
+    let (_, _, text) = found.unwrap_or_else(|| panic!("there is no {name}"));
+    toml::from_str(text).expect("a built-in file is TOML")
+}
+
+/// The built-in rules with another text for one of their files.
+pub fn setup(file: &str, changed: &Table) -> Setup {
+    let name = format!("{file}.toml");
+    let mut pack = PACK.clone();
+    for (known, _, text) in &mut pack.files {
+        if *known == name {
+            *text = toml::to_string(changed).expect("a table can be written");
+        }
+    }
+    let book = Rulebook::load(&[pack], &VocabularyNames);
+    Setup {
+        book: book.unwrap_or_else(|errors| panic!("{name} no longer loads: {errors:?}")),
+        shop: Shop::default(),
+        changes: Vec::new(),
+        config: None,
+    }
+}
+
+/// The built-in rules with a limit multiplied by a factor.
+pub fn with_limit(file: &str, limit: &Limit, factor: f64) -> Setup {
+    assert!(
+        limit.value != 0.0,
+        "{file}: a limit of zero cannot be moved; write it into the condition"
+    );
+    let mut changed = table(file);
+    changed["limit"][limit.name.as_str()]["value"] = Value::Float(limit.value * factor);
+    setup(file, &changed)
+}
+
+/// What came of a case, as far as an engineer would call it another result: the outcomes, the
+/// levels, and which words are said, whatever numbers stand in them.
+#[derive(Debug, PartialEq)]
+pub struct Shape {
+    holds: usize,
+    not_applicable: usize,
+    findings: Vec<String>,
+}
+
+impl Shape {
+    fn of(report: &Report) -> Shape {
+        let findings = report.findings.iter().map(|finding| {
+            let words = match finding.outcome {
+                Outcome::Fails => [&finding.message, &finding.why, &finding.advice],
+                // Which fields are missing is the gap fixtures' affair.
+                Outcome::CannotBeJudged => [&finding.title; 3],
+            };
+            let words = words.map(|text| without_numbers(text));
+            let subject = (finding.assembly_index, &finding.operation);
+            format!("{subject:?} {} {words:?}", finding.level_name())
+        });
+        let mut findings: Vec<String> = findings.collect();
+        findings.sort();
+        Shape {
+            holds: report.summary.holds,
+            not_applicable: report.summary.not_applicable,
+            findings,
+        }
+    }
+}
+
+fn without_numbers(text: &str) -> String {
+    let in_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '/');
+    text.chars().filter(|c| !in_number(*c)).collect()
+}
+
+/// The shapes of a rule's cases under the built-in rules.
+pub fn baseline(rule: &str) -> Vec<(&'static Case, Shape)> {
+    let shapes = of(rule).map(|case| (case, Shape::of(&case.alone(&SETUP))));
+    shapes.collect()
+}
+
+/// The cases that come out otherwise under another setup.
+pub fn changed<'b>(
+    baseline: &'b [(&'static Case, Shape)],
+    setup: &'b Setup,
+) -> impl Iterator<Item = &'static Case> + 'b {
+    let differ = |(case, shape): &&(&Case, Shape)| Shape::of(&case.alone(setup)) != *shape;
+    baseline.iter().filter(differ).map(|(case, _)| *case)
+}
+
+/// The names of the shared limits that a rule's findings say they rest on.
+pub fn rests_on(rule: &str) -> Vec<&'static Limit> {
+    let reports: Vec<Report> = of(rule).map(|case| case.alone(&SETUP)).collect();
+    let findings = reports.iter().flat_map(|report| &report.findings);
+    let named: Vec<&str> = findings
+        .flat_map(|finding| &finding.limits)
+        .map(|limit| limit.name.as_str())
+        .collect();
+    let shared = SETUP.book.limits.iter();
+    shared
+        .filter(|limit| named.contains(&limit.name.as_str()))
+        .collect()
+}
