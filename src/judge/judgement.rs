@@ -33,11 +33,11 @@ impl<'v, 'a: 'v> Values<'v> for SceneValues<'a, '_> {
 }
 
 /// What came of one rule on one subject.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) enum Judged {
     NotApplicable,
     Holds,
-    Worth(Worth),
+    Worth(Box<Worth>),
 }
 
 /// A judgement worth a finding.
@@ -99,9 +99,9 @@ impl Judge<'_> {
     /// Judges rule number `index` on a scene.
     pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
         let judged = self.once(index, rule, scene);
-        let Judged::Holds = judged.0 else {
+        if judged.0 != Judged::Holds {
             return judged.0;
-        };
+        }
         if !rests_on_assumed_star(judged.1) {
             return Judged::Holds;
         }
@@ -119,7 +119,7 @@ impl Judge<'_> {
             (Judged::Holds, _) => Judged::Holds,
             (_, trace) => {
                 let missing = trace.missing.union(assumed_stars(judged.1, trace.missing));
-                Judged::Worth(Worth::CannotBeJudged(Trace { missing, ..trace }))
+                Judged::Worth(Box::new(Worth::CannotBeJudged(Trace { missing, ..trace })))
             }
         }
     }
@@ -132,7 +132,7 @@ impl Judge<'_> {
             let found = when.evaluate(&environment);
             trace = found.trace;
             match truth(found) {
-                None => return (Judged::Worth(Worth::CannotBeJudged(trace)), trace),
+                None => return (Judged::Worth(Box::new(Worth::CannotBeJudged(trace))), trace),
                 Some(false) => return (Judged::NotApplicable, trace),
                 Some(true) => {}
             }
@@ -144,7 +144,7 @@ impl Judge<'_> {
         let when_trace = trace;
         let trace = trace.union(found.trace);
         let judged = match truth(found) {
-            None => Judged::Worth(Worth::CannotBeJudged(trace)),
+            None => Judged::Worth(Box::new(Worth::CannotBeJudged(trace))),
             Some(true) => Judged::Holds,
             Some(false) => {
                 let (full_level, case, of_case) = level(rule, &environment);
@@ -152,7 +152,7 @@ impl Judge<'_> {
                 let own = found.trace.union(of_case);
                 let silent = own.used.is_empty() && own.absent.is_empty();
                 let assumed = !trace.assumed.is_empty() && !self.strict;
-                Judged::Worth(Worth::Fails {
+                Judged::Worth(Box::new(Worth::Fails {
                     level: if assumed {
                         full_level.lowered()
                     } else {
@@ -162,7 +162,7 @@ impl Judge<'_> {
                     case,
                     trace,
                     shown: if silent { when_trace } else { own },
-                })
+                }))
             }
         };
         (judged, trace)

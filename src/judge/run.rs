@@ -129,16 +129,17 @@ impl Run<'_, '_> {
         tally.judgements += 1;
         let judged = self.judge.judge(rule_index, rule, scene);
         if rule.id == GRIP {
-            tally.grip_judged = !matches!(
-                judged,
-                Judged::NotApplicable | Judged::Worth(Worth::CannotBeJudged(_))
-            );
+            tally.grip_judged = match &judged {
+                Judged::NotApplicable => false,
+                Judged::Holds => true,
+                Judged::Worth(worth) => !matches!(**worth, Worth::CannotBeJudged(_)),
+            };
         }
         match judged {
             Judged::NotApplicable => tally.not_applicable += 1,
             Judged::Holds => tally.holds += 1,
             Judged::Worth(worth) => {
-                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, worth);
+                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, *worth);
                 finding.assembly_index = Some(index);
                 tally.findings.push(finding);
             }

@@ -1,110 +1,14 @@
-//! XML of the namespace `urn:shankwise:tool-library:1`: sections of records of fields.
-//!
-//! Nothing here knows which sections, records or fields there are. What is not well-formed, in
-//! another namespace, or brings a document type or entities of its own is refused at a place:
-//! nothing is expanded, and no other file is touched.
+//! Putting a document together from events.
 
 use std::borrow::Cow;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
-use quick_xml::NsReader;
-use quick_xml::events::{BytesStart, Event};
-use quick_xml::name::ResolveResult;
+use quick_xml::events::{BytesRef, BytesStart, Event};
 
-use super::{Cell, Column, Fault, Row, Table};
-use crate::text::{Place, Source, SourceId, Span};
+use super::{Document, NAMESPACE, ROOT, Refusal, Section, refuse};
+use crate::input::{Cell, Column, Fault, Row, Table};
+use crate::text::{Place, SourceId, Span};
 use crate::units::Decimal;
-
-/// The namespace of a tool library.
-pub const NAMESPACE: &str = "urn:shankwise:tool-library:1";
-/// The root element.
-const ROOT: &str = "tool-library";
-
-/// Why a document is refused.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Refusal {
-    /// Where.
-    pub span: Span,
-    /// What is wrong, what was expected, what to do.
-    pub reason: String,
-}
-
-/// What a document holds.
-#[derive(Debug, Default)]
-pub struct Document<'a> {
-    /// The root's `units`, if it has them.
-    pub units: Option<(Cow<'a, str>, Place)>,
-    /// The sections in their order.
-    pub sections: Vec<Section<'a>>,
-}
-
-/// One section, such as `cutters`.
-#[derive(Debug)]
-pub struct Section<'a> {
-    /// The element's name.
-    pub name: String,
-    /// Its start tag.
-    pub place: Place,
-    /// Its records.
-    pub table: Table<'a>,
-    /// The element name of each record.
-    pub elements: Vec<String>,
-}
-
-/// Reads a document.
-///
-/// # Errors
-/// Where and why it is refused.
-pub fn read<'a>(
-    source: &'a Source,
-    id: SourceId,
-    faults: &mut Vec<Fault>,
-) -> Result<Document<'a>, Refusal> {
-    let mut reader = NsReader::from_str(source.text());
-    reader.config_mut().expand_empty_elements = true;
-    let mut build = Build {
-        text: source.text(),
-        source: id,
-        document: Document::default(),
-        columns: HashMap::new(),
-        field: None,
-        depth: 0,
-        skipped: 0,
-        closed: false,
-        faults,
-    };
-    loop {
-        let from = offset(reader.buffer_position());
-        let event = reader.read_resolved_event();
-        let (own, event) = match event {
-            Ok((ResolveResult::Bound(namespace), event)) => {
-                (namespace.as_ref() == NAMESPACE, event)
-            }
-            Ok((_, event)) => (false, event),
-            Err(error) => {
-                let at = offset(reader.error_position());
-                let reason = format!("not well-formed XML: {error}");
-                return Err(refuse(at, at, reason));
-            }
-        };
-        let to = offset(reader.buffer_position());
-        if matches!(event, Event::Eof) {
-            return build.finish(to);
-        }
-        build.event(own, &event, Span::new(from, to))?;
-    }
-}
-
-fn offset(position: u64) -> usize {
-    usize::try_from(position).unwrap_or(usize::MAX)
-}
-
-fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
-    Refusal {
-        span: Span::new(from, to),
-        reason: reason.into(),
-    }
-}
 
 /// A field whose element is open.
 struct Open<'a> {
@@ -116,7 +20,8 @@ struct Open<'a> {
     unit: Option<(Cow<'a, str>, Place)>,
 }
 
-struct Build<'a, 'f> {
+/// Puts a document together, event by event.
+pub(super) struct Build<'a, 'f> {
     text: &'a str,
     source: SourceId,
     document: Document<'a>,
@@ -130,7 +35,26 @@ struct Build<'a, 'f> {
     faults: &'f mut Vec<Fault>,
 }
 
-impl<'a> Build<'a, '_> {
+impl<'a, 'f> Build<'a, 'f> {
+    /// Nothing read yet.
+    pub(super) fn new(
+        text: &'a str,
+        source: SourceId,
+        faults: &'f mut Vec<Fault>,
+    ) -> Build<'a, 'f> {
+        Build {
+            text,
+            source,
+            document: Document::default(),
+            columns: HashMap::new(),
+            field: None,
+            depth: 0,
+            skipped: 0,
+            closed: false,
+            faults,
+        }
+    }
+
     fn place(&self, span: Span) -> Place {
         Place {
             source: self.source,
@@ -138,7 +62,13 @@ impl<'a> Build<'a, '_> {
         }
     }
 
-    fn event(&mut self, own: bool, event: &Event<'a>, span: Span) -> Result<(), Refusal> {
+    /// Takes one event; `own` says that its element is of our namespace.
+    pub(super) fn event(
+        &mut self,
+        own: bool,
+        event: &Event<'a>,
+        span: Span,
+    ) -> Result<(), Refusal> {
         match event {
             Event::Start(start) => self.start(own, start, span),
             Event::End(_) => {
@@ -421,7 +351,7 @@ impl<'a> Build<'a, '_> {
                 format!("not well-formed XML: {reason}"),
             )
         };
-        let mut seen = std::collections::HashSet::new();
+        let mut seen = HashSet::new();
         let mut found = Vec::new();
         // The library compares every attribute with all before it; a set does not.
         for attribute in start.attributes().with_checks(false) {
@@ -445,7 +375,8 @@ impl<'a> Build<'a, '_> {
         Ok(found)
     }
 
-    fn finish(self, end: usize) -> Result<Document<'a>, Refusal> {
+    /// The document, once the file has ended.
+    pub(super) fn finish(self, end: usize) -> Result<Document<'a>, Refusal> {
         if self.depth > 0 {
             let reason = "not well-formed XML: the file ends inside an element; is it cut short?";
             return Err(refuse(end, end, reason));
@@ -459,7 +390,7 @@ impl<'a> Build<'a, '_> {
 }
 
 /// XML's own five entities, and characters by number.
-fn resolved(reference: &quick_xml::events::BytesRef<'_>) -> Option<String> {
+fn resolved(reference: &BytesRef<'_>) -> Option<String> {
     if let Ok(Some(character)) = reference.resolve_char_ref() {
         return Some(character.to_string());
     }

@@ -1,0 +1,99 @@
+//! XML of the namespace `urn:shankwise:tool-library:1`: sections of records of fields.
+//!
+//! Nothing here knows which sections, records or fields there are. What is not well-formed, in
+//! another namespace, or brings a document type or entities of its own is refused at a place:
+//! nothing is expanded, and no other file is touched.
+
+mod build;
+
+use std::borrow::Cow;
+
+use quick_xml::NsReader;
+use quick_xml::events::Event;
+use quick_xml::name::ResolveResult;
+
+use super::{Fault, Table};
+use crate::text::{Place, Source, SourceId, Span};
+
+use build::Build;
+
+/// The namespace of a tool library.
+pub const NAMESPACE: &str = "urn:shankwise:tool-library:1";
+/// The root element.
+const ROOT: &str = "tool-library";
+
+/// Why a document is refused.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Refusal {
+    /// Where.
+    pub span: Span,
+    /// What is wrong, what was expected, what to do.
+    pub reason: String,
+}
+
+/// What a document holds.
+#[derive(Debug, Default)]
+pub struct Document<'a> {
+    /// The root's `units`, if it has them.
+    pub units: Option<(Cow<'a, str>, Place)>,
+    /// The sections in their order.
+    pub sections: Vec<Section<'a>>,
+}
+
+/// One section, such as `cutters`.
+#[derive(Debug)]
+pub struct Section<'a> {
+    /// The element's name.
+    pub name: String,
+    /// Its start tag.
+    pub place: Place,
+    /// Its records.
+    pub table: Table<'a>,
+    /// The element name of each record.
+    pub elements: Vec<String>,
+}
+
+/// Reads a document.
+///
+/// # Errors
+/// Where and why it is refused.
+pub fn read<'a>(
+    source: &'a Source,
+    id: SourceId,
+    faults: &mut Vec<Fault>,
+) -> Result<Document<'a>, Refusal> {
+    let mut reader = NsReader::from_str(source.text());
+    reader.config_mut().expand_empty_elements = true;
+    let mut build = Build::new(source.text(), id, faults);
+    loop {
+        let from = offset(reader.buffer_position());
+        let event = reader.read_resolved_event();
+        let (own, event) = match event {
+            Ok((ResolveResult::Bound(namespace), event)) => {
+                (namespace.as_ref() == NAMESPACE, event)
+            }
+            Ok((_, event)) => (false, event),
+            Err(error) => {
+                let at = offset(reader.error_position());
+                let reason = format!("not well-formed XML: {error}");
+                return Err(refuse(at, at, reason));
+            }
+        };
+        let to = offset(reader.buffer_position());
+        if matches!(event, Event::Eof) {
+            return build.finish(to);
+        }
+        build.event(own, &event, Span::new(from, to))?;
+    }
+}
+
+fn offset(position: u64) -> usize {
+    usize::try_from(position).unwrap_or(usize::MAX)
+}
+
+fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
+    Refusal {
+        span: Span::new(from, to),
+        reason: reason.into(),
+    }
+}
