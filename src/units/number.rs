@@ -258,12 +258,19 @@ fn sum(whole: Exact, part: Exact) -> Result<Exact, NumberFault> {
     })
 }
 
-fn no_number(text: &str) -> NumberFault {
-    const STAND_INS: [&str; 12] = [
-        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown", "x",
+/// Whether people write this where they know nothing: `-`, `n/a`, `?`, `tbd`.
+#[must_use]
+pub fn is_stand_in(text: &str) -> bool {
+    const STAND_INS: [&str; 11] = [
+        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown",
     ];
-    let folded = text.to_lowercase();
-    if STAND_INS.contains(&folded.as_str()) {
+    let mut all = STAND_INS.iter();
+    all.any(|stand_in| stand_in.eq_ignore_ascii_case(text))
+}
+
+fn no_number(text: &str) -> NumberFault {
+    // An `x` is no number, but may be an id, or a tick in a yes-or-no column.
+    if is_stand_in(text) || text.eq_ignore_ascii_case("x") {
         NumberFault::Placeholder
     } else if text.bytes().any(|byte| byte.is_ascii_digit()) {
         NumberFault::Prefix
