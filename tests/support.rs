@@ -3,9 +3,20 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use proptest::test_runner::{Config, RngSeed};
 use shankwise::judge::{Options, Report, Selection, Setup, judge};
 use shankwise::library::{Input, Library, Loaded, load};
 use shankwise::rulebook::{Date, Level};
+
+/// Settings of a property test: the same cases in every run, and no file left behind.
+pub fn cases(cases: u32) -> Config {
+    Config {
+        cases,
+        rng_seed: RngSeed::Fixed(83),
+        failure_persistence: None,
+        ..Config::default()
+    }
+}
 
 /// The folder of the project.
 pub fn root() -> &'static Path {

@@ -42,7 +42,7 @@ pub struct Row<'a> {
 /// One table as read.
 #[derive(Clone, Debug)]
 pub struct Table<'a> {
-    /// The columns, as many as the header has cells.
+    /// The columns up to the last that has a name.
     pub columns: Vec<Column<'a>>,
     /// The records in their order.
     pub rows: Vec<Row<'a>>,

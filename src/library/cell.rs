@@ -2,7 +2,7 @@
 
 use crate::input::{Cell, Fault};
 use crate::text::closest;
-use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit};
+use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
 use super::columns::Target;
 use super::property::{Property, Range, ValueType};
@@ -40,6 +40,7 @@ pub(super) fn read(
         ValueType::Size => size(cell, property, decimal),
         ValueType::Thread => match thread(text) {
             Some(thread) => Ok(Value::Text(thread.into())),
+            None if is_stand_in(text) => Err(nothing(cell, property)),
             None => Err(wrong(
                 cell,
                 property,
@@ -49,12 +50,17 @@ pub(super) fn read(
         },
         ValueType::Word(list) => word(cell, property, list).map(Value::Word),
         ValueType::Flag => Ok(Value::Flag(word(cell, property, words::FLAG)? == "yes")),
+        // A part called `-` is no part: believing it would put the tool into a collet.
+        ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
         ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
     }
 }
 
 /// A number behind letters of the trade: `G 2.5`, or a size with its prefix.
 fn size(cell: &Cell<'_>, property: &Property, decimal: Decimal) -> Result<Value, Fault> {
+    if is_stand_in(&cell.text) {
+        return Err(nothing(cell, property));
+    }
     let bare = cell
         .text
         .trim_start_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
@@ -90,6 +96,9 @@ fn word(
     if let Some(word) = words::find(list, text) {
         return Ok(word);
     }
+    if is_stand_in(text) {
+        return Err(nothing(cell, property));
+    }
     let known = list
         .iter()
         .flat_map(|word| std::iter::once(word.word).chain(word.also.iter().copied()));
@@ -100,9 +109,13 @@ fn word(
             format!("not a known word; expected one of: {}", all.join(", "))
         }
     };
-    let stand_in = matches!(text, "-" | "–" | "—" | "?" | "n/a" | "N/A");
-    let kind = if stand_in { "stand-in" } else { "word" };
-    Err(wrong(cell, property, problem, kind))
+    Err(wrong(cell, property, problem, "word"))
+}
+
+/// A stand-in such as `-` or `tbd`.
+fn nothing(cell: &Cell<'_>, property: &Property) -> Fault {
+    let problem = "a stand-in; leave the cell empty if nothing is known";
+    wrong(cell, property, problem, "stand-in")
 }
 
 fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, Fault> {

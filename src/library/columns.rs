@@ -61,12 +61,15 @@ pub(super) fn resolve(
     let mut targets = Vec::with_capacity(columns.len());
     for column in columns {
         let mut target = one(column, table, renamed, faults);
+        let mut doubled = None;
         for &field in &target.fields {
             match taken.iter().find(|(other, _)| *other == field) {
-                Some((_, first)) => faults.push(twice(column, first)),
+                Some((_, first)) => doubled = doubled.or(Some(*first)),
                 None => taken.push((field, column)),
             }
         }
+        // One fault a column, however many records share the property.
+        faults.extend(doubled.map(|first| twice(column, first)));
         target.fields.dedup();
         targets.push(target);
     }
@@ -86,9 +89,7 @@ fn one(
     renamed: &[(String, String)],
     faults: &mut Vec<Fault>,
 ) -> Target {
-    let written = column.name.as_ref();
-    let is = |(from, _): &&(String, String)| normal(from) == normal(written);
-    let name = renamed.iter().find(is).map_or(written, |(_, to)| to);
+    let (name, own_unit) = renaming(column.name.as_ref(), renamed);
     // A bracket may also be part of a name: try the whole header first.
     let mut fields = fields_of(name, table);
     let (bare, mut unit) = split_unit(name);
@@ -101,11 +102,28 @@ fn one(
         faults.push(unknown(column, bare, table));
         return Target::default();
     }
+    unit = own_unit.or(unit);
     let found = unit.and_then(|unit| unit_of(&fields, unit, column, faults));
     Target {
         broken_unit: unit.is_some() && found.is_none() && is_quantity(&fields),
         unit: found,
         fields,
+    }
+}
+
+/// The name that the shop has for a header, and the header's own unit if only the part before
+/// it was renamed; else the header itself.
+fn renaming<'n>(written: &'n str, renamed: &'n [(String, String)]) -> (&'n str, Option<&'n str>) {
+    let find = |name: &str| {
+        let folded = normal(name);
+        let mut all = renamed.iter();
+        all.find(|(from, _)| normal(from) == folded)
+    };
+    let (bare, unit) = split_unit(written);
+    match (find(written), find(bare)) {
+        (Some((_, to)), _) => (to, None),
+        (None, Some((_, to))) => (to, unit),
+        (None, None) => (written, None),
     }
 }
 

@@ -259,7 +259,8 @@ fn read_table(
             name,
             "no column of this table is known; expected a header such as tool_number, stick_out, overall_length. `shankwise columns` lists all names",
         );
-        error.position = Some(Position { line: 1, column: 1 });
+        let header = table.columns.first().map(|column| column.place);
+        error.position = header.map(|place| library.sources.position(place));
         errors.push(error);
         return;
     }

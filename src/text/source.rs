@@ -124,22 +124,19 @@ fn decode(bytes: Vec<u8>) -> Result<String, NotText> {
             }
             Ok(text)
         }
-        Err(error) => {
-            let valid_up_to = error.utf8_error().valid_up_to();
-            decode_windows_1252(&error.into_bytes(), valid_up_to)
-        }
+        Err(error) => decode_windows_1252(&error.into_bytes()),
     }
 }
 
 /// A spreadsheet's "CSV" without UTF-8. The five bytes that the code page leaves open, and
 /// control bytes other than white space and escape, speak for a binary file.
-fn decode_windows_1252(bytes: &[u8], valid_up_to: usize) -> Result<String, NotText> {
-    let odd = |&byte: &u8| {
+fn decode_windows_1252(bytes: &[u8]) -> Result<String, NotText> {
+    let odd = |byte: u8| {
         matches!(byte, 0x81 | 0x8d | 0x8f | 0x90 | 0x9d)
             || (byte < 0x20 && !matches!(byte, b'\t' | b'\n' | b'\r' | 0x0c | 0x1b))
     };
-    if bytes.iter().any(odd) {
-        return Err(NotText::Binary(valid_up_to));
+    if let Some(at) = bytes.iter().position(|&byte| odd(byte)) {
+        return Err(NotText::Binary(at));
     }
     let (text, _) = encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes);
     Ok(text.into_owned())

@@ -1,7 +1,7 @@
 //! "Did you mean": the known name nearest to a mistyped one.
 
 /// The candidate nearest to `name`, if it is near enough that a slip of the hand explains it:
-/// at most one edit in three letters, ignoring case.
+/// at most one edit in three letters, and never all letters, ignoring case.
 pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     // A name is short; a cell of 100 kB is none, and comparing it would cost minutes.
     if name.len() > 80 {
@@ -14,7 +14,10 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
             let edits = strsim::osa_distance(&name, &known.to_lowercase());
             (edits, known)
         })
-        .filter(|(edits, known)| *edits <= known.chars().count().max(3) / 3)
+        .filter(|(edits, known)| {
+            let letters = known.chars().count();
+            *edits <= letters.max(3) / 3 && *edits < letters.max(1)
+        })
         .min_by_key(|(edits, known)| (*edits, *known))
         .map(|(_, known)| known)
 }

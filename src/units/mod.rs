@@ -11,7 +11,7 @@ mod spelling;
 mod unit;
 
 pub use dimension::Dimension;
-pub use number::{Decimal, Exact, NumberFault};
+pub use number::{Decimal, Exact, NumberFault, is_stand_in};
 pub use read::{Problem, read, read_count, split_unit};
 pub use spelling::Spelling;
 pub use unit::Unit;

@@ -44,24 +44,49 @@ pub enum NumberFault {
 const MOST_DIGITS: usize = 17;
 
 impl Exact {
-    /// The fraction times another exact fraction, rounded once to the nearest `f64` wherever
-    /// both parts fit 53 bits after cancelling, so that 0.3 in is 7.62 mm to the last bit.
+    /// The fraction times another exact fraction, rounded once to the nearest `f64`, so that
+    /// 0.3 in is 7.62 mm to the last bit. Only beyond 20 decimals is it rounded twice.
     #[must_use]
     #[expect(
         clippy::cast_precision_loss,
-        reason = "both parts fit 53 bits unless the input has more digits than an f64"
+        reason = "what does not fit u128 has more digits than an f64 anyway"
     )]
     pub fn times(self, numerator: u64, denominator: u64) -> f64 {
         // Cancel crosswise first: so the products stay below 2^120.
         let (a, d) = cancel(self.numerator, u128::from(denominator));
         let (n, b) = cancel(u128::from(numerator), self.denominator);
-        let (top, bottom) = match (a.checked_mul(n), b.checked_mul(d)) {
-            (Some(top), Some(bottom)) => (top as f64, bottom as f64),
-            _ => (a as f64 * n as f64, b as f64 * d as f64),
+        let size = match (a.checked_mul(n), b.checked_mul(d)) {
+            (Some(top), Some(bottom)) => quotient(top, bottom),
+            _ => (a as f64 * n as f64) / (b as f64 * d as f64),
         };
-        let size = top / bottom;
         if self.negative { -size } else { size }
     }
+}
+
+/// The `f64` nearest to a quotient of whole numbers; the divisor is not zero.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "the only rounding is the one that is wanted"
+)]
+fn quotient(top: u128, bottom: u128) -> f64 {
+    // Up to 2^53 whole numbers are exact, and IEEE 754 division rounds correctly.
+    const EXACT: u128 = 1 << 53;
+    if top <= EXACT && bottom <= EXACT {
+        return top as f64 / bottom as f64;
+    }
+    let (mut whole, mut rest) = (top / bottom, top % bottom);
+    let mut halvings = 0;
+    // Long division in binary until there are more bits than an f64 keeps.
+    while whole < EXACT << 2 && rest > 0 {
+        // Twice the rest may not fit, so it is compared with what the rest lacks.
+        let lacks = bottom - rest;
+        let bit = rest >= lacks;
+        rest = if bit { rest - lacks } else { rest + rest };
+        whole = 2 * whole + u128::from(bit);
+        halvings += 1;
+    }
+    // What is left only decides which side of a tie it is: it may stand in the last bit.
+    (whole | u128::from(rest > 0)) as f64 * 2f64.powi(-halvings)
 }
 
 fn cancel(a: u128, b: u128) -> (u128, u128) {
@@ -89,7 +114,8 @@ pub(super) fn leading(text: &str, decimal: Decimal) -> Result<(Exact, &str), Num
     }
     exact.negative = negative;
     let unit = rest.trim();
-    match wrong_rest(unit, rest, decimal) {
+    let number = body.strip_suffix(rest).unwrap_or(body);
+    match wrong_rest(number, unit, rest) {
         Some(fault) => Err(fault),
         None => Ok((exact, unit)),
     }
@@ -113,6 +139,7 @@ fn decimal_number(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberF
     if whole.is_empty() && part.is_empty() {
         return Err(NumberFault::None);
     }
+    let part = part.trim_end_matches('0');
     let all = format!("{whole}{part}");
     let significant = all.trim_start_matches('0');
     if significant.len() > MOST_DIGITS || part.len() > 2 * MOST_DIGITS {
@@ -125,7 +152,7 @@ fn decimal_number(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberF
     };
     let mut exponent = -i32::try_from(part.len()).map_err(|_| NumberFault::TooLarge)?;
     if let Some((power, after)) = power(rest)? {
-        exponent += power;
+        exponent = exponent.saturating_add(power);
         rest = after;
     }
     Ok((scaled(numerator, exponent)?, rest))
@@ -231,12 +258,19 @@ fn sum(whole: Exact, part: Exact) -> Result<Exact, NumberFault> {
     })
 }
 
-fn no_number(text: &str) -> NumberFault {
-    const STAND_INS: [&str; 12] = [
-        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown", "x",
+/// Whether people write this where they know nothing: `-`, `n/a`, `?`, `tbd`.
+#[must_use]
+pub fn is_stand_in(text: &str) -> bool {
+    const STAND_INS: [&str; 11] = [
+        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown",
     ];
-    let folded = text.to_lowercase();
-    if STAND_INS.contains(&folded.as_str()) {
+    let mut all = STAND_INS.iter();
+    all.any(|stand_in| stand_in.eq_ignore_ascii_case(text))
+}
+
+fn no_number(text: &str) -> NumberFault {
+    // An `x` is no number, but may be an id, or a tick in a yes-or-no column.
+    if is_stand_in(text) || text.eq_ignore_ascii_case("x") {
         NumberFault::Placeholder
     } else if text.bytes().any(|byte| byte.is_ascii_digit()) {
         NumberFault::Prefix
@@ -245,17 +279,19 @@ fn no_number(text: &str) -> NumberFault {
     }
 }
 
-/// What follows a number must be a unit; these beginnings are none. `1/min` is one.
-fn wrong_rest(unit: &str, raw: &str, decimal: Decimal) -> Option<NumberFault> {
+/// What follows a number must be a unit; these beginnings are none. `1/min` and `/min` are.
+fn wrong_rest(number: &str, unit: &str, raw: &str) -> Option<NumberFault> {
     let mut chars = unit.chars();
-    match (chars.next()?, chars.next()) {
-        // Where a comma may be the mark, one that is left over is the second of two marks.
-        (',', _) if decimal == Decimal::Point && raw.starts_with(',') && !unit.contains('.') => {
+    let first = chars.next()?;
+    let mut behind = chars.as_str().trim_start().chars();
+    match (first, behind.next()) {
+        (',', _) if raw.starts_with(',') && !number.contains(['.', ',']) && !unit.contains('.') => {
             Some(NumberFault::DecimalComma)
         }
         ('.' | ',', _) => Some(NumberFault::TwoMarks),
         ('-' | '–' | '−', Some(next)) if next.is_ascii_digit() => Some(NumberFault::Range),
         ('1', Some('/')) if !raw.starts_with('1') => None,
+        ('/', Some(next)) if next.is_alphabetic() => None,
         (first, _) if first.is_ascii_digit() || first == '/' => Some(NumberFault::TwoNumbers),
         _ => None,
     }

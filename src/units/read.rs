@@ -52,9 +52,7 @@ impl Problem {
         };
         let words = match fault {
             NumberFault::None => "expected a number",
-            NumberFault::Placeholder => {
-                "a stand-in, not a number; leave the cell empty if nothing is known"
-            }
+            NumberFault::Placeholder => "a stand-in; leave the cell empty if nothing is known",
             NumberFault::Prefix => "expected the number alone, without signs or words before it",
             NumberFault::DecimalComma => {
                 "a comma in a number; this file takes a point as decimal mark and no thousands mark: write 12.5, or 1250"

@@ -18,12 +18,13 @@ pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Op
     let delimiter = delimiter_of(text);
     let mut records = Splitter::new(text, delimiter).filter(|record| !is_blank(text, record));
     let header = records.next()?;
-    let columns: Vec<Column<'a>> = header
+    let mut columns: Vec<Column<'a>> = header
         .fields
         .iter()
         .map(|field| column(text, id, *field))
         .collect();
     let width = width_of(&columns);
+    columns.truncate(width);
     let rows = records
         .map(|record| row(text, id, &record, width, faults))
         .collect();

@@ -20,7 +20,7 @@ pub struct Record {
     pub span: Span,
     /// Its fields, at least one.
     pub fields: Vec<Field>,
-    /// Byte of a quote that is opened and never closed.
+    /// Byte of the first quote that is opened and never closed.
     pub unclosed: Option<usize>,
 }
 
@@ -75,7 +75,9 @@ impl<'a> Splitter<'a> {
     }
 
     /// A quoted field. What stands between the closing quote and the next delimiter belongs
-    /// to it, as the `csv` crate has it, and then the quotes are kept as characters.
+    /// to it, as the `csv` crate has it, and then the quotes are kept as characters. If the
+    /// quotes also hold a line end, the closing one is the next inch mark some lines below:
+    /// the quotation was never meant, and believing it would swallow the records between.
     fn quoted(&mut self) -> Result<Field, usize> {
         let open = self.at;
         let mut at = open + 1;
@@ -94,13 +96,20 @@ impl<'a> Splitter<'a> {
         }
         let end = self.bare_end(at + 1);
         let trailing = self.bytes.get(at + 1..end).unwrap_or_default();
-        self.at = end;
         let span = if trailing.iter().all(u8::is_ascii_whitespace) {
             Span::new(open + 1, at)
+        } else if self.holds_line_end(open..at) {
+            return Err(open);
         } else {
             Span::new(open, end)
         };
+        self.at = end;
         Ok(Field { span, escaped })
+    }
+
+    fn holds_line_end(&self, range: std::ops::Range<usize>) -> bool {
+        let inside = self.bytes.get(range).unwrap_or_default();
+        inside.iter().any(|&byte| matches!(byte, b'\n' | b'\r'))
     }
 
     fn skip_line_end(&mut self) {
@@ -127,9 +136,9 @@ impl Iterator for Splitter<'_> {
             match self.field() {
                 Ok(field) => fields.push(field),
                 Err(quote) => {
-                    // Take the quote as a character to the end of its line, so that one
-                    // stray quote does not swallow the rest of the library.
-                    unclosed = Some(quote);
+                    // Take the quote as a character and go on behind it, so that one stray
+                    // quote does not swallow the rest of the library.
+                    unclosed = unclosed.or(Some(quote));
                     let end = self.bare_end(quote);
                     fields.push(Field {
                         span: Span::new(quote, end),

@@ -1,0 +1,125 @@
+//! Printing: two compared values are told apart, and neither looks nearer to "enough".
+
+use proptest::prelude::*;
+use shankwise::units::Unit;
+use shankwise::units::print::{DisplayUnits, Rounding, bare, pair, percent, value};
+
+use crate::support::cases;
+
+fn metric() -> DisplayUnits {
+    DisplayUnits::default()
+}
+
+fn imperial() -> DisplayUnits {
+    DisplayUnits::new("in", "lbf·ft")
+}
+
+#[test]
+fn values_as_a_shop_writes_them() {
+    let shown = [
+        (value(18.0, Unit::Mm, metric()), "18.0 mm"),
+        (value(0.04, Unit::Mm, metric()), "0.04 mm"),
+        (value(0.0, Unit::Mm, metric()), "0.0 mm"),
+        (value(-0.000_000_1, Unit::Mm, metric()), "0.00000 mm"),
+        (value(7.62, Unit::Mm, imperial()), "0.300 in"),
+        (value(136.0, Unit::Nm, metric()), "136.0 N·m"),
+        (value(135.581_794_833, Unit::Nm, imperial()), "100.0 lbf·ft"),
+        (value(0.45, Unit::One, metric()), "0.45"),
+        (value(32.0, Unit::One, metric()), "32"),
+        (value(8000.0, Unit::PerMin, imperial()), "8000 1/min"),
+        (value(1.2, Unit::Kg, metric()), "1.200 kg"),
+        (percent(0.666_6, Rounding::Down), "66 %"),
+        (percent(0.666_6, Rounding::Up), "67 %"),
+        (percent(2.0 / 3.0, Rounding::Nearest), "67 %"),
+    ];
+    for (text, expected) in shown {
+        assert_eq!(text, expected);
+    }
+    assert_eq!(bare(26.666_67, Unit::Mm, metric()), ("26.667".into(), "mm"));
+    assert_eq!(bare(26.0, Unit::Mm, metric()), ("26".into(), "mm"));
+    assert_eq!(bare(7.62, Unit::Mm, imperial()), ("0.3".into(), "in"));
+}
+
+#[test]
+fn a_short_grip_never_reads_as_enough() {
+    let two = |a, b| pair(a, b, Unit::Mm, metric());
+    assert_eq!(two(18.0, 80.0 / 3.0), ("18.0 mm".into(), "26.7 mm".into()));
+    assert_eq!(
+        two(26.66, 80.0 / 3.0),
+        ("26.66 mm".into(), "26.67 mm".into())
+    );
+    assert_eq!(two(26.656, 26.667), ("26.65 mm".into(), "26.67 mm".into()));
+    assert_eq!(
+        two(80.0 / 3.0, 26.66),
+        ("26.67 mm".into(), "26.66 mm".into())
+    );
+    assert_eq!(two(26.0, 26.0), ("26.0 mm".into(), "26.0 mm".into()));
+    let inches = pair(26.65, 80.0 / 3.0, Unit::Mm, imperial());
+    assert_eq!(inches, ("1.049 in".into(), "1.050 in".into()));
+    assert_eq!(
+        pair(-0.1, 0.0, Unit::Mm, metric()),
+        ("-0.1 mm".into(), "0.0 mm".into())
+    );
+}
+
+/// The number in a printed text, and one step of its last digit.
+fn number(text: &str) -> (f64, f64) {
+    let digits = text.split(' ').next().unwrap();
+    let decimals = digits.split_once('.').map_or(0, |(_, part)| part.len());
+    let step = 10f64.powi(-i32::try_from(decimals).unwrap());
+    (digits.parse().unwrap(), step)
+}
+
+/// What [`pair`] owes its reader, for a smaller and a larger value.
+fn check(low: f64, high: f64, unit: Unit, units: DisplayUnits, per: f64) {
+    let (low_text, high_text) = pair(low, high, unit, units);
+    assert_eq!(
+        pair(high, low, unit, units),
+        (high_text.clone(), low_text.clone())
+    );
+    assert_ne!(low_text, high_text, "{low} and {high} differ");
+    let ((shown_low, step), (shown_high, same)) = (number(&low_text), number(&high_text));
+    assert_eq!(
+        step, same,
+        "{low_text} and {high_text} have as many decimals"
+    );
+    assert!(shown_low < shown_high, "{low_text} against {high_text}");
+    // A millionth of a step is the noise of arithmetic that printing smooths over.
+    let noise = step * 2e-6 + high.abs() * 1e-15;
+    assert!(shown_low <= low / per + noise, "{low} shown as {low_text}");
+    assert!(
+        shown_high >= high / per - noise,
+        "{high} shown as {high_text}"
+    );
+    assert!(
+        shown_low > low / per - step * 1.01,
+        "{low} shown as {low_text}"
+    );
+    assert!(
+        shown_high < high / per + step * 1.01,
+        "{high} shown as {high_text}"
+    );
+}
+
+proptest! {
+    #![proptest_config(cases(256))]
+
+    #[test]
+    fn lengths_apart_by_more_than_the_tolerance(low in -500.0..2000.0_f64, apart in 0.010_01..2.0_f64) {
+        check(low, low + apart, Unit::Mm, metric(), 1.0);
+        check(low, low + apart, Unit::Mm, imperial(), 25.4);
+    }
+
+    #[test]
+    fn lengths_on_a_grid_of_hundredths(low in 0..100_000_i32, apart in 2..50_i32) {
+        let hundredths = |n: i32| f64::from(n) / 100.0;
+        check(hundredths(low), hundredths(low + apart), Unit::Mm, metric(), 1.0);
+    }
+
+    #[test]
+    fn other_values_apart_by_more_than_the_tolerance(low in 0.01..1e5_f64, apart in 2e-9..0.2_f64) {
+        for unit in [Unit::One, Unit::N, Unit::Nm, Unit::PerMin, Unit::Kg] {
+            check(low, low * (1.0 + apart), unit, metric(), 1.0);
+        }
+    }
+}
