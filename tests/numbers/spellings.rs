@@ -25,6 +25,7 @@ const WRITTEN: &[(Unit, f64, &[&str])] = &[
         &["N·m", "Nm", "N m", "N*m", "N.m", "N-m", "N⋅m", "NM"],
     ),
     (Unit::Nm, 0.01, &["N·cm", "Ncm"]),
+    (Unit::Nm, 0.001, &["N·mm", "Nmm"]),
     (
         Unit::Nm,
         1.355_817_948_331_400_4,
