@@ -106,26 +106,36 @@ fn add_place<'r>(places: &mut Vec<(&'r str, Vec<usize>)>, place: &'r FindingPlac
     }
 }
 
-/// One value that is missing, and what waits for it.
+/// How a value is missing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum State {
+    /// Nothing stands there.
+    NotStated,
+    /// What stands there is no value.
+    Unreadable,
+    /// There is a guess, which is not enough.
+    Assumed,
+}
+
+/// A record that lacks values, and what waits for them.
 pub(super) struct Gap<'r> {
-    /// The record that lacks it.
+    /// The record.
     pub place: &'r FindingPlace,
+    /// The values.
+    pub fields: Vec<(&'r str, State)>,
     /// The tools that wait.
     pub tools: Vec<&'r str>,
     /// The rules that wait.
     pub rules: Vec<&'r str>,
-    /// Whether there is a guess, which is not enough.
-    pub assumed: bool,
 }
 
-/// What cannot be judged, by the value that would decide it.
+/// What cannot be judged, by the record whose values would decide it.
 pub(super) fn gaps(findings: &[Finding]) -> Vec<Gap<'_>> {
     let mut gaps: Vec<Gap<'_>> = Vec::new();
-    let open = findings.iter().filter(|finding| finding.accepted.is_none());
-    for finding in open
-        .clone()
-        .filter(|f| f.outcome == Outcome::CannotBeJudged)
-    {
+    let open = findings
+        .iter()
+        .filter(|finding| finding.accepted.is_none() && finding.outcome == Outcome::CannotBeJudged);
+    for finding in open {
         for place in finding.places.iter().filter(|place| place.absent) {
             let at = gaps.iter().position(|gap| gap.is_at(place));
             let at = at.unwrap_or_else(|| {
@@ -133,16 +143,8 @@ pub(super) fn gaps(findings: &[Finding]) -> Vec<Gap<'_>> {
                 gaps.len() - 1
             });
             if let Some(gap) = gaps.get_mut(at) {
-                push_new(&mut gap.tools, finding.tool_number.as_deref());
-                let rule = Some(finding.rule.as_str()).filter(|id| !id.starts_with("record/"));
-                push_new(&mut gap.rules, rule);
+                gap.add(place, finding, findings);
             }
-        }
-    }
-    for finding in open.filter(|finding| finding.rule == "record/value-assumed") {
-        for place in &finding.places {
-            let guessed = gaps.iter_mut().filter(|gap| gap.is_at(place));
-            guessed.for_each(|gap| gap.assumed = true);
         }
     }
     gaps
@@ -152,14 +154,54 @@ impl<'r> Gap<'r> {
     fn new(place: &'r FindingPlace) -> Gap<'r> {
         Gap {
             place,
+            fields: Vec::new(),
             tools: Vec::new(),
             rules: Vec::new(),
-            assumed: false,
         }
     }
 
     fn is_at(&self, place: &FindingPlace) -> bool {
-        (&self.place.file, self.place.line, &self.place.field)
-            == (&place.file, place.line, &place.field)
+        (&self.place.file, self.place.line) == (&place.file, place.line)
+    }
+
+    fn add(&mut self, place: &'r FindingPlace, finding: &'r Finding, all: &[Finding]) {
+        if !self.fields.iter().any(|(field, _)| *field == place.field) {
+            self.fields.push((&place.field, state(place, all)));
+        }
+        push_new(&mut self.tools, finding.tool_number.as_deref());
+        let rule = Some(finding.rule.as_str()).filter(|id| !id.starts_with("record/"));
+        push_new(&mut self.rules, rule);
+    }
+
+    /// Names of the values that are missing in one way.
+    pub(super) fn fields_that_are(&self, state: State) -> Vec<&'r str> {
+        let fields = self.fields.iter().filter(|(_, of)| *of == state);
+        fields.map(|(field, _)| *field).collect()
+    }
+}
+
+/// Whether there is a guess, or a cell that could not be read, where a value is missing.
+fn state(missing: &FindingPlace, findings: &[Finding]) -> State {
+    let here = |finding: &&Finding| {
+        let place = finding.places.first();
+        place.is_some_and(|place| {
+            (&place.file, place.line, &place.field) == (&missing.file, missing.line, &missing.field)
+        })
+    };
+    let of = |rules: &[&str]| {
+        let named = findings.iter().filter(|f| rules.contains(&f.rule.as_str()));
+        named.into_iter().any(|finding| here(&finding))
+    };
+    let cells = [
+        "record/cell-unreadable",
+        "record/unit-missing",
+        "record/negative-length",
+    ];
+    if of(&["record/value-assumed"]) {
+        State::Assumed
+    } else if of(&cells) {
+        State::Unreadable
+    } else {
+        State::NotStated
     }
 }

@@ -4,7 +4,7 @@ use crate::judge::{Finding, Report};
 use crate::rulebook::Level;
 use crate::text::visible;
 
-use super::blocks;
+use super::blocks::{self, State};
 use super::wrap::{list, tools, wrapped};
 
 /// Notes, one line for all that say the same.
@@ -52,26 +52,32 @@ pub(super) fn not_judged(findings: &[Finding]) -> String {
     let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
     for gap in gaps {
         let place = gap.place;
-        let state = if gap.assumed {
-            "is only assumed"
-        } else {
-            "is not stated"
-        };
+        let states = [
+            (State::NotStated, "not stated"),
+            (State::Unreadable, "cannot be read"),
+            (State::Assumed, "only assumed"),
+        ];
+        let missing: Vec<String> = states
+            .into_iter()
+            .map(|(state, words)| (gap.fields_that_are(state), words))
+            .filter(|(fields, _)| !fields.is_empty())
+            .map(|(fields, words)| format!("{} {words}", list(&fields)))
+            .collect();
         let own = format!("tool {}", gap.tools.first().copied().unwrap_or_default());
         let waiting = match gap.tools.as_slice() {
             [_] if place.record == own => String::new(),
-            many => format!(", in {}", tools(many)),
+            many => format!("; in {}", tools(many)),
         };
         let rules = match gap.rules.as_slice() {
             [] => String::new(),
             rules => format!("; needed for {}", list(rules)),
         };
         let words = format!(
-            "{}:{} {}: {} {state}{waiting}{rules}",
+            "{}:{} {}: {}{waiting}{rules}",
             visible(&place.file),
             place.line,
             visible(&place.record),
-            visible(&place.field),
+            missing.join("; "),
         );
         text.push_str(&wrapped(&words, 2, 6));
     }
