@@ -59,6 +59,7 @@ pub(super) fn finding<'v>(
     let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
     let message = match outcome {
         Outcome::Fails => words(message),
+        Outcome::CannotBeJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
         Outcome::CannotBeJudged => cannot_be_judged(rule, &missing),
     };
     let operation = scene.view.operation_name().map(str::to_owned);

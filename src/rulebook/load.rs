@@ -127,6 +127,7 @@ struct RuleFile {
     why: Spanned<String>,
     advice: Spanned<String>,
     caution: Option<Spanned<String>>,
+    unjudged: Option<Spanned<String>>,
     #[serde(default)]
     milder: Vec<MilderFile>,
     #[serde(default)]
@@ -289,10 +290,8 @@ fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result
         message: reader.template(&file.message)?,
         why: reader.template(&file.why)?,
         advice: reader.template(&file.advice)?,
-        caution: match &file.caution {
-            Some(caution) => reader.template(caution)?,
-            None => Template::default(),
-        },
+        caution: reader.optional(file.caution.as_ref())?,
+        unjudged: reader.optional(file.unjudged.as_ref())?,
         milder: milder.collect::<Result<_, RuleError>>()?,
         limits: Vec::new(),
         of_operation: false,
@@ -317,6 +316,10 @@ impl Reader<'_> {
 
     fn condition(&self, text: &Spanned<String>) -> Result<Checked, RuleError> {
         check_truth(text.get_ref(), self.scope).map_err(|mistake| self.at(text, mistake))
+    }
+
+    fn optional(&self, text: Option<&Spanned<String>>) -> Result<Template, RuleError> {
+        text.map_or(Ok(Template::default()), |text| self.template(text))
     }
 
     fn milder(&self, file: &MilderFile) -> Result<Milder, RuleError> {

@@ -170,6 +170,8 @@ pub struct Rule {
     pub advice: Template,
     /// What to beware of.
     pub caution: Template,
+    /// What to say when it cannot be judged; else which fields are missing.
+    pub unjudged: Template,
     /// Cases in which it is less bad.
     pub milder: Vec<Milder>,
     /// Its own limits.
@@ -195,7 +197,13 @@ impl Rule {
             let words = case.templates().flat_map(Template::expressions);
             std::iter::once(&case.when).chain(words)
         });
-        let words = [&self.message, &self.why, &self.advice, &self.caution];
+        let words = [
+            &self.message,
+            &self.why,
+            &self.advice,
+            &self.caution,
+            &self.unjudged,
+        ];
         let words = words.into_iter().flat_map(Template::expressions);
         conditions.chain(milder).chain(words)
     }
