@@ -27,7 +27,9 @@ pub(super) fn link(
     faults: &mut Vec<Fault>,
 ) -> Vec<Assembly> {
     let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
-    let by_id: Vec<HashMap<&str, usize>> = Kind::ALL
+    // Only parts are named by id. An operation is found by its tool number, and a shop may
+    // call the roughing of every tool `rough`.
+    let by_id: Vec<HashMap<&str, usize>> = Kind::PARTS
         .iter()
         .map(|kind| index(*kind, list(records, *kind), sources, faults))
         .collect();
@@ -36,12 +38,12 @@ pub(super) fn link(
         .into_iter()
         .map(|record| {
             let mut parts = [None; Kind::PARTS.len()];
-            for ((part, kind), field) in parts.iter_mut().zip(Kind::PARTS).zip(REFERENCES) {
+            let kinds = parts.iter_mut().zip(Kind::PARTS);
+            for (((part, kind), field), ids) in kinds.zip(REFERENCES).zip(&by_id) {
                 let Some(id) = record.text(field) else {
                     continue;
                 };
-                let ids = by_id.get(kind as usize);
-                *part = ids.and_then(|ids| ids.get(id).copied());
+                *part = ids.get(id).copied();
                 match *part {
                     Some(at) => mark(&mut used, kind, at),
                     None if !in_folder || record.describes(kind) => {}
@@ -126,9 +128,9 @@ fn unknown_part(
     field: Field,
     kind: Kind,
     id: &str,
-    known: Option<&HashMap<&str, usize>>,
+    known: &HashMap<&str, usize>,
 ) -> Fault {
-    let near = known.and_then(|known| closest(id, known.keys().copied()));
+    let near = closest(id, known.keys().copied());
     let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
     let place = record.get(field).map_or(record.place, |entry| entry.place);
     let fault = Fault::new("record/part-unknown", place, field.property().name)
