@@ -18,6 +18,14 @@ pub(super) struct Target {
     pub broken_unit: bool,
 }
 
+impl Target {
+    /// Whether it states a property for several records: `collet_size` beside
+    /// `nut collet_size`, which outranks it for the nut.
+    pub fn is_shared(&self) -> bool {
+        self.fields.len() > 1
+    }
+}
+
 /// Folds a name: case, and blank, `_`, `-`, `.` are the same.
 #[must_use]
 pub fn normal(name: &str) -> String {
@@ -57,15 +65,17 @@ pub(super) fn resolve(
     renamed: &[(String, String)],
     faults: &mut Vec<Fault>,
 ) -> Vec<Target> {
-    let mut taken: Vec<(Field, &Column<'_>)> = Vec::new();
+    let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
     for column in columns {
         let mut target = one(column, table, renamed, faults);
+        let shared = target.is_shared();
         let mut doubled = None;
         for &field in &target.fields {
-            match taken.iter().find(|(other, _)| *other == field) {
-                Some((_, first)) => doubled = doubled.or(Some(*first)),
-                None => taken.push((field, column)),
+            let same = taken.iter().find(|one| (one.0, one.1) == (field, shared));
+            match same {
+                Some((_, _, first)) => doubled = doubled.or(Some(*first)),
+                None => taken.push((field, shared, column)),
             }
         }
         // One fault a column, however many records share the property.

@@ -293,6 +293,8 @@ fn record(
     faults: &mut Vec<Fault>,
 ) -> Record {
     let mut entries = Vec::with_capacity(row.cells.len());
+    // Stated for one record outranks stated for all that have the property.
+    let mut shared = Vec::new();
     for cell in &row.cells {
         let Some(target) = targets.get(cell.column) else {
             continue;
@@ -304,14 +306,22 @@ fn record(
             continue;
         }
         match cell::read(cell, target, property, settings, table.decimal) {
-            Ok(value) => entries.extend(target.fields.iter().map(|&field| Entry {
-                field,
-                value: value.clone(),
-                place: cell.place,
-            })),
+            Ok(value) => {
+                let of_all = if target.is_shared() {
+                    &mut shared
+                } else {
+                    &mut entries
+                };
+                of_all.extend(target.fields.iter().map(|&field| Entry {
+                    field,
+                    value: value.clone(),
+                    place: cell.place,
+                }));
+            }
             Err(fault) => faults.push(fault),
         }
     }
+    entries.append(&mut shared);
     let mut record = Record::new(kind, row.place, entries);
     record.ragged = row.ragged;
     record
