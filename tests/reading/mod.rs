@@ -2,6 +2,8 @@
 //! rest.
 
 mod cells;
+mod collets;
+mod columns;
 mod fallbacks;
 mod formats;
 mod headers;
@@ -11,6 +13,7 @@ mod ragged;
 mod random;
 mod shop;
 mod unreadable;
+mod words;
 
 use std::fs;
 

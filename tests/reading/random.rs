@@ -1,7 +1,9 @@
 //! Whatever stands in a file, reading and judging end, and every judgement is counted once.
 
+use std::sync::LazyLock;
+
 use proptest::prelude::*;
-use shankwise::judge::{Summary, judge};
+use shankwise::judge::{Setup, Summary, judge};
 use shankwise::library::{Input, Library, PROPERTIES, load};
 
 use crate::support::{built_in, cases, options};
@@ -36,19 +38,17 @@ fn check_places(library: &Library) {
     }
 }
 
+static SETUP: LazyLock<Setup> = LazyLock::new(built_in);
+
 fn judged(bytes: &[u8]) {
-    let setup = built_in();
+    let setup: &Setup = &SETUP;
     let loaded = load(Input::Bytes("t.csv", bytes), &setup.read_settings());
     assert!(loaded.library.is_some() || !loaded.errors.is_empty());
     if let Some(library) = loaded.library {
         check_places(&library);
-        let report = judge(&library, &setup, &options());
+        let report = judge(&library, setup, &options());
         adds_up(&report.summary);
-        assert_eq!(
-            report,
-            judge(&library, &setup, &options()),
-            "twice the same"
-        );
+        assert_eq!(report, judge(&library, setup, &options()), "twice the same");
     }
 }
 
