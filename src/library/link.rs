@@ -46,7 +46,9 @@ pub(super) fn link(
                 *part = ids.get(id).copied();
                 match *part {
                     Some(at) => mark(&mut used, kind, at),
-                    None if !in_folder || record.describes(kind) => {}
+                    // Without a table of its kind the id may be only a name.
+                    None if list(records, kind).is_empty()
+                        && (!in_folder || record.describes(kind)) => {}
                     None => faults.push(unknown_part(&record, field, kind, id, ids)),
                 }
             }

@@ -63,6 +63,25 @@ fn names_of_parts_in_a_flat_library_are_only_names() {
 }
 
 #[test]
+fn a_row_that_restates_a_value_of_its_part_hides_no_slip_in_the_id() {
+    let assemblies = "tool_number,cutter,stick_out,overall_length\n1,EM21,33,80\n";
+    let library = folder_library(&[
+        ("assemblies.csv", assemblies),
+        ("cutters.csv", "cutter,overall_length\nEM12,83\n"),
+    ]);
+    let expected = ["part-unknown 2:3 cutter", "part-unused 2:1 cutter"];
+    assert_eq!(faults(&library), expected);
+    // Without a table of cutters the row describes its own.
+    let nuts = ("nuts.csv", "nut,face_setback\n");
+    let operations = (
+        "operations.csv",
+        "operation,tool_number,reach\nrough,1,30\n",
+    );
+    let own = folder_library(&[("assemblies.csv", assemblies), nuts, operations]);
+    assert_eq!(faults(&own), [] as [&str; 0]);
+}
+
+#[test]
 fn an_id_twice_counts_as_its_first_line_and_is_told_at_the_second() {
     let library = folder_library(&[
         (
