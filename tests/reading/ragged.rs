@@ -78,6 +78,29 @@ fn an_open_quote_before_an_inch_mark_spoils_its_own_row_and_no_other() {
     assert_eq!(grip_judged(&text), (1, 2));
 }
 
+/// The numbers of cells are right, and tool 13 has vanished into tool 12's description.
+#[test]
+fn a_record_swallowed_between_two_stray_quotes_is_told_at_the_first() {
+    let text = format!(
+        "{HEADER},description\n{ROW},\"stub\n13{},3/8\"\n",
+        &GOOD[2..]
+    );
+    let library = library(&text);
+    let at = ROW.len() + 2;
+    assert_eq!(faults(&library), [format!("row-ragged 2:{at} ")]);
+    assert_eq!(
+        word(only(&library, "record/row-ragged"), "how"),
+        "open quote"
+    );
+    assert_eq!(lint_text(&text).summary.verdict.name(), "fails");
+}
+
+#[test]
+fn a_text_of_several_lines_with_commas_is_no_swallowed_record() {
+    let text = "tool_number,description,stick_out\n1,\"long,\nstub, 2 flutes, 12 mm\",33\n2,\"a\n2 flutes, HB\",33\n";
+    assert_eq!(faults_of(text), [] as [&str; 0]);
+}
+
 #[test]
 fn quoted_newlines_are_text() {
     let text = format!("{HEADER},description\r\n{ROW},\"two\r\nlines\"\r\n{GOOD},one\r\n");
