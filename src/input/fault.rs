@@ -57,6 +57,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     ("record/row-ragged", &["cells", "columns", "how"]),
     ("record/unit-missing", &["property", "text", "problem"]),
     ("record/unknown-column", &["column", "table", "hint"]),
+    ("record/unknown-element", &["element", "parent", "hint"]),
     ("record/unknown-table", &["table", "near"]),
     (
         "record/value-assumed",

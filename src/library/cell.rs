@@ -23,10 +23,10 @@ pub(super) fn read(
     let text = cell.text.as_ref();
     match property.value {
         ValueType::Quantity(unit) => {
-            let default = match target.unit {
-                Some(stated) => Some(stated),
-                None if target.broken_unit => None,
-                None => settings.default_unit(unit),
+            let default = match (beside(cell, property, unit)?, target.unit) {
+                (Some(stated), _) | (None, Some(stated)) => Some(stated),
+                (None, None) if target.broken_unit => None,
+                (None, None) => settings.default_unit(unit),
             };
             let read = units::read(text, unit, default, decimal);
             let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
@@ -54,6 +54,24 @@ pub(super) fn read(
         ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
         ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
     }
+}
+
+/// The unit that stands beside a cell, where its format has a place for one.
+fn beside(
+    cell: &Cell<'_>,
+    property: &Property,
+    wanted: Unit,
+) -> Result<Option<&'static Spelling>, Fault> {
+    let Some((unit, place)) = &cell.unit else {
+        return Ok(None);
+    };
+    Spelling::named(unit, wanted).map(Some).map_err(|problem| {
+        Fault::new("record/cell-unreadable", *place, property.name)
+            .with("property", property.name)
+            .with("text", shown(unit))
+            .with("problem", problem.explain(wanted))
+            .with("kind", "unit")
+    })
 }
 
 /// A number behind letters of the trade: `G 2.5`, or a size with its prefix.

@@ -2,7 +2,7 @@
 
 use crate::input::{Column, Fault};
 use crate::text::closest;
-use crate::units::{Problem, Spelling, split_unit};
+use crate::units::{Spelling, split_unit};
 
 use super::property::ValueType;
 use super::{Field, Kind, PROPERTIES, Property};
@@ -16,6 +16,14 @@ pub(super) struct Target {
     pub unit: Option<&'static Spelling>,
     /// Its header names a unit that is none: its bare numbers cannot be read.
     pub broken_unit: bool,
+}
+
+impl Target {
+    /// Whether it states a property for several records: `collet_size` beside
+    /// `nut collet_size`, which outranks it for the nut.
+    pub fn is_shared(&self) -> bool {
+        self.fields.len() > 1
+    }
 }
 
 /// Folds a name: case, and blank, `_`, `-`, `.` are the same.
@@ -57,15 +65,17 @@ pub(super) fn resolve(
     renamed: &[(String, String)],
     faults: &mut Vec<Fault>,
 ) -> Vec<Target> {
-    let mut taken: Vec<(Field, &Column<'_>)> = Vec::new();
+    let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
     for column in columns {
         let mut target = one(column, table, renamed, faults);
+        let shared = target.is_shared();
         let mut doubled = None;
         for &field in &target.fields {
-            match taken.iter().find(|(other, _)| *other == field) {
-                Some((_, first)) => doubled = doubled.or(Some(*first)),
-                None => taken.push((field, column)),
+            let same = taken.iter().find(|one| (one.0, one.1) == (field, shared));
+            match same {
+                Some((_, _, first)) => doubled = doubled.or(Some(*first)),
+                None => taken.push((field, shared, column)),
             }
         }
         // One fault a column, however many records share the property.
@@ -142,22 +152,19 @@ fn unit_of(
     let ValueType::Quantity(wanted) = property.value else {
         return None;
     };
-    let found = Spelling::find(unit, wanted);
-    if found.is_none() {
-        let near = closest(unit, Spelling::names(wanted));
-        let problem = match Spelling::find_any(unit) {
-            Some(other) => Problem::UnitWrong(other.name),
-            None => Problem::UnitUnknown(unit.to_owned(), near),
-        };
-        faults.push(
-            Fault::new("record/cell-unreadable", column.place, property.name)
-                .with("property", property.name)
-                .with("text", column.name.as_ref())
-                .with("problem", problem.explain(wanted))
-                .with("kind", "header"),
-        );
+    match Spelling::named(unit, wanted) {
+        Ok(spelling) => Some(spelling),
+        Err(problem) => {
+            faults.push(
+                Fault::new("record/cell-unreadable", column.place, property.name)
+                    .with("property", property.name)
+                    .with("text", column.name.as_ref())
+                    .with("problem", problem.explain(wanted))
+                    .with("kind", "header"),
+            );
+            None
+        }
     }
-    found
 }
 
 /// The fields that a name without unit stands for in a table; none if it is not known there.
@@ -175,6 +182,10 @@ pub fn fields_of(name: &str, table: Kind) -> Vec<Field> {
     let Some(&kind) = kind else {
         return Vec::new();
     };
+    if table == Kind::Assembly && rest == "id" {
+        // `cutter id` in an assembly's row names its cutter.
+        return unqualified(first, table);
+    }
     let own = PROPERTIES.iter().filter(|property| property.kind == kind);
     let named = own.filter(|property| is_called(property, rest) || is_id(property, rest));
     named

@@ -124,6 +124,11 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
     let length = standing::shank_length(diameter.0)?;
+    // A shank as long as the whole tool is none of a cutter.
+    let overall = view.number(Field::OverallLength).value;
+    if overall.is_some_and(|overall| length >= overall) {
+        return None;
+    }
     (material == "carbide").then(|| {
         let trace = diameter.1.union(Trace::used(Field::CutterMaterial));
         Reckoned::known(length, trace)

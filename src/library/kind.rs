@@ -48,6 +48,20 @@ impl Kind {
         }
     }
 
+    /// Name of the section of an XML document that holds such records.
+    #[must_use]
+    pub const fn section(self) -> &'static str {
+        match self {
+            Kind::Assembly => "assemblies",
+            Kind::Cutter => "cutters",
+            Kind::Collet => "collets",
+            Kind::Nut => "nuts",
+            Kind::Holder => "holders",
+            Kind::Operation => "operations",
+            Kind::Stock => "stock",
+        }
+    }
+
     /// Name of the table of a folder that holds such records.
     #[must_use]
     pub const fn table(self) -> &'static str {

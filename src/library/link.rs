@@ -19,15 +19,27 @@ const REFERENCES: [Field; Kind::PARTS.len()] = [
 
 type Records = [Vec<Record>; Kind::ALL.len()];
 
+/// What reading left in doubt: nothing may be concluded from what was not read.
+#[derive(Debug, Default)]
+pub(super) struct Doubts {
+    /// Kinds whose table could not be read: any id may be in it.
+    pub unread: Vec<Kind>,
+    /// A ragged row of an assembly may name any part.
+    pub ragged: bool,
+}
+
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
 pub(super) fn link(
     rows: Vec<Record>,
     records: &Records,
     sources: &Sources,
+    doubts: &Doubts,
     faults: &mut Vec<Fault>,
 ) -> Vec<Assembly> {
     let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
-    let by_id: Vec<HashMap<&str, usize>> = Kind::ALL
+    // Only parts are named by id. An operation is found by its tool number, and a shop may
+    // call the roughing of every tool `rough`.
+    let by_id: Vec<HashMap<&str, usize>> = Kind::PARTS
         .iter()
         .map(|kind| index(*kind, list(records, *kind), sources, faults))
         .collect();
@@ -38,18 +50,22 @@ pub(super) fn link(
             let mut parts = [None; Kind::PARTS.len()];
             let mut unresolved = [false; Kind::PARTS.len()];
             let slots = parts.iter_mut().zip(&mut unresolved);
-            for (((part, lost), kind), field) in slots.zip(Kind::PARTS).zip(REFERENCES) {
+            let slots = slots.zip(Kind::PARTS).zip(REFERENCES).zip(&by_id);
+            for ((((part, lost), kind), field), ids) in slots {
                 let Some(id) = record.text(field) else {
                     continue;
                 };
-                let ids = by_id.get(kind as usize);
-                *part = ids.and_then(|ids| ids.get(id).copied());
+                *part = ids.get(id).copied();
                 match *part {
                     Some(at) => mark(&mut used, kind, at),
-                    None if !in_folder || record.describes(kind) => {}
+                    // Without a table of its kind the id may be only a name.
+                    None if list(records, kind).is_empty()
+                        && (!in_folder || record.describes(kind)) => {}
                     None => {
                         *lost = true;
-                        faults.push(unknown_part(&record, field, kind, id, ids));
+                        if !doubts.unread.contains(&kind) {
+                            faults.push(unknown_part(&record, field, kind, id, ids));
+                        }
                     }
                 }
             }
@@ -64,7 +80,9 @@ pub(super) fn link(
         .collect();
     taken_twice(&assemblies, sources, faults);
     operations(&mut assemblies, list(records, Kind::Operation), faults);
-    unused(records, &used, &by_id, faults);
+    if !doubts.ragged {
+        unused(records, &used, &by_id, faults);
+    }
     assemblies
 }
 
@@ -137,9 +155,9 @@ fn unknown_part(
     field: Field,
     kind: Kind,
     id: &str,
-    known: Option<&HashMap<&str, usize>>,
+    known: &HashMap<&str, usize>,
 ) -> Fault {
-    let near = known.and_then(|known| closest(id, known.keys().copied()));
+    let near = closest(id, known.keys().copied());
     let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
     let place = record.get(field).map_or(record.place, |entry| entry.place);
     let fault = Fault::new("record/part-unknown", place, field.property().name)
@@ -230,15 +248,14 @@ fn unused(
     by_id: &[HashMap<&str, usize>],
     faults: &mut Vec<Fault>,
 ) {
-    for kind in Kind::PARTS {
+    for (kind, ids) in Kind::PARTS.into_iter().zip(by_id) {
         let flags = used.get(kind as usize).map_or(&[][..], Vec::as_slice);
         let Some(field) = Field::id_of(kind) else {
             continue;
         };
-        let ids = by_id.get(kind as usize);
         for (at, (record, used)) in list(records, kind).iter().zip(flags).enumerate() {
             let id = record.text(field);
-            let first = id.and_then(|id| ids?.get(id).copied());
+            let first = id.and_then(|id| ids.get(id).copied());
             if !*used && first.is_none_or(|first| first == at) {
                 let place = record.get(field).map_or(record.place, |entry| entry.place);
                 faults.push(

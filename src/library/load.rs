@@ -3,17 +3,17 @@
 //! Reading never stops at the first fault. A file that cannot be read at all is reported, and
 //! the rest is still judged.
 
-use std::fs;
-use std::io;
 use std::path::Path;
 
-use crate::input::{Fault, Row, Table, csv};
+use crate::input::xml::{self, Section};
+use crate::input::{Fault, csv};
 use crate::text::{Place, Position, Source, SourceId, Sources, Span, closest};
 use crate::units::print::DisplayUnits;
 use crate::units::{Spelling, Unit};
 
-use super::columns::{self, Target};
-use super::{Entry, Field, Kind, Library, Record, ValueType, cell, link};
+use super::files::{self, File};
+use super::link::{self, Doubts};
+use super::{Kind, Library, Record, columns, tables};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub enum Form {
     Flat,
     /// A folder of CSV tables.
     Folder,
+    /// One XML document.
+    Xml,
 }
 
 impl Form {
@@ -31,6 +33,7 @@ impl Form {
         match self {
             Form::Flat => "csv",
             Form::Folder => "folder",
+            Form::Xml => "xml",
         }
     }
 }
@@ -64,6 +67,19 @@ impl ReadSettings {
         }
     }
 
+    /// The document itself says in which unit its lengths are.
+    fn set_length(&mut self, length: &'static Spelling) {
+        if length.name != self.length.name {
+            // The default for torques belongs to the system of units that no longer holds.
+            let metric = Spelling::find("N·m", Unit::Nm);
+            let default = self.torque.map(|torque| torque.name) == metric.map(|torque| torque.name);
+            if default || self.torque.is_none() {
+                self.torque = metric.filter(|_| length.name == "mm");
+            }
+        }
+        self.length = length;
+    }
+
     fn display(&self) -> DisplayUnits {
         let torque = match self.torque {
             Some(torque) => torque.name,
@@ -95,6 +111,17 @@ pub struct ReadError {
     pub reason: String,
 }
 
+impl ReadError {
+    /// An error of a file as a whole.
+    pub(super) fn of(file: impl Into<String>, reason: impl Into<String>) -> ReadError {
+        ReadError {
+            file: file.into(),
+            position: None,
+            reason: reason.into(),
+        }
+    }
+}
+
 /// What came of loading.
 #[derive(Debug)]
 pub struct Loaded {
@@ -107,221 +134,267 @@ pub struct Loaded {
 /// Loads a library.
 #[must_use]
 pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
-    let mut errors = Vec::new();
-    let files = match input {
-        Input::Bytes(name, bytes) => vec![(Kind::Assembly, name.to_owned(), bytes.to_vec())],
-        Input::Path(path) if path.is_dir() => folder(path, &mut errors),
-        Input::Path(path) => file(Kind::Assembly, path, &mut errors)
-            .into_iter()
-            .collect(),
-    };
-    let (form, path) = match input {
-        Input::Path(path) if path.is_dir() => (Form::Folder, path.display().to_string()),
-        Input::Path(path) => (Form::Flat, path.display().to_string()),
-        Input::Bytes(name, _) => (Form::Flat, name.to_owned()),
-    };
-    let mut library = Library {
-        name: settings.name.clone().unwrap_or_else(|| stem(&path)),
-        path,
-        form,
-        units: settings.display(),
-        sources: Sources::default(),
-        assemblies: Vec::new(),
-        records: Default::default(),
-        faults: Vec::new(),
-    };
-    let mut tables = Vec::new();
-    for (kind, name, bytes) in files {
-        match Source::from_bytes(name.clone(), bytes) {
-            Ok(source) => tables.push((kind, library.sources.add(source))),
-            Err(why) => errors.push(error(name, why.to_string())),
+    let (path, files) = match input {
+        Input::Path(path) if path.is_dir() => (path.display().to_string(), files::folder(path)),
+        Input::Path(path) => {
+            let file = files::one(Kind::Assembly, path);
+            (path.display().to_string(), vec![(Kind::Assembly, file)])
         }
-    }
-    let mut rows = Vec::new();
-    for (kind, id) in tables {
-        read_table(&mut library, kind, id, settings, &mut rows, &mut errors);
-    }
+        Input::Bytes(name, bytes) => {
+            let file = File {
+                kind: Kind::Assembly,
+                name: name.to_owned(),
+                bytes: bytes.to_vec(),
+            };
+            (name.to_owned(), vec![(Kind::Assembly, Ok(file))])
+        }
+    };
+    let mut loading = Loading::new(path, settings);
+    loading.read(files);
     if let Input::Path(path) = input
-        && form == Form::Folder
+        && path.is_dir()
     {
-        stray_tables(path, &mut library);
+        loading.library.form = Form::Folder;
+        loading.stray_tables(path);
     }
-    library.assemblies = link::link(
-        rows,
-        &library.records,
-        &library.sources,
-        &mut library.faults,
-    );
-    link::completeness(&mut library);
-    Loaded {
-        library: (!library.assemblies.is_empty()).then_some(library),
-        errors,
-    }
+    loading.finish()
 }
 
-fn stem(path: &str) -> String {
-    let stem = Path::new(path).file_stem();
-    stem.map_or_else(
-        || path.to_owned(),
-        |stem| stem.to_string_lossy().into_owned(),
-    )
+/// A library in the making.
+struct Loading {
+    library: Library,
+    settings: ReadSettings,
+    /// Rows of assemblies, until they are linked.
+    rows: Vec<Record>,
+    doubts: Doubts,
+    errors: Vec<ReadError>,
 }
 
-fn error(file: String, reason: impl Into<String>) -> ReadError {
-    ReadError {
-        file,
-        position: None,
-        reason: reason.into(),
+impl Loading {
+    fn new(path: String, settings: &ReadSettings) -> Loading {
+        let stem = Path::new(&path).file_stem();
+        let stem = stem.map_or_else(|| path.clone(), |stem| stem.to_string_lossy().into_owned());
+        Loading {
+            library: Library {
+                name: settings.name.clone().unwrap_or(stem),
+                path,
+                form: Form::Flat,
+                units: settings.display(),
+                sources: Sources::default(),
+                assemblies: Vec::new(),
+                records: Default::default(),
+                faults: Vec::new(),
+            },
+            settings: settings.clone(),
+            rows: Vec::new(),
+            doubts: Doubts::default(),
+            errors: Vec::new(),
+        }
     }
-}
 
-fn file(kind: Kind, path: &Path, errors: &mut Vec<ReadError>) -> Option<(Kind, String, Vec<u8>)> {
-    let name = path.display().to_string();
-    match fs::read(path) {
-        Ok(bytes) => Some((kind, name, bytes)),
-        Err(why) => {
-            errors.push(error(name, format!("cannot be read: {why}")));
-            None
+    fn read(&mut self, files: Vec<(Kind, Result<File, ReadError>)>) {
+        let mut sources = Vec::new();
+        for (kind, file) in files {
+            let source = file.and_then(|file| {
+                let name = file.name.clone();
+                let source = Source::from_bytes(file.name, file.bytes);
+                let source = source.map_err(|why| ReadError::of(name, why.to_string()))?;
+                Ok((file.kind, self.library.sources.add(source)))
+            });
+            match source {
+                Ok(source) => sources.push(source),
+                Err(error) => self.refuse(kind, error),
+            }
+        }
+        for (kind, id) in sources {
+            let is_xml = self
+                .library
+                .sources
+                .get(id)
+                .text()
+                .trim_start()
+                .starts_with('<');
+            let read = if is_xml {
+                self.document(id)
+            } else {
+                self.table(kind, id)
+            };
+            if let Err(error) = read {
+                self.refuse(kind, error);
+            }
+        }
+    }
+
+    fn refuse(&mut self, kind: Kind, error: ReadError) {
+        self.doubts.unread.push(kind);
+        self.errors.push(error);
+    }
+
+    fn stray_tables(&mut self, path: &Path) {
+        for (name, near) in files::stray(path) {
+            let shown = path.join(&name).display().to_string();
+            let Ok(source) = Source::from_bytes(shown, Vec::new()) else {
+                continue;
+            };
+            let place = Place {
+                source: self.library.sources.add(source),
+                span: Span::default(),
+            };
+            self.library.faults.push(
+                Fault::new("record/unknown-table", place, "")
+                    .with("table", name)
+                    .with("near", near),
+            );
+        }
+    }
+
+    /// Keeps the records of one table.
+    fn keep(&mut self, kind: Kind, records: Vec<Record>) {
+        if kind == Kind::Assembly {
+            self.rows.extend(records);
+        } else if let Some(own) = self.library.records.get_mut(kind as usize) {
+            own.extend(records);
+        }
+    }
+
+    /// Reads one CSV table.
+    fn table(&mut self, kind: Kind, id: SourceId) -> Result<(), ReadError> {
+        let source = self.library.sources.get(id);
+        let error = |reason: &str| ReadError::of(source.name(), reason);
+        let mut faults = Vec::new();
+        let Some(table) = csv::read(source, id, &mut faults) else {
+            return Err(error(
+                "is empty; expected a header line and a line for each record",
+            ));
+        };
+        let targets = columns::resolve(&table.columns, kind, &self.settings.columns, &mut faults);
+        if targets.iter().all(|target| target.fields.is_empty()) {
+            let mut error = error(
+                "no column of this table is known; expected a header such as tool_number, stick_out, overall_length. `shankwise columns` lists all names",
+            );
+            let header = table.columns.first().map(|column| column.place);
+            error.position = header.map(|place| self.library.sources.position(place));
+            return Err(error);
+        }
+        if table.rows.is_empty() && kind == Kind::Assembly {
+            return Err(error(
+                "has a header and no record; expected a line for each assembly",
+            ));
+        }
+        let records = tables::records(&table, kind, &targets, &self.settings, &mut faults);
+        self.doubts.ragged |= kind == Kind::Assembly && table.rows.iter().any(|row| row.ragged);
+        self.library.faults.append(&mut faults);
+        self.keep(kind, records);
+        Ok(())
+    }
+
+    /// Reads one XML document, which holds all kinds of record.
+    fn document(&mut self, id: SourceId) -> Result<(), ReadError> {
+        self.library.form = Form::Xml;
+        let source = self.library.sources.get(id);
+        let mut faults = Vec::new();
+        let document = xml::read(source, id, &mut faults).map_err(|refusal| ReadError {
+            file: source.name().to_owned(),
+            position: Some(source.position(refusal.span.range().start)),
+            reason: refusal.reason,
+        })?;
+        if let Some((units, place)) = &document.units {
+            let length = Spelling::find(units, Unit::Mm).filter(|s| ["mm", "in"].contains(&s.name));
+            let Some(length) = length else {
+                return Err(ReadError {
+                    file: source.name().to_owned(),
+                    position: Some(self.library.sources.position(*place)),
+                    reason: "the document's units must be mm or in".to_owned(),
+                });
+            };
+            self.settings.set_length(length);
+            self.library.units = self.settings.display();
+        }
+        let mut kept = Vec::new();
+        for section in document.sections {
+            let Some(kind) = kind_of(&section, &mut faults) else {
+                continue;
+            };
+            let section = of_kind(section, kind, &mut faults);
+            let columns = &section.table.columns;
+            let targets = columns::resolve(columns, kind, &self.settings.columns, &mut faults);
+            let table = &section.table;
+            kept.push((
+                kind,
+                tables::records(table, kind, &targets, &self.settings, &mut faults),
+            ));
+        }
+        let name = source.name().to_owned();
+        self.library.faults.append(&mut faults);
+        for (kind, records) in kept {
+            self.keep(kind, records);
+        }
+        if self.rows.is_empty() {
+            let reason = "holds no assembly; expected <assemblies> with an <assembly> in it";
+            return Err(ReadError::of(name, reason));
+        }
+        Ok(())
+    }
+
+    fn finish(mut self) -> Loaded {
+        let library = &mut self.library;
+        library.assemblies = link::link(
+            self.rows,
+            &library.records,
+            &library.sources,
+            &self.doubts,
+            &mut library.faults,
+        );
+        link::completeness(library);
+        Loaded {
+            library: (!library.assemblies.is_empty()).then_some(self.library),
+            errors: self.errors,
         }
     }
 }
 
-fn folder(path: &Path, errors: &mut Vec<ReadError>) -> Vec<(Kind, String, Vec<u8>)> {
-    if !path.join(Kind::Assembly.table()).is_file() {
-        errors.push(error(
-            path.display().to_string(),
-            "holds no assemblies.csv, so it is not a library; name the folder of one library, or a CSV file",
-        ));
-        return Vec::new();
-    }
-    Kind::ALL
+/// The kind of record that a section holds.
+fn kind_of(section: &Section<'_>, faults: &mut Vec<Fault>) -> Option<Kind> {
+    let known = Kind::ALL
         .into_iter()
-        .map(|kind| (kind, path.join(kind.table())))
-        .filter(|(_, path)| path.symlink_metadata().is_ok())
-        .filter_map(|(kind, path)| file(kind, &path, errors))
-        .collect()
-}
-
-/// A table whose name is a slip of the hand would be left out in silence.
-fn stray_tables(path: &Path, library: &mut Library) {
-    let Ok(entries) = fs::read_dir(path) else {
-        return;
-    };
-    let mut names: Vec<String> = entries
-        .filter_map(io::Result::ok)
-        .map(|entry| entry.file_name().to_string_lossy().into_owned())
-        .filter(|name| name.to_lowercase().ends_with(".csv"))
-        .filter(|name| Kind::ALL.iter().all(|kind| kind.table() != name))
-        .collect();
-    names.sort();
-    for name in names {
-        let Some(near) = closest(&name, Kind::ALL.iter().map(|kind| kind.table())) else {
-            continue;
-        };
-        let shown = path.join(&name).display().to_string();
-        let Ok(source) = Source::from_bytes(shown, Vec::new()) else {
-            continue;
-        };
-        let place = Place {
-            source: library.sources.add(source),
-            span: Span::default(),
-        };
-        library.faults.push(
-            Fault::new("record/unknown-table", place, "")
-                .with("table", name)
-                .with("near", near),
+        .find(|kind| kind.section() == section.name);
+    if known.is_none() {
+        let near = closest(&section.name, Kind::ALL.iter().map(|kind| kind.section()));
+        let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+        faults.push(
+            Fault::new(
+                "record/unknown-element",
+                section.place,
+                section.name.clone(),
+            )
+            .with("element", section.name.clone())
+            .with("parent", "tool-library")
+            .with("hint", hint),
         );
     }
+    known
 }
 
-/// Reads one table into the library; assemblies' rows are kept for linking.
-fn read_table(
-    library: &mut Library,
-    kind: Kind,
-    id: SourceId,
-    settings: &ReadSettings,
-    assemblies: &mut Vec<Record>,
-    errors: &mut Vec<ReadError>,
-) {
-    let source = library.sources.get(id);
-    let name = source.name().to_owned();
-    let mut faults = Vec::new();
-    let Some(table) = csv::read(source, id, &mut faults) else {
-        errors.push(error(
-            name,
-            "is empty; expected a header line and a line for each record",
-        ));
-        return;
+/// Leaves out records whose element does not belong into the section.
+fn of_kind<'a>(mut section: Section<'a>, kind: Kind, faults: &mut Vec<Fault>) -> Section<'a> {
+    let allowed: &[Kind] = match kind {
+        Kind::Stock => &[Kind::Cutter, Kind::Collet],
+        _ => &[kind],
     };
-    let targets = columns::resolve(&table.columns, kind, &settings.columns, &mut faults);
-    if targets.iter().all(|target| target.fields.is_empty()) {
-        let mut error = error(
-            name,
-            "no column of this table is known; expected a header such as tool_number, stick_out, overall_length. `shankwise columns` lists all names",
-        );
-        let header = table.columns.first().map(|column| column.place);
-        error.position = header.map(|place| library.sources.position(place));
-        errors.push(error);
-        return;
-    }
-    if table.rows.is_empty() && kind == Kind::Assembly {
-        errors.push(error(
-            name,
-            "has a header and no record; expected a line for each assembly",
-        ));
-        return;
-    }
-    let records: Vec<Record> = table
-        .rows
-        .iter()
-        .map(|row| record(row, kind, &table, &targets, settings, &mut faults))
-        .collect();
-    library.faults.append(&mut faults);
-    if kind == Kind::Assembly {
-        assemblies.extend(records);
-    } else if let Some(own) = library.records.get_mut(kind as usize) {
-        own.extend(records);
-    }
-}
-
-fn record(
-    row: &Row<'_>,
-    kind: Kind,
-    table: &Table<'_>,
-    targets: &[Target],
-    settings: &ReadSettings,
-    faults: &mut Vec<Fault>,
-) -> Record {
-    let mut entries = Vec::with_capacity(row.cells.len());
-    let before = faults.len();
-    for cell in &row.cells {
-        let Some(target) = targets.get(cell.column) else {
-            continue;
-        };
-        let Some(property) = target.fields.first().map(|field| field.property()) else {
-            continue;
-        };
-        if row.ragged && !is_name(property.field, property.value) {
-            continue;
+    let mut elements = section.elements.iter();
+    section.table.rows.retain(|row| {
+        let element = elements.next().map_or("", String::as_str);
+        let fits = allowed.iter().any(|kind| kind.name() == element);
+        if !fits {
+            let names: Vec<&str> = allowed.iter().map(|kind| kind.name()).collect();
+            faults.push(
+                Fault::new("record/unknown-element", row.place, element.to_owned())
+                    .with("element", element)
+                    .with("parent", section.name.clone())
+                    .with("hint", format!("expected `{}`", names.join("` or `"))),
+            );
         }
-        match cell::read(cell, target, property, settings, table.decimal) {
-            Ok(value) => entries.extend(target.fields.iter().map(|&field| Entry {
-                field,
-                value: value.clone(),
-                place: cell.place,
-            })),
-            Err(fault) => faults.push(fault),
-        }
-    }
-    let record = Record::new(kind, row.place, entries);
-    if kind == Kind::Assembly {
-        for fault in faults.iter_mut().skip(before) {
-            fault.belongs_to(&record);
-        }
-    }
-    record
-}
-
-fn is_name(field: Field, value: ValueType) -> bool {
-    matches!(value, ValueType::Id) || field == Field::ToolNumber
+        fits
+    });
+    section
 }

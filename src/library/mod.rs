@@ -5,12 +5,14 @@
 mod cell;
 mod columns;
 mod fallback;
+mod files;
 mod kind;
 mod link;
 mod load;
 mod property;
 mod record;
 pub mod standing;
+mod tables;
 mod trace;
 mod view;
 mod words;

@@ -6,7 +6,7 @@
 
 use super::fallback;
 use super::{
-    Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Reckoned, Record,
+    Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Range, Reckoned, Record,
     Setting, SettingSet, Trace, Value,
 };
 
@@ -95,6 +95,10 @@ impl<'a> View<'a> {
         }
         match fallback::find(self, field) {
             None => (Reckoned::missing(field), Origin::Stated),
+            // Lengths that contradict each other give nothing: a stick-out below zero is none.
+            Some((found, _)) if out_of_range(field, found.value) => {
+                (Reckoned::missing(field), Origin::Stated)
+            }
             Some((mut found, origin)) => {
                 if matches!(origin, Origin::Assumed(_)) && found.is_known() {
                     if self.overrides.distrust_assumed && field.property().starred {
@@ -247,6 +251,15 @@ impl<'a> View<'a> {
             return self.word(Field::ColletSystem).as_system(self);
         }
         Reckoned::missing(Field::ClampingKind)
+    }
+}
+
+/// Whether a derived number is one that its property cannot have.
+fn out_of_range(field: Field, value: Option<Datum<'_>>) -> bool {
+    match (value, field.property().range) {
+        (Some(Datum::Number(number)), Range::Positive) => number <= 0.0,
+        (Some(Datum::Number(number)), Range::NotNegative) => number < 0.0,
+        _ => false,
     }
 }
 

@@ -91,27 +91,32 @@ pub fn read(
     let spelling = if unit.is_empty() {
         default.ok_or(Problem::UnitMissing)?
     } else {
-        find(unit, wanted)?
+        Spelling::named(unit, wanted)?
     };
     Ok(exact.times(spelling.numerator, spelling.denominator))
 }
 
-fn find(unit: &str, wanted: Unit) -> Result<&'static Spelling, Problem> {
-    if let Some(spelling) = Spelling::find(unit, wanted) {
-        return Ok(spelling);
+impl Spelling {
+    /// The unit of this name that measures the same as `wanted`, or what is wrong with it.
+    pub fn named(unit: &str, wanted: Unit) -> Result<&'static Spelling, Problem> {
+        if let Some(spelling) = Spelling::find(unit, wanted) {
+            return Ok(spelling);
+        }
+        if let Some(other) = Spelling::find_any(unit) {
+            return Err(Problem::UnitWrong(other.name));
+        }
+        let near = closest(unit, Spelling::names(wanted));
+        Err(Problem::UnitUnknown(unit.chars().take(40).collect(), near))
     }
-    if let Some(other) = Spelling::find_any(unit) {
-        return Err(Problem::UnitWrong(other.name));
-    }
-    let near = closest(unit, Spelling::names(wanted));
-    Err(Problem::UnitUnknown(unit.chars().take(40).collect(), near))
 }
 
 /// Reads a whole number without unit.
 pub fn read_count(text: &str, decimal: Decimal) -> Result<f64, Problem> {
     let (exact, unit) = number::leading(text.trim(), decimal).map_err(Problem::Number)?;
     if !unit.is_empty() {
-        return Err(find(unit, Unit::One).err().unwrap_or(Problem::NotWhole));
+        return Err(Spelling::named(unit, Unit::One)
+            .err()
+            .unwrap_or(Problem::NotWhole));
     }
     let value = exact.times(1, 1);
     if value.fract() == 0.0 {

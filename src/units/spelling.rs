@@ -82,7 +82,7 @@ static SPELLINGS: [Spelling; 28] = [
         Unit::PerMin,
         "1/min",
         (1, 1),
-        &["1/min", "rpm", "min⁻¹", "min1", "rev/min", "/min"],
+        &["1/min", "rpm", "min⁻¹", "min1", "rev/min", "r/min", "/min"],
     ),
     spelling(Unit::MPerMin, "m/min", (1, 1), &["m/min"]),
     spelling(

@@ -144,7 +144,12 @@ proptest! {
         let value = inch(&format!("{whole} {top}/{bottom}")).unwrap();
         // In units of 2^-66 mm every value from 2^-14 mm on is a whole number.
         let scale = 1u128 << 66;
-        let scaled = |value: f64| (value * 66f64.exp2()) as u128;
+        let scaled = |value: f64| {
+            let bits = value.to_bits();
+            let digits = u128::from(bits & ((1 << 52) - 1) | 1 << 52);
+            // An exponent of 1075 stands for whole numbers, of 1009 for multiples of 2^-66.
+            digits << ((bits >> 52) - 1009)
+        };
         let exact_top = (u128::from(whole * bottom) + u128::from(top)) * 254 * scale;
         let exact_bottom = u128::from(bottom) * 10;
         let off = (scaled(value) * exact_bottom).abs_diff(exact_top);

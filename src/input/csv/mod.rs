@@ -16,7 +16,9 @@ pub use split::{Field, Record, Splitter};
 pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Option<Table<'a>> {
     let text = source.text();
     let delimiter = delimiter_of(text);
-    let mut records = Splitter::new(text, delimiter).filter(|record| !is_blank(text, record));
+    let mut records = Splitter::new(text, delimiter)
+        .filter(|record| !is_blank(text, record))
+        .map(|record| with_stray_quote(text, record, delimiter));
     let header = records.next()?;
     let mut columns: Vec<Column<'a>> = header
         .fields
@@ -55,6 +57,31 @@ fn delimiter_of(text: &str) -> u8 {
     };
     let best = candidates.into_iter().rev().max_by_key(|&byte| count(byte));
     best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
+}
+
+/// Marks a record that a stray quote has made of two: `"stub`, closed only by the inch mark
+/// that ends a cell of the next record. The numbers of cells are right then and nothing else
+/// tells that a tool has vanished into a text. A cell of several lines is taken for that if
+/// its last line begins with an id and has the delimiters that a record has up to there.
+fn with_stray_quote(text: &str, mut record: Record, delimiter: u8) -> Record {
+    let swallows = |(index, field): &(usize, &Field)| {
+        let cell = text.get(field.span.range()).unwrap_or("");
+        let Some((_, line)) = cell.rsplit_once(['\n', '\r']) else {
+            return false;
+        };
+        let mut cells = line.split(char::from(delimiter));
+        let first = cells.next().unwrap_or("").trim();
+        let is_id =
+            first.contains(|c: char| c.is_ascii_digit()) && !first.contains(char::is_whitespace);
+        *index > 0 && is_id && cells.count() >= *index
+    };
+    let mut fields = record.fields.iter().enumerate();
+    if let Some((_, field)) = fields.find(swallows) {
+        // The quote stands directly before its cell.
+        let quote = (field.span.start as usize).saturating_sub(1);
+        record.unclosed = record.unclosed.or(Some(quote));
+    }
+    record
 }
 
 fn is_blank(text: &str, record: &Record) -> bool {

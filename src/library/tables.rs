@@ -1,0 +1,81 @@
+//! From raw tables to records of typed fields.
+
+use rayon::prelude::*;
+
+use crate::input::{Fault, Row, Table};
+
+use super::columns::Target;
+use super::{Entry, Field, Kind, ReadSettings, Record, ValueType, cell};
+
+/// The records of a table; faults for cells that are no values, in the order of the rows.
+pub(super) fn records(
+    table: &Table<'_>,
+    kind: Kind,
+    targets: &[Target],
+    settings: &ReadSettings,
+    faults: &mut Vec<Fault>,
+) -> Vec<Record> {
+    let read: Vec<(Record, Vec<Fault>)> = table
+        .rows
+        .par_iter()
+        .with_min_len(256)
+        .map(|row| record(row, kind, table, targets, settings))
+        .collect();
+    let mut records = Vec::with_capacity(read.len());
+    for (record, mut own) in read {
+        records.push(record);
+        faults.append(&mut own);
+    }
+    records
+}
+
+fn record(
+    row: &Row<'_>,
+    kind: Kind,
+    table: &Table<'_>,
+    targets: &[Target],
+    settings: &ReadSettings,
+) -> (Record, Vec<Fault>) {
+    let mut faults = Vec::new();
+    let mut entries = Vec::with_capacity(row.cells.len());
+    // Stated for one record outranks stated for all that have the property.
+    let mut shared = Vec::new();
+    for cell in &row.cells {
+        let Some(target) = targets.get(cell.column) else {
+            continue;
+        };
+        let Some(property) = target.fields.first().map(|field| field.property()) else {
+            continue;
+        };
+        if row.ragged && !is_name(property.field, property.value) {
+            continue;
+        }
+        match cell::read(cell, target, property, settings, table.decimal) {
+            Ok(value) => {
+                let of_all = if target.is_shared() {
+                    &mut shared
+                } else {
+                    &mut entries
+                };
+                of_all.extend(target.fields.iter().map(|&field| Entry {
+                    field,
+                    value: value.clone(),
+                    place: cell.place,
+                }));
+            }
+            Err(fault) => faults.push(fault),
+        }
+    }
+    entries.append(&mut shared);
+    let record = Record::new(kind, row.place, entries);
+    if kind == Kind::Assembly {
+        for fault in &mut faults {
+            fault.belongs_to(&record);
+        }
+    }
+    (record, faults)
+}
+
+fn is_name(field: Field, value: ValueType) -> bool {
+    matches!(value, ValueType::Id) || field == Field::ToolNumber
+}

@@ -1,0 +1,118 @@
+//! What the shop's file says about reading: units, headers of its own, the library's name.
+
+use shankwise::library::{Field, Library, Value};
+
+use super::{faults, folder_library, only, stated, word};
+
+fn with_shop(shop: &str, assemblies: &str) -> Library {
+    folder_library(&[("shankwise.toml", shop), ("assemblies.csv", assemblies)])
+}
+
+const INCH: &str = "[units]\nlength = \"in\"\n";
+
+#[test]
+fn an_inch_library_reads_bare_lengths_in_inches() {
+    let library = with_shop(INCH, "tool_number,stick_out,OAL [mm],DC\n1,1.3,83,1/2\n");
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    assert_eq!(
+        stated(&library, Field::StickOut),
+        Some(&Value::Number(33.02))
+    );
+    assert_eq!(
+        stated(&library, Field::OverallLength),
+        Some(&Value::Number(83.0))
+    );
+    assert_eq!(
+        stated(&library, Field::CuttingDiameter),
+        Some(&Value::Number(12.7))
+    );
+    assert_eq!(library.units.length(), "in");
+}
+
+#[test]
+fn a_torque_without_unit_in_an_inch_library_is_a_finding() {
+    let text = "tool_number,stick_out,nut_torque\n1,1.3,100\n2,1.3,100 lbf·ft\n3,1.3,136 N·m\n4,1.3,100 lbf·in\n";
+    let library = with_shop(INCH, text);
+    assert_eq!(faults(&library), ["unit-missing 2:7 nut_torque"]);
+    let fault = only(&library, "record/unit-missing");
+    assert_eq!(word(fault, "text"), "100");
+    assert_eq!(stated(&library, Field::NutTorque), None);
+    let of = |row: usize| {
+        let entry = library.assemblies[row]
+            .record
+            .get(Field::NutTorque)
+            .unwrap();
+        entry.value.number()
+    };
+    assert_eq!(of(1), Some(135.581_794_833_140_04));
+    assert_eq!(of(2), Some(136.0));
+    assert_eq!(of(3), Some(11.298_482_902_761_67));
+    // The column's unit is as good as the cell's.
+    let header = with_shop(
+        INCH,
+        "tool_number,stick_out,nut_torque [lbf·ft]\n1,1.3,100\n",
+    );
+    assert_eq!(faults(&header), [] as [&str; 0]);
+}
+
+#[test]
+fn a_shop_may_state_its_unit_of_torque() {
+    let shop = "[units]\nlength = \"in\"\ntorque = \"lbf·ft\"\n";
+    let library = with_shop(shop, "tool_number,stick_out,nut_torque\n1,1.3,100\n");
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    assert_eq!(
+        stated(&library, Field::NutTorque),
+        Some(&Value::Number(135.581_794_833_140_04))
+    );
+    let metric = with_shop("", "tool_number,stick_out,nut_torque\n1,33,136\n");
+    assert_eq!(
+        stated(&metric, Field::NutTorque),
+        Some(&Value::Number(136.0))
+    );
+}
+
+#[test]
+fn headers_of_the_shops_own_are_read_as_it_says() {
+    let shop = "[columns]\n\"sticks out\" = \"stick_out\"\n\"Kranz\" = \"collet collet_size\"\n\"len\" = \"OAL [in]\"\n";
+    let text = "tool_number,Sticks-Out,KRANZ,len\n1,33,32,3.25\n";
+    let library = with_shop(shop, text);
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    assert_eq!(
+        stated(&library, Field::StickOut),
+        Some(&Value::Number(33.0))
+    );
+    assert_eq!(
+        stated(&library, Field::ColletSize),
+        Some(&Value::Number(32.0))
+    );
+    assert_eq!(
+        stated(&library, Field::NutColletSize),
+        None,
+        "only the collet's"
+    );
+    assert_eq!(
+        stated(&library, Field::OverallLength),
+        Some(&Value::Number(82.55))
+    );
+}
+
+#[test]
+fn a_header_of_the_shops_own_may_carry_a_unit_too() {
+    let shop = "[columns]\n\"sticks out\" = \"stick_out\"\n";
+    let library = with_shop(shop, "tool_number,sticks out [in]\n1,1.3\n");
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    assert_eq!(
+        stated(&library, Field::StickOut),
+        Some(&Value::Number(33.02))
+    );
+}
+
+#[test]
+fn a_library_goes_by_the_name_that_the_shop_gives_it() {
+    let named = with_shop("name = \"cell 3\"\n", "tool_number,stick_out\n1,33\n");
+    assert_eq!(named.name, "cell 3");
+    assert_eq!(
+        crate::support::library("tool_number,stick_out\n1,33\n").name,
+        "library"
+    );
+}

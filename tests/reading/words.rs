@@ -1,0 +1,170 @@
+//! Words, yes and no, threads and sizes in their many spellings.
+
+use shankwise::library::{Field, Value};
+
+use super::{HEADER, ROW, faults, faults_of, only, stated, with_column, word};
+use crate::support::library;
+
+#[test]
+fn words_are_answered_with_the_nearest_or_with_the_whole_list() {
+    let problem = |header: &str, cell: &str| {
+        let library = library(&with_column(header, cell));
+        word(only(&library, "record/cell-unreadable"), "problem").to_owned()
+    };
+    assert_eq!(
+        problem("cutter_kind", "endmil"),
+        "not a known word; did you mean `end mill`?"
+    );
+    assert_eq!(
+        problem("wall", "round"),
+        "not a known word; expected one of: open, closed"
+    );
+    assert_eq!(
+        problem("nut_thread", "40"),
+        "expected a thread such as M40x1.5"
+    );
+}
+
+#[test]
+fn words_flags_threads_and_sizes_in_their_many_spellings() {
+    let one = |header: &str, cell: &str, field| {
+        let library = library(&with_column(header, cell));
+        assert_eq!(faults(&library), [] as [&str; 0], "{header}: {cell}");
+        stated(&library, field).unwrap().clone()
+    };
+    for cell in ["end mill", "End Mill", "end-mill", "END_MILL", "endmill"] {
+        assert_eq!(
+            one("cutter_kind", cell, Field::CutterKind),
+            Value::Word("end mill")
+        );
+    }
+    for cell in ["HB", "hb", "drive flat"] {
+        assert_eq!(one("shank_form", cell, Field::ShankForm), Value::Word("HB"));
+    }
+    for cell in ["yes", "Y", "true", "1"] {
+        assert_eq!(one("nut sealed", cell, Field::NutSealed), Value::Flag(true));
+    }
+    for cell in ["no", "N", "FALSE", "0"] {
+        assert_eq!(
+            one("nut sealed", cell, Field::NutSealed),
+            Value::Flag(false)
+        );
+    }
+    for cell in [
+        "M40x1.5",
+        "m40x1.5",
+        "M40 x 1.5",
+        "M40X1.5",
+        "M40×1.5",
+        "M40*1.5",
+        "\"M40x1,5\"",
+    ] {
+        let thread = one("nut_thread", cell, Field::NutThread);
+        assert_eq!(thread, Value::Text("M40x1.5".into()), "{cell}");
+    }
+    for cell in ["2.5", "G2.5", "G 2.5"] {
+        assert_eq!(
+            one("balance_grade", cell, Field::BalanceGrade),
+            Value::Number(2.5)
+        );
+    }
+}
+
+#[test]
+fn a_collet_size_may_carry_words_before_its_number() {
+    for cell in ["32", "size 32", "Size32", "ABC 32", "ABC32"] {
+        let text = format!("{HEADER}\n{}\n", ROW.replace(",32,", &format!(",{cell},")));
+        let library = library(&text);
+        assert_eq!(faults(&library), [] as [&str; 0], "{cell}");
+        assert_eq!(
+            stated(&library, Field::ColletSize),
+            Some(&Value::Number(32.0)),
+            "{cell}"
+        );
+    }
+}
+
+#[test]
+fn the_words_of_the_vocabulary_are_all_known() {
+    let lists: [(&str, &[&str]); 10] = [
+        (
+            "cutter_kind",
+            &[
+                "ball nose",
+                "ball with undercut",
+                "barrel",
+                "boring bar",
+                "centre drill",
+                "chamfer",
+                "counterbore",
+                "countersink",
+                "dovetail",
+                "drill",
+                "end mill",
+                "end mill with corner radius",
+                "engraver",
+                "face mill",
+                "indexable",
+                "probe",
+                "reamer",
+                "slitting saw",
+                "spot drill",
+                "step drill",
+                "T-slot",
+                "tap",
+                "tapered",
+                "thread mill",
+                "other",
+            ],
+        ),
+        ("cutter_material", &["carbide", "HSS", "HSS-Co", "steel"]),
+        ("shank_form", &["HA", "HB", "HE", "square"]),
+        (
+            "collet_system",
+            &["ISO 15488", "ISO 10897", "straight", "other"],
+        ),
+        (
+            "bore_form",
+            &[
+                "through",
+                "relieved at the rear",
+                "counterbored",
+                "relieved in front",
+                "tapping",
+            ],
+        ),
+        ("nut_style", &["standard", "reduced", "sealing", "bearing"]),
+        (
+            "operation_kind",
+            &["milling", "drilling", "reaming", "tapping", "boring"],
+        ),
+        ("coolant", &["dry", "air", "flood", "through"]),
+        ("wall", &["open", "closed"]),
+        ("spindle_direction", &["right", "left"]),
+    ];
+    for (header, words) in lists {
+        for word in words {
+            let told = faults_of(&with_column(header, word));
+            assert_eq!(told, [] as [&str; 0], "{header}: {word}");
+        }
+    }
+    let kinds = [
+        "taper collet ISO 15488",
+        "other collet",
+        "shrink fit",
+        "hydraulic chuck",
+        "clamp screw on flat",
+        "milling chuck",
+        "drill chuck",
+        "tapping attachment",
+        "arbor",
+        "screwed-on head",
+        "one piece",
+        "none",
+        "other",
+    ];
+    for kind in kinds {
+        let text = format!("{HEADER}\n{}\n", ROW.replace("taper collet", kind));
+        assert_eq!(faults_of(&text), [] as [&str; 0], "clamping_kind: {kind}");
+    }
+}
