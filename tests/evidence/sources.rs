@@ -66,8 +66,8 @@ fn every_formula_has_its_headings() {
 
 /// Assemblies that between them let every fact be computed.
 const EVERYTHING: &str = "\
-tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind
-1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,50,taper collet
+tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess
+1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,50,taper collet,1,0
 ";
 
 #[test]
