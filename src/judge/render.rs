@@ -1,6 +1,6 @@
 //! Messages with their values, in the library's units.
 
-use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Template, Values};
+use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Symbol, Template, Values};
 use crate::text::visible;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
@@ -49,10 +49,22 @@ fn value<'v, V: Values<'v>>(
     }
 }
 
-/// A part that is not the whole must not read "100 %": rounded down.
+/// Never nearer to "enough" than it is: a part that is not the whole must not read "100 %", and
+/// what a limit asks for must not read less than it is.
 fn percent<'v, V: Values<'v>>(checked: &'v Checked, environment: &Environment<'_, V>) -> String {
     match checked.evaluate(environment).value {
-        Some(Scalar::Number(ratio)) => print::percent(ratio, Rounding::Down),
+        Some(Scalar::Number(ratio)) => {
+            let of_limits = checked
+                .symbols
+                .iter()
+                .all(|(_, symbol)| !matches!(symbol, Symbol::Outside(_)));
+            let way = if of_limits {
+                Rounding::Up
+            } else {
+                Rounding::Down
+            };
+            print::percent(ratio, way)
+        }
         _ => "not known".to_owned(),
     }
 }
