@@ -90,6 +90,27 @@ fn nobody_sets_a_tool_to_a_hundredth() {
     assert!(!holds_at("grip/short-grip", 83.0 - 26.65, &setup));
 }
 
+/// What is asked for never reads less than it is: 2/3 is 67 %, not 66 %; what is there never
+/// more: 17.9 of 40 is 44 %.
+#[test]
+fn percents_never_lean_towards_enough() {
+    let text = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
+                collet_size,bore_diameter,bore_length\n1,65.1,83,45,12,12,32,12,40\n";
+    let report = judge(&library(text), &built_in(), &options());
+    let finding = report
+        .findings
+        .iter()
+        .find(|f| f.rule == "grip/short-grip")
+        .unwrap();
+    assert!(
+        finding
+            .message
+            .contains("(44 % of a 40.0 mm land, not 67 %)"),
+        "{}",
+        finding.message
+    );
+}
+
 /// Point lengths, by hand: 5 / tan 70° = 1.8199 and 5 / tan 59° = 3.0043.
 #[test]
 fn point_lengths() {
