@@ -1,5 +1,6 @@
 //! The expression language, from outside: a rule file in memory, evaluated with our own names.
 
+mod grammar;
 mod oracle;
 mod quantities;
 mod refused;

@@ -207,14 +207,11 @@ fn control_characters_are_escaped_and_kept() {
 #[test]
 fn two_runs_are_equal() {
     let folder = TempDir::new().unwrap();
-    let mut text = FULL.to_owned();
-    for tool in 0..300 {
-        text += &format!(
-            "{tool},{},83,45,12,12,32,12,40,,{}\n",
-            30 + tool % 50,
-            tool % 70
-        );
-    }
+    let rows = (0..300).map(|tool| {
+        let (out, reach) = (30 + tool % 50, tool % 70);
+        format!("{tool},{out},83,45,12,12,32,12,40,,{reach}\n")
+    });
+    let text = FULL.to_owned() + &rows.collect::<String>();
     let path = put(&folder, "many.csv", text.as_bytes());
     for form in ["json", "text", "plain"] {
         let arguments = ["lint", "--with-facts", "--show", "all", "--as", form, &path];

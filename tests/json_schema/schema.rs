@@ -32,7 +32,9 @@ fn is_strict(schema: &Value, path: &str) {
             is_strict(inner, &format!("{path}/{key}"));
         }
     } else if let Some(items) = schema.as_array() {
-        items.iter().for_each(|item| is_strict(item, path));
+        for item in items {
+            is_strict(item, path);
+        }
     }
 }
 

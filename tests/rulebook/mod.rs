@@ -1,10 +1,12 @@
 //! Rule files, limits and the shop's file: what they change, and what is refused where.
 
 mod accepted;
+mod form;
 mod layers;
 mod places;
 mod refused;
 mod shop_refused;
+mod shop_rules;
 
 use std::fs;
 use std::path::{Path, PathBuf};
