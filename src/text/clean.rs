@@ -25,5 +25,5 @@ pub fn visible(text: &str) -> Cow<'_, str> {
 /// Whether a terminal may act on the character instead of showing it.
 fn acts_on_terminal(c: char) -> bool {
     c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+        || matches!(c, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }
