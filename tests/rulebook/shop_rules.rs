@@ -58,6 +58,20 @@ fn a_shop_rule_that_takes_a_built_in_name_is_refused() {
     assert!(error.file.contains("shop-rules"), "{error}");
 }
 
+/// A rule file that lies in no topic, or whose ending is written large, would be left out in
+/// silence and judge nothing: it is refused.
+#[test]
+fn a_shop_rule_in_the_wrong_place_is_refused() {
+    for name in ["slender-overhang.toml", "reach/slender-overhang.TOML"] {
+        let shop = shop("", "rules = [\"shop-rules\"]\n", 40.0);
+        shop.put(&format!("cell/shop-rules/{name}"), RULE);
+        shop.put("cell/shop-rules/readme.txt", "not a rule");
+        let error = shop.refusal();
+        assert!(error.message.contains("is no name of a rule"), "{error}");
+        assert!(error.file.ends_with(name), "{error}");
+    }
+}
+
 /// The cases of `milder` only ever make a finding milder.
 #[test]
 fn a_milder_case_does_not_raise_a_level() {
