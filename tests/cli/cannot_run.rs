@@ -59,8 +59,16 @@ fn broken_rules_and_shop_files() {
             "did you mean `name`?",
             "shankwise.toml:1:1",
         ),
-        (&["lint", "--config", &absent, &good], "cannot be read", ""),
-        (&["lint", "--rules", &absent, &good], "cannot be read", ""),
+        (
+            &["lint", "--config", &absent, &good],
+            "cannot be read",
+            "absent.toml",
+        ),
+        (
+            &["lint", "--rules", &absent, &good],
+            "cannot be read",
+            "absent.toml",
+        ),
         (
             &["facts", "--config", &config, &good],
             "did you mean `limit`?",

@@ -5,10 +5,10 @@ use super::{Bench, complaint, run, run_with_input, stdout};
 /// Characters that a terminal, or a reader of the text, would act on instead of showing them:
 /// controls of both sets, and the marks that turn the direction of writing (Unicode,
 /// property Bidi_Control).
-const ACTING: [char; 20] = [
-    '\u{1b}', '\u{7}', '\u{8}', '\u{b}', '\u{c}', '\u{7f}', '\u{85}', '\u{90}', '\u{9b}', '\u{9d}',
-    '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}', '\u{202d}', '\u{202e}', '\u{2066}', '\u{2067}',
-    '\u{2069}', '\u{feff}',
+const ACTING: [char; 21] = [
+    '\u{61c}', '\u{1b}', '\u{7}', '\u{8}', '\u{b}', '\u{c}', '\u{7f}', '\u{85}', '\u{90}',
+    '\u{9b}', '\u{9d}', '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}', '\u{202d}', '\u{202e}',
+    '\u{2066}', '\u{2067}', '\u{2069}', '\u{feff}',
 ];
 
 /// A text with all of them, that would colour, ring and turn if it could.

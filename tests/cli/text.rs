@@ -186,3 +186,17 @@ fn no_torque_from_nowhere() {
         "{words}"
     );
 }
+
+/// Plain text is for screen readers and logs: nothing in it is drawn.
+#[test]
+fn plain_text_draws_nothing() {
+    let bench = Bench::new();
+    bench.put("shankwise.toml", "[limit]\nlength_tolerance = 0.02\n");
+    let path = bench.library("tools.csv", &[SHORT, GAP, NOTED]);
+    let text = stdout(&run(&["lint", "--as", "plain", "--show", "all", &path]));
+    let drawn =
+        |c: char| matches!(c, '\u{2190}'..='\u{21ff}' | '\u{2500}'..='\u{25ff}' | '×' | '⚠' | '☞');
+    for line in text.lines() {
+        assert!(!line.contains(drawn), "{line}");
+    }
+}
