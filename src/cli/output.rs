@@ -24,8 +24,12 @@ pub(super) fn look(arguments: &OutputArgs) -> Look {
     }
 }
 
-/// Writes the output; `false` if that failed.
+/// Writes the output; `false` if that failed. Where there is nothing to say no file is written:
+/// an empty report would look like a clean one, and the last good one stays.
 pub(super) fn write(text: &str, out: Option<&Path>) -> bool {
+    if text.is_empty() {
+        return true;
+    }
     let written = match out {
         Some(path) => to_file(text, path).map_err(|why| format!("{}: {why}", path.display())),
         None => to_stdout(text).map_err(|why| format!("standard output: {why}")),
@@ -57,11 +61,26 @@ fn to_file(text: &str, path: &Path) -> io::Result<()> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
+    let mut file = temporary(folder)?;
     file.write_all(text.as_bytes())?;
     file.as_file().sync_all()?;
     file.persist(path).map_err(|error| error.error)?;
     Ok(())
+}
+
+/// A temporary file with the permissions of any new file: a report is no private one.
+#[cfg(unix)]
+fn temporary(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    use std::os::unix::fs::PermissionsExt as _;
+    let permissions = std::fs::Permissions::from_mode(0o666);
+    tempfile::Builder::new()
+        .permissions(permissions)
+        .tempfile_in(folder)
+}
+
+#[cfg(not(unix))]
+fn temporary(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    tempfile::NamedTempFile::new_in(folder)
 }
 
 /// Says on standard error what went wrong.

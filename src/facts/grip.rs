@@ -191,7 +191,7 @@ fn ground_off(scene: &Scene<'_>) -> Reckoned<f64> {
 fn neck_stated(scene: &Scene<'_>) -> Reckoned<bool> {
     let stated = [Field::NeckDiameter, Field::NeckLength]
         .into_iter()
-        .find(|field| scene.view.entry(*field).is_some());
+        .find(|field| scene.field(*field).is_known());
     match stated {
         Some(field) => Reckoned::known(true, Trace::used(field)),
         None => Reckoned::free(false),

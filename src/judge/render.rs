@@ -1,6 +1,6 @@
 //! Messages with their values, in the library's units.
 
-use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Template, Values};
+use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Symbol, Template, Values};
 use crate::text::visible;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
@@ -49,13 +49,11 @@ fn value<'v, V: Values<'v>>(
     }
 }
 
-/// A part that is not enough must not read as if it were: a value is rounded down, and a
-/// limit to the nearest.
+/// Never nearer to "enough" than it is: a part that is not the whole must not read "100 %", and
+/// what a limit asks for must not read less than it is.
 fn percent<'v, V: Values<'v>>(checked: &'v Checked, environment: &Environment<'_, V>) -> String {
     match checked.evaluate(environment).value {
-        Some(Scalar::Number(ratio)) if checked.is_limit() => {
-            print::percent(ratio, Rounding::Nearest)
-        }
+        Some(Scalar::Number(ratio)) if checked.is_limit() => print::percent(ratio, Rounding::Up),
         Some(Scalar::Number(ratio)) => print::percent(ratio, Rounding::Down),
         _ => "not known".to_owned(),
     }

@@ -118,7 +118,9 @@ impl Setup {
             if self.book.rules.iter().any(|rule| names(wanted, &rule.id)) {
                 continue;
             }
-            let near = closest(wanted, self.book.rules.iter().map(|rule| rule.id.as_str()));
+            let ids = self.book.rules.iter().map(|rule| rule.id.as_str());
+            let topics = ids.clone().filter_map(|id| id.split('/').next());
+            let near = closest(wanted, ids.chain(topics));
             return Err(SetupError::NoSuchRule(
                 wanted.clone(),
                 near.map(str::to_owned),

@@ -45,7 +45,7 @@ fn derived<'a>(found: Reckoned<f64>) -> (Reckoned<Datum<'a>>, Origin) {
 /// part that is named and nowhere described.
 fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
     let square =
-        field == Field::DriveSquareLength && view.entry(Field::CutterDriveSquare).is_some();
+        field == Field::DriveSquareLength && view.number(Field::CutterDriveSquare).is_known();
     if square || view.is_unresolved(field.kind()) {
         return None;
     }
@@ -102,7 +102,7 @@ fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
 
 /// A cutter as thick as its shank and without neck is shank from the flutes on.
 fn behind_the_flutes(view: &View<'_>, overall: Reckoned<f64>) -> Option<Reckoned<f64>> {
-    if view.entry(Field::NeckDiameter).is_some() {
+    if view.number(Field::NeckDiameter).is_known() {
         return None;
     }
     let diameters = (

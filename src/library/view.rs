@@ -209,7 +209,7 @@ impl<'a> View<'a> {
         self.other_part(kind).is_none() && self.assembly.is_unresolved(kind)
     }
 
-    /// Whether the row or a linked record says anything of a kind of part.
+    /// Whether the row, a linked record or an override says anything of a kind of part.
     #[must_use]
     pub fn names(&self, kind: Kind) -> bool {
         let reference = match kind {
@@ -219,7 +219,9 @@ impl<'a> View<'a> {
             Kind::Holder => Field::HolderOf,
             Kind::Assembly | Kind::Operation | Kind::Stock => return false,
         };
-        self.part(kind).is_some()
+        let mut overridden = self.overrides.numbers.iter();
+        overridden.any(|(field, _)| field.kind() == kind)
+            || self.part(kind).is_some()
             || self.assembly.record.get(reference).is_some()
             || self.assembly.record.describes(kind)
     }

@@ -254,30 +254,19 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
         }
     }
 
+    /// Known only if the item and the whole list are.
     fn within(&self, item: &'v Node, list: &'v [Node]) -> Found<'v, V::Trace> {
         let found = self.node(item);
-        let Some(value) = found.value else {
-            return found;
-        };
-        let mut result = Some(false);
         let mut trace = found.trace;
+        let mut result = found.value.map(|_| false);
         for candidate in list {
-            let candidate = self.node(candidate);
-            trace = trace.union(candidate.trace);
-            match candidate.value {
-                Some(other) => {
-                    if self
-                        .tolerance
-                        .compare(Comparison::Equal, value, other, &item.of)
-                    {
-                        return Found {
-                            value: Some(Scalar::Truth(true)),
-                            trace: found.trace.union(candidate.trace),
-                        };
-                    }
-                }
-                None => result = None,
-            }
+            let other = self.node(candidate);
+            trace = trace.union(other.trace);
+            result = result
+                .zip(found.value.zip(other.value))
+                .map(|(before, (x, y))| {
+                    before || self.tolerance.compare(Comparison::Equal, x, y, &item.of)
+                });
         }
         Found {
             value: result.map(Scalar::Truth),

@@ -58,6 +58,7 @@ fn unexpected(at: usize, first: char) -> (Span, String) {
         '\'' | '"' => "this text is never closed".to_owned(),
         '=' => "unexpected `=`; to compare write `==`".to_owned(),
         '&' | '|' => format!("unexpected `{first}`; write it twice"),
+        '0'..='9' => "this number is too large".to_owned(),
         other => format!("unexpected `{}`", crate::text::visible(&other.to_string())),
     };
     (Span::new(at, at + first.len_utf8()), message)
@@ -79,7 +80,7 @@ fn quoted(rest: &str, quote: char) -> Option<(Token<'_>, usize)> {
     Some((Token::Text(inner.get(..end)?), end + 2))
 }
 
-/// A number, and after one blank or none a canonical unit.
+/// A number, and behind it a canonical unit; `None` if no float can hold it.
 fn number(rest: &str) -> Option<(Token<'_>, usize)> {
     let mut end = digits(rest);
     if let Some(part) = rest.get(end..).and_then(|rest| rest.strip_prefix('.')) {
@@ -89,6 +90,9 @@ fn number(rest: &str) -> Option<(Token<'_>, usize)> {
         }
     }
     let value: f64 = rest.get(..end)?.parse().ok()?;
+    if !value.is_finite() {
+        return None;
+    }
     let behind = rest.get(end..)?;
     let blank = behind.len() - behind.trim_start().len();
     match unit(behind.trim_start()) {

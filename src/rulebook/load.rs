@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use include_dir::{Dir, DirEntry, include_dir};
 use serde::Deserialize;
@@ -69,18 +69,27 @@ impl Pack {
             Ok(paths)
         };
         let mut pack = Pack::default();
-        for topic in list(folder)?.into_iter().filter(|path| path.is_dir()) {
-            for file in list(&topic)? {
-                if file.extension().is_none_or(|extension| extension != "toml") {
-                    continue;
-                }
-                let text = fs::read_to_string(&file).map_err(|why| {
-                    RuleError::of_file(shown(&file), format!("cannot be read: {why}"))
-                })?;
-                let name = file.strip_prefix(folder).unwrap_or(&file);
-                let name = name.to_string_lossy().replace('\\', "/");
-                pack.files.push((name, shown(&file), text));
+        // A rule file that lies in no topic is read too, to be refused: left out in silence, it
+        // would judge nothing.
+        let mut files = Vec::new();
+        for path in list(folder)? {
+            if path.is_dir() {
+                files.extend(list(&path)?);
+            } else {
+                files.push(path);
             }
+        }
+        let is_toml = |path: &PathBuf| {
+            path.extension()
+                .is_some_and(|e| e.eq_ignore_ascii_case("toml"))
+        };
+        for file in files.into_iter().filter(is_toml) {
+            let text = fs::read_to_string(&file).map_err(|why| {
+                RuleError::of_file(shown(&file), format!("cannot be read: {why}"))
+            })?;
+            let name = file.strip_prefix(folder).unwrap_or(&file);
+            let name = name.to_string_lossy().replace('\\', "/");
+            pack.files.push((name, shown(&file), text));
         }
         if pack.files.is_empty() {
             let message = "holds no rule; expected files such as reach/my-rule.toml";

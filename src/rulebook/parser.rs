@@ -8,6 +8,10 @@ use super::lexer::{Token, tokens};
 /// Deeper nesting than any engineer writes; a bound, so that no file can exhaust the stack.
 const DEEPEST: usize = 40;
 
+/// More tokens than any engineer writes in one expression. A long sum nests to the left without
+/// a bracket, and whatever walks its tree would exhaust the stack all the same.
+const LONGEST: usize = 400;
+
 /// What is wrong with an expression, and where in it.
 pub(super) type Mistake = (Span, String);
 
@@ -17,6 +21,9 @@ pub(super) type Mistake = (Span, String);
 /// Where in the text, and what was expected there.
 pub fn parse(text: &str) -> Result<Expr, (Span, String)> {
     let tokens = tokens(text)?;
+    if let Some((_, span)) = tokens.get(LONGEST) {
+        return Err((*span, "too long; split it into several rules".to_owned()));
+    }
     let mut parser = Parser {
         tokens,
         at: 0,

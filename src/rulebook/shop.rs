@@ -204,7 +204,7 @@ impl Layer {
         let path = Path::new(folder.get_ref());
         let stays = path
             .components()
-            .all(|part| matches!(part, Component::Normal(_)));
+            .all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
         if self.own && !stays {
             let message = "a library's own file names only folders inside its folder; name others with --config or --rules";
             return Err(self.error(span(folder), message));

@@ -45,7 +45,7 @@ pub fn to_json_line(value: &Value) -> String {
     let raw = value.to_string();
     let mut line = String::with_capacity(raw.len() + 1);
     for c in raw.chars() {
-        if matches!(c, '\u{7f}'..='\u{9f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+        if matches!(c, '\u{61c}' | '\u{7f}'..='\u{9f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
         {
             // Writing to a String cannot fail.
             let _ = write!(line, "\\u{:04x}", u32::from(c));

@@ -172,6 +172,7 @@ fn graphical(theme: GraphicalTheme) -> GraphicalReportHandler {
     GraphicalReportHandler::new_themed(theme)
         .with_width(WIDTH)
         .with_links(false)
+        .with_word_splitter(textwrap::WordSplitter::NoHyphenation)
 }
 
 /// A further record of the same block: its snippet without a headline of its own.

@@ -30,7 +30,10 @@ pub fn error_text(error: &Trouble<'_>, look: Look) -> String {
                 record: String::new(),
                 absent: false,
             };
-            (error.message.clone(), Snippet::of_line(&place, &error.line))
+            match Snippet::of_line(&place, &error.line) {
+                Some(snippet) => (error.message.clone(), Some(snippet)),
+                None => (error.to_string(), None),
+            }
         }
         Trouble::Other(message) => ((*message).to_owned(), None),
     };

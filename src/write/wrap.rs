@@ -5,27 +5,17 @@ use crate::text::visible;
 /// Columns of a terminal that lines are broken for.
 pub(super) const WIDTH: usize = 80;
 
-/// Breaks words into lines: the first indented by `first`, the others by `rest`.
+/// Breaks words into lines: the first indented by `first`, the others by `rest`. A rule's id
+/// is never broken, so that it can be copied.
 pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
-    let mut text = String::new();
-    let mut line = " ".repeat(first);
-    let mut is_empty = true;
-    for word in words.split_whitespace() {
-        if !is_empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
-            text.push_str(line.trim_end());
-            text.push('\n');
-            line = " ".repeat(rest);
-            is_empty = true;
-        }
-        if !is_empty {
-            line.push(' ');
-        }
-        line.push_str(word);
-        is_empty = false;
-    }
-    text.push_str(line.trim_end());
-    text.push('\n');
-    text
+    let (first, rest) = (" ".repeat(first), " ".repeat(rest));
+    let options = textwrap::Options::new(WIDTH)
+        .initial_indent(&first)
+        .subsequent_indent(&rest)
+        .word_separator(textwrap::WordSeparator::AsciiSpace)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation)
+        .break_words(false);
+    textwrap::fill(words, options) + "\n"
 }
 
 /// Names with commas between them.

@@ -1,0 +1,202 @@
+//! What text always says, and how it looks.
+
+use super::{Bench, GAP, GOOD, NOTED, SHORT, program, run, status, stdout};
+
+/// Whoever reads only the last line knows the verdict and how much of it was judged.
+#[test]
+fn the_last_line_says_what_was_judged() {
+    let bench = Bench::new();
+    let chuck = "5,40,83,45,12,12,,,,";
+    for (rows, verdict, judged, held) in [
+        (&[GOOD][..], "holds", 1, 1),
+        (&[GOOD, SHORT], "fails", 2, 2),
+        (&[GOOD, GAP], "incomplete", 1, 2),
+        (&[GAP], "incomplete", 0, 1),
+        // Nothing says what clamps it: it may be a collet.
+        (&[GOOD, chuck], "incomplete", 1, 2),
+    ] {
+        let path = bench.library("tools.csv", rows);
+        for form in ["text", "plain"] {
+            for show in ["all", "error", "note"] {
+                let output = run(&["lint", "--as", form, "--show", show, &path]);
+                let text = stdout(&output);
+                let last = text.lines().last().unwrap();
+                assert!(last.starts_with(verdict), "{last}");
+                let coverage =
+                    format!("grip judged on {judged} of {held} assemblies held in collets");
+                assert!(last.ends_with(&coverage), "{last}");
+                let lower = text.to_lowercase();
+                for boast in [
+                    "no findings",
+                    "no problems",
+                    "all good",
+                    "ok",
+                    "safe",
+                    "passed.",
+                ] {
+                    let words = lower.split(|c: char| !c.is_alphanumeric() && c != '.');
+                    let said = words.filter(|word| *word == boast).count();
+                    assert_eq!(said, 0, "{boast}: {text}");
+                    assert!(
+                        !boast.contains(' ') || !lower.contains(boast),
+                        "{boast}: {text}"
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// A holder that is no collet chuck is in neither number.
+#[test]
+fn only_collets_are_counted() {
+    let bench = Bench::new();
+    let header = format!("{},clamping_kind", super::HEADER);
+    let rows = format!("{header}\n{GOOD},taper collet\n5,40,83,45,12,12,,,,,shrink fit\n");
+    let output = run(&["lint", &bench.put("tools.csv", rows)]);
+    let text = stdout(&output);
+    let last = text.lines().last().unwrap();
+    assert_eq!(
+        last,
+        "holds: no rule that was judged is broken; grip judged on 1 of 1 assemblies held in collets"
+    );
+    assert_eq!(status(&output), 0);
+}
+
+/// The program is an aid and says so, once for each library, in every form.
+#[test]
+fn the_notice_is_there_once() {
+    let bench = Bench::new();
+    let path = bench.library("tools.csv", &[SHORT, GAP]);
+    let notice = "Shankwise is an aid, not an approval.";
+    for arguments in [
+        &["lint", &path][..],
+        &["lint", "--as", "plain", &path],
+        &["lint", "--as", "json", &path],
+        &["lint", "--show", "error", &path],
+        &["facts", &path],
+        &["facts", "--as", "json", &path],
+    ] {
+        let text = stdout(&run(arguments));
+        assert_eq!(text.matches(notice).count(), 1, "{arguments:?}");
+    }
+    let two = stdout(&run(&["lint", "--as", "json", &path, &path]));
+    assert_eq!(two.matches(notice).count(), 2);
+    assert!(stdout(&run(&["--help"])).contains("Shankwise is an aid"));
+}
+
+/// Colour is asked for, or not there: a pipe is no terminal.
+#[test]
+fn colour() {
+    let bench = Bench::new();
+    let path = bench.library("tools.csv", &[SHORT]);
+    let coloured = |arguments: &[&str], no_color: Option<&str>| {
+        let mut command = program(&[&["lint"], arguments, &[path.as_str()]].concat());
+        if let Some(value) = no_color {
+            command.env("NO_COLOR", value);
+        }
+        let output = command.output().unwrap();
+        assert_eq!(status(&output), 1);
+        stdout(&output).contains('\u{1b}')
+    };
+    assert!(!coloured(&[], None));
+    assert!(!coloured(&["--color", "auto"], None));
+    assert!(!coloured(&["--color", "never"], None));
+    assert!(coloured(&["--color", "always"], None));
+    assert!(!coloured(&["--color", "auto"], Some("1")));
+    // What is said on the command line outranks the environment.
+    assert!(coloured(&["--color", "always"], Some("1")));
+    assert!(!coloured(&["--color", "always", "--as", "json"], None));
+    assert!(!coloured(&["--color", "always", "--as", "plain"], None));
+}
+
+/// Colour changes nothing but colour.
+#[test]
+fn colour_is_only_colour() {
+    let bench = Bench::new();
+    let path = bench.library("tools.csv", &[SHORT, GAP, NOTED]);
+    let with = stdout(&run(&["lint", "--color", "always", &path]));
+    let without = stdout(&run(&["lint", "--color", "never", &path]));
+    let mut plain = String::new();
+    let mut rest = with.as_str();
+    while let Some(at) = rest.find("\u{1b}[") {
+        plain.push_str(&rest[..at]);
+        let sequence = &rest[at + 2..];
+        let end = sequence.find(|c: char| c.is_ascii_alphabetic()).unwrap();
+        assert_eq!(&sequence[end..=end], "m", "only colours");
+        rest = &sequence[end + 1..];
+    }
+    plain.push_str(rest);
+    assert_eq!(plain, without);
+}
+
+/// What the library's own file weakens is in every form of output.
+#[test]
+fn what_is_weakened_is_said() {
+    let bench = Bench::new();
+    bench.put(
+        "shankwise.toml",
+        "[limit]\nmin_grip_fraction = \"1/3\"\n[rule.\"torque/not-stated\"]\nlevel = \"off\"\nreason = \"no wrench\"\n",
+    );
+    let path = bench.library("tools.csv", &[SHORT]);
+    for form in ["text", "plain", "json"] {
+        let output = run(&["lint", "--as", form, "--show", "error", &path]);
+        assert_eq!(status(&output), 0);
+        let text = stdout(&output);
+        assert!(
+            text.contains("limit min_grip_fraction: 1/3 instead of 2/3"),
+            "{text}"
+        );
+        assert!(
+            text.contains("rule torque/not-stated: off instead of note (no wrench)"),
+            "{text}"
+        );
+    }
+}
+
+/// No torque is proposed that nobody stated, and more torque is never the cure.
+#[test]
+fn no_torque_from_nowhere() {
+    let bench = Bench::new();
+    let bare = SHORT.trim_end_matches("80");
+    let path = bench.library("tools.csv", &[bare, NOTED]);
+    for form in ["text", "plain", "json"] {
+        let text = stdout(&run(&["lint", "--as", form, "--show", "all", &path]));
+        let units = ["N·m", "lbf"];
+        for word in text.split_whitespace() {
+            let before = units
+                .iter()
+                .find_map(|unit| word.find(unit).map(|at| &word[..at]));
+            let has_number = before.is_some_and(|text| text.contains(|c: char| c.is_ascii_digit()));
+            assert!(!has_number, "{word}");
+        }
+        let words = text.split_whitespace().collect::<Vec<_>>();
+        for pair in words.windows(2) {
+            let number = pair[0].parse::<f64>().is_ok();
+            assert!(
+                !(number && units.iter().any(|unit| pair[1].starts_with(unit))),
+                "{pair:?}"
+            );
+        }
+    }
+    let text = stdout(&run(&["lint", &path]));
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("More torque on the nut is not the remedy"),
+        "{words}"
+    );
+}
+
+/// Plain text is for screen readers and logs: nothing in it is drawn.
+#[test]
+fn plain_text_draws_nothing() {
+    let bench = Bench::new();
+    bench.put("shankwise.toml", "[limit]\nlength_tolerance = 0.02\n");
+    let path = bench.library("tools.csv", &[SHORT, GAP, NOTED]);
+    let text = stdout(&run(&["lint", "--as", "plain", "--show", "all", &path]));
+    let drawn =
+        |c: char| matches!(c, '\u{2190}'..='\u{21ff}' | '\u{2500}'..='\u{25ff}' | '×' | '⚠' | '☞');
+    for line in text.lines() {
+        assert!(!line.contains(drawn), "{line}");
+    }
+}

@@ -1,0 +1,143 @@
+//! Every formula states itself, its units and its source; every fact is computed somewhere.
+
+use std::fs;
+use std::path::PathBuf;
+
+use shankwise::facts::{Fact, FactValue};
+use shankwise::judge::{Options, ShownValue, judge};
+
+use crate::support::{built_in, library, options, root};
+
+fn mechanics() -> Vec<(PathBuf, String)> {
+    let entries = fs::read_dir(root().join("src/mechanics")).unwrap();
+    let mut files: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    let text = |path: &PathBuf| fs::read_to_string(path).unwrap();
+    files
+        .iter()
+        .map(|path| (path.clone(), text(path)))
+        .collect()
+}
+
+/// The doc comment above a line, without its slashes.
+fn docs_above<'t>(lines: &[&'t str], at: usize) -> Vec<&'t str> {
+    let above = lines[..at].iter().rev().map(|line| line.trim());
+    let mut docs: Vec<&str> = above
+        .take_while(|line| line.starts_with("///") || line.starts_with("#["))
+        .filter_map(|line| line.strip_prefix("///"))
+        .map(str::trim)
+        .collect();
+    docs.reverse();
+    docs
+}
+
+/// The text under a heading of a doc comment.
+fn under<'t>(docs: &[&'t str], heading: &str) -> Vec<&'t str> {
+    let after = docs.iter().skip_while(|line| **line != heading).skip(1);
+    let text = after.take_while(|line| !line.starts_with("# "));
+    text.copied().filter(|line| !line.is_empty()).collect()
+}
+
+#[test]
+fn every_formula_has_its_headings() {
+    let mut seen = 0;
+    for (path, text) in mechanics() {
+        let lines: Vec<&str> = text.lines().collect();
+        for (at, line) in lines.iter().enumerate() {
+            let line = line.trim_start();
+            if !line.starts_with("pub fn") && !line.starts_with("pub const fn") {
+                continue;
+            }
+            seen += 1;
+            let docs = docs_above(&lines, at);
+            for heading in ["# Formula", "# Units", "# Source"] {
+                let body = under(&docs, heading);
+                assert!(
+                    !body.is_empty(),
+                    "{}:{}: nothing under {heading}",
+                    path.display(),
+                    at + 1
+                );
+            }
+        }
+    }
+    assert!(seen >= 9, "only {seen} formulas were found");
+}
+
+/// Assemblies that between them let every fact be computed.
+const EVERYTHING: &str = "\
+tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess
+1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,50,taper collet,1,0
+";
+
+#[test]
+fn every_fact_is_computed_somewhere() {
+    let options = Options {
+        with_facts: true,
+        ..options()
+    };
+    let report = judge(&library(EVERYTHING), &built_in(), &options);
+    let assemblies = report.assemblies.expect("facts were asked for");
+    let shown: Vec<_> = assemblies
+        .iter()
+        .flat_map(|all| {
+            all.facts
+                .iter()
+                .chain(all.operations.iter().flat_map(|o| &o.facts))
+        })
+        .collect();
+    for info in Fact::all() {
+        let known = shown
+            .iter()
+            .find(|fact| fact.name == info.name && fact.value.is_some());
+        let fact = known.unwrap_or_else(|| panic!("{} is computed for no library", info.name));
+        assert!(!fact.from.is_empty(), "{} comes from no field", info.name);
+        match (info.value, fact.value.as_ref().unwrap()) {
+            (FactValue::Number(unit, _), ShownValue::Number(_)) => {
+                assert_eq!(fact.unit, Some(unit), "{}", info.name);
+            }
+            (FactValue::Word(words, _), ShownValue::Text(word)) => {
+                assert!(words.contains(&word.as_str()), "{}: {word}", info.name);
+            }
+            (FactValue::Truth(_), ShownValue::Truth(_)) => {}
+            (_, other) => panic!("{} is {other:?}", info.name),
+        }
+    }
+}
+
+/// Where nothing is stated nothing is known, and what is missing is named: a fact never comes
+/// from thin air.
+#[test]
+fn no_fact_is_computed_from_nothing() {
+    let options = Options {
+        with_facts: true,
+        ..options()
+    };
+    let text = "tool_number,description,operation_kind\n1,a bare row,milling\n";
+    let report = judge(&library(text), &built_in(), &options);
+    let assembly = &report.assemblies.expect("facts were asked for")[0];
+    let operation = &assembly.operations[0].facts;
+    for fact in assembly.facts.iter().chain(operation) {
+        assert_eq!(fact.value, None, "{}", fact.name);
+        assert!(
+            !fact.missing.is_empty(),
+            "{} names nothing that is missing",
+            fact.name
+        );
+    }
+}
+
+#[test]
+fn every_fact_has_meaning_and_source() {
+    let mut names: Vec<&str> = Vec::new();
+    for info in Fact::all() {
+        assert!(!info.source.trim().is_empty(), "{}", info.name);
+        assert!(!info.meaning.trim().is_empty(), "{}", info.name);
+        assert_eq!(info.fact.info().name, info.name);
+        let is_name = |c: char| c.is_ascii_lowercase() || c == '_';
+        assert!(info.name.chars().all(is_name), "{}", info.name);
+        assert!(!names.contains(&info.name), "{} twice", info.name);
+        names.push(info.name);
+    }
+    assert!(names.len() >= 20);
+}
