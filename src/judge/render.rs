@@ -1,6 +1,6 @@
 //! Messages with their values, in the library's units.
 
-use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Symbol, Template, Values};
+use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Template, Values};
 use crate::text::visible;
 use crate::units::print::{self, DisplayUnits, Rounding};
 

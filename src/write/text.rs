@@ -172,6 +172,7 @@ fn graphical(theme: GraphicalTheme) -> GraphicalReportHandler {
     GraphicalReportHandler::new_themed(theme)
         .with_width(WIDTH)
         .with_links(false)
+        .with_word_separator(textwrap::WordSeparator::AsciiSpace)
         .with_word_splitter(textwrap::WordSplitter::NoHyphenation)
 }
 

@@ -106,7 +106,7 @@ fn a_folder_that_is_no_library() {
     let said = complaint(&output);
     assert!(said.contains("holds no assemblies.csv"), "{said}");
     assert!(
-        said.contains("name the folder of one library, or a CSV file"),
+        said.contains("name the folder of one library, or a file"),
         "{said}"
     );
 }

@@ -47,7 +47,7 @@ fn shanks_are_those_of_the_standard() {
 fn shanks_are_assumed_from_the_table() {
     for (diameter, length) in DIN_6535 {
         assert_eq!(
-            standing().shank_length(f64::from(diameter)),
+            standing::shank_length(f64::from(diameter)),
             Some(f64::from(length))
         );
         let found = facts(&format!(
@@ -88,8 +88,9 @@ fn run_out_allowance_is_the_tolerance_of_the_standard() {
 /// from memory, so whatever rests on them is assumed.
 #[test]
 fn collets_have_the_sizes_of_the_standard() {
-    let sizes: Vec<f64> = standing()
-        .collet_sizes()
+    let sizes: Vec<f64> = standing::COLLETS
+        .table
+        .size
         .iter()
         .map(|row| row.size)
         .collect();

@@ -222,10 +222,10 @@ fn a_rule_on_an_operation_is_found_out() {
     ] {
         let text = changed(key, line);
         let book = load_files(&[(NAME, &text)]).unwrap_or_else(|e| panic!("{line}: {e:?}"));
-        let rule = book.rule("reach/slender-overhang").unwrap();
+        let rule = book.rule("reach/long-overhang").unwrap();
         assert!(rule.of_operation, "{line}");
     }
     let text = RULE.to_owned() + "\n[[milder]]\nwhen = \"finishing\"\nlevel = \"note\"\n";
     let book = load_files(&[(NAME, &text)]).unwrap();
-    assert!(book.rule("reach/slender-overhang").unwrap().of_operation);
+    assert!(book.rule("reach/long-overhang").unwrap().of_operation);
 }

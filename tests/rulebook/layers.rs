@@ -67,15 +67,15 @@ fn what_the_own_file_weakens_is_listed() {
         ),
         (
             "[limit]\nlength_tolerance = \"0.5 mm\"\n",
-            "limit length_tolerance: 0.5 mm instead of 0.01",
+            "limit length_tolerance: 0.5 mm instead of 0.01 mm",
         ),
         (
             "[rule.\"grip/flutes-in-bore\".limit]\nrun_out_allowance = 5\n",
-            "limit run_out_allowance of grip/flutes-in-bore: 5 instead of 2",
+            "limit run_out_allowance of grip/flutes-in-bore: 5 mm instead of 2 mm",
         ),
         (
-            "[rule.\"grip/tail-on-stop\".limit]\nclosing_room = 0.5\n",
-            "limit closing_room of grip/tail-on-stop: 0.5 instead of 1",
+            "[limit]\nclosing_room = 0.5\n",
+            "limit closing_room: 0.5 mm instead of 1 mm",
         ),
     ];
     for (own, listed) in weakened {
@@ -92,7 +92,7 @@ fn what_the_own_file_weakens_is_listed() {
         "[limit]\nmin_grip_fraction = \"3/4\"\n",
         "[limit]\nmin_grip_fraction = \"2/3\"\n",
         "[rule.\"grip/flutes-in-bore\".limit]\nrun_out_allowance = 1\n",
-        "[rule.\"grip/tail-on-stop\".limit]\nclosing_room = 2\n",
+        "[limit]\nclosing_room = 2\n",
     ];
     for own in stricter {
         let report = shop("", own, 40.0).report();

@@ -2,7 +2,7 @@
 
 use super::{changed, load_files, place_of};
 
-const NAME: &str = "reach/slender-overhang.toml";
+const NAME: &str = "reach/long-overhang.toml";
 
 /// Line and column of the one error.
 fn position(text: &str) -> (usize, usize) {

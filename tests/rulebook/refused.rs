@@ -16,7 +16,7 @@ pub(super) fn refused(name: &str, text: &str, needle: &str, words: &str) {
     assert_eq!(Some(error.line.as_str()), text.lines().nth(position.0 - 1));
 }
 
-pub(super) const NAME: &str = "reach/slender-overhang.toml";
+pub(super) const NAME: &str = "reach/long-overhang.toml";
 
 #[track_caller]
 pub(super) fn line_refused(key: &str, line: &str, needle: &str, words: &str) {
@@ -26,7 +26,7 @@ pub(super) fn line_refused(key: &str, line: &str, needle: &str, words: &str) {
 #[test]
 fn the_rule_itself_loads() {
     let book = load_files(&[(NAME, RULE)]).expect("it loads");
-    let rule = book.rule("reach/slender-overhang").expect("it is there");
+    let rule = book.rule("reach/long-overhang").expect("it is there");
     assert_eq!(rule.level.name(), "warning");
     assert_eq!(rule.limits[0].value, 4.0);
     assert!(!rule.of_operation);
@@ -41,7 +41,7 @@ fn line_and_column_count_from_one() {
     assert_eq!((position.line, position.column), (6, 11));
     assert_eq!(
         errors[0].to_string(),
-        "reach/slender-overhang.toml:6:11: unknown name `overhang_ration`; did you mean `overhang_ratio`?"
+        "reach/long-overhang.toml:6:11: unknown name `overhang_ration`; did you mean `overhang_ratio`?"
     );
 }
 

@@ -112,7 +112,7 @@ fn bad_units() {
         "does not measure this",
     );
     refused(
-        "[rule.\"grip/tail-on-stop\".limit]\nclosing_room = \"0.5 N\"\n",
+        "[limit]\nclosing_room = \"0.5 N\"\n",
         "\"0.5 N\"",
         "does not measure this",
     );
@@ -171,18 +171,18 @@ fn a_librarys_own_file_stays_in_its_folder() {
     let plant = Shop::new(&[
         ("cell/tools.csv", &tool(40.0)),
         ("plant/shankwise.toml", "rules = [\"../rules\"]\n"),
-        ("rules/reach/slender-overhang.toml", rule),
+        ("rules/reach/long-overhang.toml", rule),
     ]);
     let setup = plant.setup().expect("the plant's file reaches out");
-    assert!(setup.book.rule("reach/slender-overhang").is_some());
+    assert!(setup.book.rule("reach/long-overhang").is_some());
     // The folder itself, spelled with a leading dot, is inside.
     let own = Shop::new(&[
         ("cell/tools.csv", &tool(40.0)),
         ("cell/shankwise.toml", "rules = [\"./shop-rules\"]\n"),
-        ("cell/shop-rules/reach/slender-overhang.toml", rule),
+        ("cell/shop-rules/reach/long-overhang.toml", rule),
     ]);
     let setup = own.setup().expect("`./` is inside");
-    assert!(setup.book.rule("reach/slender-overhang").is_some());
+    assert!(setup.book.rule("reach/long-overhang").is_some());
 }
 
 /// A folder of rules that is not there, or holds none, is said to be so.

@@ -10,12 +10,12 @@ use super::{RULE, Shop, changed, levels, tool};
 #[test]
 fn a_shop_rule_takes_part() {
     let shop = shop("", "rules = [\"shop-rules\"]\n", 40.0);
-    shop.put("cell/shop-rules/reach/slender-overhang.toml", RULE);
+    shop.put("cell/shop-rules/reach/long-overhang.toml", RULE);
     let report = shop.report();
     let finding = report
         .findings
         .iter()
-        .find(|finding| finding.rule == "reach/slender-overhang")
+        .find(|finding| finding.rule == "reach/long-overhang")
         .expect("60 mm at 12 mm is five times");
     assert_eq!(
         finding.message,
@@ -25,13 +25,13 @@ fn a_shop_rule_takes_part() {
     // Its own limit can be changed in the same file, like any rule's.
     shop.put(
         "cell/shankwise.toml",
-        "rules = [\"shop-rules\"]\n[rule.\"reach/slender-overhang\".limit]\nslenderness = 6\n",
+        "rules = [\"shop-rules\"]\n[rule.\"reach/long-overhang\".limit]\nslenderness = 6\n",
     );
     let report = shop.report();
-    assert_eq!(levels(&report, "reach/slender-overhang"), [""; 0]);
+    assert_eq!(levels(&report, "reach/long-overhang"), [""; 0]);
     assert_eq!(
         report.library.weakened,
-        ["limit slenderness of reach/slender-overhang: 6 instead of 4"]
+        ["limit slenderness of reach/long-overhang: 6 instead of 4"]
     );
 }
 
@@ -40,12 +40,9 @@ fn a_shop_rule_takes_part() {
 fn a_shop_table_of_limits_takes_part() {
     let shop = shop("", "rules = [\"shop-rules\"]\n", 40.0);
     let (rule, limit) = RULE.split_at(RULE.find("[limit").unwrap());
-    shop.put("cell/shop-rules/reach/slender-overhang.toml", rule);
+    shop.put("cell/shop-rules/reach/long-overhang.toml", rule);
     shop.put("cell/shop-rules/tables/limits.toml", limit);
-    assert_eq!(
-        levels(&shop.report(), "reach/slender-overhang"),
-        ["warning"]
-    );
+    assert_eq!(levels(&shop.report(), "reach/long-overhang"), ["warning"]);
 }
 
 /// A second rule of the same name would silently win or lose: it is refused.
@@ -62,7 +59,7 @@ fn a_shop_rule_that_takes_a_built_in_name_is_refused() {
 /// silence and judge nothing: it is refused.
 #[test]
 fn a_shop_rule_in_the_wrong_place_is_refused() {
-    for name in ["slender-overhang.toml", "reach/slender-overhang.TOML"] {
+    for name in ["slender-overhang.toml", "reach/long-overhang.TOML"] {
         let shop = shop("", "rules = [\"shop-rules\"]\n", 40.0);
         shop.put(&format!("cell/shop-rules/{name}"), RULE);
         shop.put("cell/shop-rules/readme.txt", "not a rule");
@@ -85,8 +82,8 @@ fn a_milder_case_does_not_raise_a_level() {
         ("warning", "warning"),
         ("error", "warning"),
     ] {
-        shop.put("cell/shop-rules/reach/slender-overhang.toml", &case(level));
-        let found = levels(&shop.report(), "reach/slender-overhang");
+        shop.put("cell/shop-rules/reach/long-overhang.toml", &case(level));
+        let found = levels(&shop.report(), "reach/long-overhang");
         assert_eq!(found, [expected], "{level}");
     }
 }
