@@ -7,6 +7,7 @@ mod render;
 mod report;
 mod run;
 mod setup;
+mod shown;
 mod write_up;
 
 pub use finding::{Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue};

@@ -2,14 +2,15 @@
 
 use rayon::prelude::*;
 
-use crate::facts::{Fact, FactInfo, FactValue, Scene};
-use crate::library::{Assembly, Datum, Field, Library, OperationRef, Overrides, Reckoned, View};
+use crate::facts::Scene;
+use crate::library::{Assembly, Library, OperationRef, Overrides, View};
 use crate::rulebook::{Accept, Change, Date, Level};
 
-use super::finding::{FactShown, Finding, Outcome, ShownValue};
+use super::finding::{Finding, Outcome};
 use super::judgement::{Judge, Judged, Worth, numbers};
-use super::report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
+use super::report::{AssemblyFacts, LibraryShown, Report, Summary, Verdict};
 use super::setup::{Selection, Setup, settings_of};
+use super::shown::all_facts;
 use super::{Acceptance, finding, write_up};
 
 /// How a library is to be judged.
@@ -144,60 +145,6 @@ impl Run<'_, '_> {
                 tally.findings.push(finding);
             }
         }
-    }
-}
-
-/// All facts of an assembly and its operations.
-fn all_facts(base: &Scene<'_>, operations: &[Scene<'_>]) -> AssemblyFacts {
-    let of = |scene: &Scene<'_>, wanted: bool| {
-        let facts = Fact::all().filter(|info| info.of_operation == wanted);
-        facts
-            .map(|info| fact_shown(info, scene.fact(info.fact)))
-            .collect()
-    };
-    AssemblyFacts {
-        tool_number: base.view.assembly.tool_number().map(str::to_owned),
-        assembly: base.view.assembly.id().map(str::to_owned),
-        facts: of(base, false),
-        operations: operations
-            .iter()
-            .map(|scene| OperationFacts {
-                operation: scene.view.operation_name().unwrap_or("").to_owned(),
-                facts: of(scene, true),
-            })
-            .collect(),
-    }
-}
-
-fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>) -> FactShown {
-    let unit = match info.value {
-        FactValue::Number(unit, _) => Some(unit),
-        _ => None,
-    };
-    shown(info.name, unit, found)
-}
-
-pub(super) fn shown(
-    name: &str,
-    unit: Option<crate::units::Unit>,
-    found: Reckoned<Datum<'_>>,
-) -> FactShown {
-    let missing = found.trace.missing.iter().map(Field::qualified);
-    FactShown {
-        name: name.to_owned(),
-        value: found.value.map(|datum| match datum {
-            Datum::Number(number) => ShownValue::Number(number),
-            Datum::Text(text) => ShownValue::Text(text.to_owned()),
-            Datum::Truth(truth) => ShownValue::Truth(truth),
-        }),
-        unit,
-        assumed: !found.trace.assumed.is_empty(),
-        from: found.trace.used.iter().map(Field::short).collect(),
-        missing: if found.is_known() {
-            Vec::new()
-        } else {
-            missing.collect()
-        },
     }
 }
 

@@ -11,8 +11,8 @@ use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fing
 use super::judgement::{Judge, SceneValues, Worth};
 use super::names::{Meant, meant};
 use super::render::render;
-use super::run::shown;
 use super::setup::Selection;
+use super::shown::shown;
 
 /// Writes up a judgement that fails or cannot be made.
 pub(super) fn finding<'v>(

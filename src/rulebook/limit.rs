@@ -6,9 +6,9 @@ use toml::Spanned;
 use crate::text::Source;
 use crate::units::{self, Decimal, Spelling, Unit};
 
-use super::rule::Basis;
+use super::RuleError;
 use super::toml_text::span;
-use super::{RuleError, rule::Level};
+use super::words::Basis;
 
 /// Which way a limit becomes stricter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -109,17 +109,6 @@ impl Limit {
         match self.stricter {
             Stricter::Higher => value < self.value,
             Stricter::Lower => value > self.value,
-        }
-    }
-}
-
-impl Level {
-    /// The level one below; a note stays a note.
-    #[must_use]
-    pub fn lowered(self) -> Level {
-        match self {
-            Level::Error => Level::Warning,
-            Level::Warning | Level::Note => Level::Note,
         }
     }
 }

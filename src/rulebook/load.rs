@@ -1,117 +1,22 @@
 //! Loading rule packs: every name, type and dimension is settled here, or refused at a place.
 
 use std::collections::BTreeMap;
-use std::fs;
-use std::path::{Path, PathBuf};
 
-use include_dir::{Dir, DirEntry, include_dir};
 use serde::Deserialize;
 use toml::Spanned;
 
-use crate::text::{Source, Span, closest};
+use crate::text::{Source, Span};
 
 use super::RuleError;
-use super::check::{Checked, Meaning, Names, Scope, Symbol, Type, check_truth};
+use super::check::{Checked, Names, check_truth};
 use super::limit::{Limit, LimitFile};
+use super::pack::{LIMITS, Pack};
 use super::parser::Mistake;
-use super::rule::{Basis, Bound, Consequence, Level, Milder, Rule, Rulebook};
+use super::rule::{Milder, Rule, Rulebook};
+use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
-
-static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/rules");
-
-/// Rule files and limits tables, as text.
-#[derive(Clone, Debug, Default)]
-pub struct Pack {
-    /// Name within the pack (`grip/short-grip.toml`), name as shown, text.
-    pub files: Vec<(String, String, String)>,
-}
-
-/// The pack that is part of the program.
-#[must_use]
-pub fn built_in() -> Pack {
-    let mut pack = Pack::default();
-    collect(&BUILT_IN, &mut pack);
-    pack
-}
-
-fn collect(dir: &Dir<'_>, pack: &mut Pack) {
-    for entry in dir.entries() {
-        match entry {
-            DirEntry::Dir(dir) => collect(dir, pack),
-            DirEntry::File(file) => {
-                let name = file.path().to_string_lossy().replace('\\', "/");
-                let text = file.contents_utf8().unwrap_or_default().to_owned();
-                let shown = format!("(built in) rules/{name}");
-                // Other tables are the library's, not the rulebook's.
-                if !name.starts_with("tables/") || name == LIMITS {
-                    pack.files.push((name, shown, text));
-                }
-            }
-        }
-    }
-}
-
-const LIMITS: &str = "tables/limits.toml";
-
-impl Pack {
-    /// Reads a folder of `<topic>/<rule>.toml` and `tables/limits.toml`.
-    pub fn read(folder: &Path) -> Result<Pack, RuleError> {
-        let shown = |path: &Path| path.display().to_string();
-        let list = |path: &Path| {
-            let entries = fs::read_dir(path).and_then(Iterator::collect::<Result<Vec<_>, _>>);
-            let mut paths: Vec<_> = entries
-                .map_err(|why| RuleError::of_file(shown(path), format!("cannot be read: {why}")))?
-                .into_iter()
-                .map(|entry| entry.path())
-                .collect();
-            paths.sort();
-            Ok(paths)
-        };
-        let mut pack = Pack::default();
-        // A rule file that lies in no topic is read too, to be refused: left out in silence, it
-        // would judge nothing.
-        let mut files = Vec::new();
-        for path in list(folder)? {
-            if path.is_dir() {
-                files.extend(list(&path)?);
-            } else {
-                files.push(path);
-            }
-        }
-        let is_toml = |path: &PathBuf| {
-            path.extension()
-                .is_some_and(|e| e.eq_ignore_ascii_case("toml"))
-        };
-        for file in files.into_iter().filter(is_toml) {
-            let text = fs::read_to_string(&file).map_err(|why| {
-                RuleError::of_file(shown(&file), format!("cannot be read: {why}"))
-            })?;
-            let name = file.strip_prefix(folder).unwrap_or(&file);
-            let name = name.to_string_lossy().replace('\\', "/");
-            pack.files.push((name, shown(&file), text));
-        }
-        if pack.files.is_empty() {
-            let message = "holds no rule; expected files such as reach/my-rule.toml";
-            return Err(RuleError::of_file(shown(folder), message));
-        }
-        Ok(pack)
-    }
-
-    /// Only the words for faults of form and the limits: what is left when the built-in rules
-    /// are not wanted, for reading must never go wrong in silence.
-    #[must_use]
-    pub fn without_rules(self) -> Pack {
-        let is_rule = |text: &str| {
-            let keys = toml::from_str::<toml::Table>(text);
-            keys.is_ok_and(|keys| keys.contains_key("expect"))
-        };
-        let files = self.files.into_iter();
-        Pack {
-            files: files.filter(|(_, _, text)| !is_rule(text)).collect(),
-        }
-    }
-}
+use super::words::{Basis, Bound, Consequence, Level};
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -344,70 +249,5 @@ impl Reader<'_> {
 
     fn template(&self, text: &Spanned<String>) -> Result<Template, RuleError> {
         Template::read(text.get_ref(), self.scope).map_err(|mistake| self.at(text, mistake))
-    }
-}
-
-/// What the names in a rule mean: facts and properties, its own limits, the shared ones; in
-/// the words for a fault of form what the fault brings along.
-struct RuleScope<'a> {
-    names: &'a dyn Names,
-    private: &'a [Limit],
-    shared: &'a [Limit],
-    words: Option<&'static [&'static str]>,
-}
-
-impl Scope for RuleScope<'_> {
-    fn meaning(&self, name: &str) -> Result<Meaning, String> {
-        if let Some(words) = self.words {
-            return fault_word(words, name);
-        }
-        let limit = |limits: &[Limit]| limits.iter().position(|limit| limit.name == name);
-        let of_limit = |symbol, limits: &[Limit], at: usize| Meaning {
-            symbol,
-            of_type: limits
-                .get(at)
-                .map_or(Type::Truth, |limit| Type::Number(limit.unit)),
-            of_operation: false,
-        };
-        if let Some(at) = limit(self.private) {
-            return Ok(of_limit(Symbol::Private(at), self.private, at));
-        }
-        if let Some(at) = limit(self.shared) {
-            return Ok(of_limit(Symbol::Shared(at), self.shared, at));
-        }
-        if let Some(outside) = self.names.find(name) {
-            return Ok(Meaning {
-                symbol: Symbol::Outside(outside.id),
-                of_type: outside.of_type,
-                of_operation: outside.of_operation,
-            });
-        }
-        if let Some(why) = self.names.ambiguous(name) {
-            return Err(why);
-        }
-        let limits = self.private.iter().chain(self.shared);
-        let all = self.names.all();
-        let known = limits.map(|limit| limit.name.as_str());
-        let known = known.chain(all.iter().map(String::as_str));
-        Err(match closest(name, known) {
-            Some(near) => format!("unknown name `{name}`; did you mean `{near}`?"),
-            None => format!(
-                "unknown name `{name}`; `shankwise columns` and `shankwise facts --list` name them all"
-            ),
-        })
-    }
-}
-
-fn fault_word(words: &[&'static str], name: &str) -> Result<Meaning, String> {
-    match words.iter().position(|word| *word == name) {
-        Some(at) => Ok(Meaning {
-            symbol: Symbol::Outside(u32::try_from(at).unwrap_or(u32::MAX)),
-            of_type: Type::Text,
-            of_operation: false,
-        }),
-        None => Err(format!(
-            "this fault does not bring `{name}` along; it brings: {}",
-            words.join(", ")
-        )),
     }
 }

@@ -11,8 +11,9 @@ use crate::units::{Spelling, Unit};
 
 use super::RuleError;
 use super::limit::{self, Limit};
-use super::rule::{Basis, Level, Rulebook};
+use super::rule::Rulebook;
 use super::toml_text::{self, span};
+use super::words::{Basis, Level};
 
 /// A day of the calendar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,0 +1,59 @@
+//! Facts and properties as they are shown.
+
+use crate::facts::{Fact, FactInfo, FactValue, Scene};
+use crate::library::{Datum, Field, Reckoned};
+use crate::units::Unit;
+
+use super::finding::{FactShown, ShownValue};
+use super::report::{AssemblyFacts, OperationFacts};
+
+/// All facts of an assembly and its operations.
+pub(super) fn all_facts(base: &Scene<'_>, operations: &[Scene<'_>]) -> AssemblyFacts {
+    let of = |scene: &Scene<'_>, wanted: bool| {
+        let facts = Fact::all().filter(|info| info.of_operation == wanted);
+        facts
+            .map(|info| fact_shown(info, scene.fact(info.fact)))
+            .collect()
+    };
+    AssemblyFacts {
+        tool_number: base.view.assembly.tool_number().map(str::to_owned),
+        assembly: base.view.assembly.id().map(str::to_owned),
+        facts: of(base, false),
+        operations: operations
+            .iter()
+            .map(|scene| OperationFacts {
+                operation: scene.view.operation_name().unwrap_or("").to_owned(),
+                facts: of(scene, true),
+            })
+            .collect(),
+    }
+}
+
+fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>) -> FactShown {
+    let unit = match info.value {
+        FactValue::Number(unit, _) => Some(unit),
+        _ => None,
+    };
+    shown(info.name, unit, found)
+}
+
+/// A value with its name, its unit and what it rests on.
+pub(super) fn shown(name: &str, unit: Option<Unit>, found: Reckoned<Datum<'_>>) -> FactShown {
+    let missing = found.trace.missing.iter().map(Field::qualified);
+    FactShown {
+        name: name.to_owned(),
+        value: found.value.map(|datum| match datum {
+            Datum::Number(number) => ShownValue::Number(number),
+            Datum::Text(text) => ShownValue::Text(text.to_owned()),
+            Datum::Truth(truth) => ShownValue::Truth(truth),
+        }),
+        unit,
+        assumed: !found.trace.assumed.is_empty(),
+        from: found.trace.used.iter().map(Field::short).collect(),
+        missing: if found.is_known() {
+            Vec::new()
+        } else {
+            missing.collect()
+        },
+    }
+}

@@ -1,0 +1,122 @@
+//! The closed lists of words that a rule uses: level, basis, consequence, bound.
+
+use serde::Deserialize;
+
+/// How bad a finding is; the levels of SARIF.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Level {
+    /// Worth knowing.
+    Note,
+    /// Should be changed.
+    Warning,
+    /// Must not be posted.
+    Error,
+}
+
+impl Level {
+    /// The level one below; a note stays a note.
+    #[must_use]
+    pub fn lowered(self) -> Level {
+        match self {
+            Level::Error => Level::Warning,
+            Level::Warning | Level::Note => Level::Note,
+        }
+    }
+
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Level::Note => "note",
+            Level::Warning => "warning",
+            Level::Error => "error",
+        }
+    }
+}
+
+/// What a rule or limit rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Basis {
+    /// Printed in a standard.
+    #[serde(rename = "standard")]
+    Standard,
+    /// Printed in a textbook or handbook.
+    #[serde(rename = "textbook")]
+    Textbook,
+    /// A fact of the trade, no source.
+    #[serde(rename = "common practice")]
+    CommonPractice,
+    /// From memory, unconfirmed.
+    #[serde(rename = "from memory")]
+    FromMemory,
+    /// Set by the shop.
+    #[serde(rename = "shop")]
+    Shop,
+}
+
+impl Basis {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Basis::Standard => "standard",
+            Basis::Textbook => "textbook",
+            Basis::CommonPractice => "common practice",
+            Basis::FromMemory => "from memory",
+            Basis::Shop => "shop",
+        }
+    }
+}
+
+/// What comes of ignoring a finding; findings are sorted by it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+pub enum Consequence {
+    /// The tool may slip or be thrown out.
+    #[serde(rename = "tool may come out")]
+    ToolMayComeOut,
+    /// Part, collet, holder or machine are damaged.
+    #[serde(rename = "part or holder damaged")]
+    Damage,
+    /// The part is scrap.
+    #[serde(rename = "scrap")]
+    Scrap,
+    /// The library is untidy.
+    #[serde(rename = "tidiness")]
+    Tidiness,
+}
+
+impl Consequence {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Consequence::ToolMayComeOut => "tool may come out",
+            Consequence::Damage => "part or holder damaged",
+            Consequence::Scrap => "scrap",
+            Consequence::Tidiness => "tidiness",
+        }
+    }
+}
+
+/// An end of the stick-out window that a rule takes part in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Bound {
+    /// The least stick-out.
+    #[serde(rename = "stick_out_min")]
+    StickOutMin,
+    /// The greatest stick-out.
+    #[serde(rename = "stick_out_max")]
+    StickOutMax,
+}
+
+impl Bound {
+    /// Its name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Bound::StickOutMin => "stick_out_min",
+            Bound::StickOutMax => "stick_out_max",
+        }
+    }
+}
