@@ -104,6 +104,14 @@ pub(super) struct RulesArgs {
     /// The rule to explain, such as grip/short-grip; all in short if none is named
     #[arg(value_name = "RULE")]
     pub rule: Option<String>,
+    /// text, or markdown: all rules as one page
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        conflicts_with = "rule"
+    )]
+    pub form: CatalogueForm,
     #[command(flatten)]
     pub setup: SetupArgs,
 }
@@ -123,6 +131,12 @@ pub(super) enum Form {
     Text,
     Plain,
     Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum CatalogueForm {
+    Text,
+    Markdown,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -136,15 +136,15 @@ pub static FLAG: &[Word] = &[
 /// The word of a list that a text spells, ignoring case, blanks, `_` and `-`.
 #[must_use]
 pub fn find(list: &'static [Word], text: &str) -> Option<&'static str> {
-    let folded = fold(text);
+    let spells = |known: &str| folded(known).eq(folded(text));
     list.iter()
-        .find(|word| fold(word.word) == folded || word.also.iter().any(|also| fold(also) == folded))
+        .find(|word| spells(word.word) || word.also.iter().any(|also| spells(also)))
         .map(|word| word.word)
 }
 
-fn fold(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_whitespace() && !matches!(c, '_' | '-'))
-        .flat_map(char::to_lowercase)
-        .collect()
+fn folded(text: &str) -> impl Iterator<Item = char> {
+    let letters = text
+        .chars()
+        .filter(|c| !c.is_whitespace() && !matches!(c, '_' | '-'));
+    letters.flat_map(char::to_lowercase)
 }

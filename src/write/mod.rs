@@ -1,6 +1,7 @@
 //! Reports become text, plain text or JSON. Writers judge nothing.
 
 mod blocks;
+pub mod catalogue;
 mod diagnostic;
 mod facts_text;
 mod json;

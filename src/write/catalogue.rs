@@ -1,0 +1,170 @@
+//! The catalogue of rules, for a terminal and as one Markdown page.
+
+use std::fmt::Write as _;
+
+use crate::rulebook::{Limit, Rule, Rulebook};
+
+use super::wrap::wrapped;
+
+/// Every rule in one line, then the shared limits.
+#[must_use]
+pub fn list(book: &Rulebook) -> String {
+    let mut text = String::new();
+    for rule in &book.rules {
+        // Writing to a String cannot fail, here and below.
+        let _ = writeln!(text, "{:<8} {:<32} {}", level(rule), rule.id, rule.title);
+    }
+    text.push_str("\nLimits that facts or several rules use:\n");
+    for limit in &book.limits {
+        text.push_str(&wrapped(&limit_words(limit), 2, 6));
+    }
+    text.push_str("\n`shankwise rules RULE` explains one; `--as markdown` prints all as a page.\n");
+    text
+}
+
+fn level(rule: &Rule) -> &'static str {
+    if rule.off { "off" } else { rule.level.name() }
+}
+
+fn limit_words(limit: &Limit) -> String {
+    let unit = match limit.unit.symbol() {
+        "1" => String::new(),
+        symbol if limit.written.ends_with(symbol) => String::new(),
+        symbol => format!(" {symbol}"),
+    };
+    let source = match limit.source.as_str() {
+        "" => "no source".to_owned(),
+        source => source.to_owned(),
+    };
+    format!(
+        "{} = {}{unit} ({}; {source}): {}",
+        limit.name,
+        limit.written,
+        limit.basis.name(),
+        limit.reason
+    )
+}
+
+/// One rule in full.
+#[must_use]
+pub fn explain(rule: &Rule, book: &Rulebook) -> String {
+    let mut text = format!("{}: {}\n", rule.id, rule.title);
+    let mut say = |label: &str, words: &str| {
+        if !words.is_empty() {
+            text.push_str(&wrapped(&format!("{label:<14} {words}"), 2, 17));
+        }
+    };
+    say("level", level(rule));
+    say("basis", rule.basis.name());
+    say("if ignored", rule.consequence.name());
+    say("applies when", when(rule));
+    say("must hold", expect(rule));
+    for (name, words) in words(rule) {
+        say(name, &words);
+    }
+    for case in &rule.milder {
+        say(&format!("{} when", case.level.name()), &case.when.text);
+        let message = case
+            .message
+            .as_ref()
+            .map(crate::rulebook::Template::written);
+        say("  then says", &message.unwrap_or_default());
+    }
+    for limit in limits(rule, book) {
+        say("limit", &limit_words(limit));
+    }
+    say("file", &rule.file);
+    text
+}
+
+fn when(rule: &Rule) -> &str {
+    match (&rule.when, &rule.expect) {
+        (Some(when), _) => &when.text,
+        (None, Some(_)) => "always",
+        (None, None) => "found while the library is read",
+    }
+}
+
+fn expect(rule: &Rule) -> &str {
+    rule.expect.as_ref().map_or("", |expect| &expect.text)
+}
+
+fn words(rule: &Rule) -> Vec<(&'static str, String)> {
+    let all = [
+        ("says", &rule.message),
+        ("why", &rule.why),
+        ("advice", &rule.advice),
+        ("caution", &rule.caution),
+        ("not judged", &rule.unjudged),
+    ];
+    let written = all.into_iter().map(|(name, words)| (name, words.written()));
+    written.filter(|(_, words)| !words.is_empty()).collect()
+}
+
+/// The rule's own limits, and the shared ones that it names.
+fn limits<'b>(rule: &'b Rule, book: &'b Rulebook) -> Vec<&'b Limit> {
+    let named = |limit: &&Limit| {
+        let mut names = rule.expressions().flat_map(|checked| &checked.symbols);
+        names.any(|(name, _)| *name == limit.name)
+    };
+    rule.limits
+        .iter()
+        .chain(book.limits.iter().filter(named))
+        .collect()
+}
+
+/// The whole catalogue as one Markdown page.
+#[must_use]
+pub fn markdown(book: &Rulebook) -> String {
+    let mut page = "# Rules\n\nEvery rule with the level of a finding, when it applies, what must hold, what it says, and the limits with what they rest on. Names in conditions are facts (`shankwise facts --list`) and properties (`shankwise columns`).\n".to_owned();
+    let mut topic = "";
+    for rule in &book.rules {
+        let own = rule.id.split('/').next().unwrap_or_default();
+        if own != topic {
+            topic = own;
+            let _ = write!(page, "\n## {topic}\n");
+        }
+        page.push_str(&section(rule));
+    }
+    page.push_str("\n## Limits that facts or several rules use\n\n");
+    for limit in &book.limits {
+        let _ = writeln!(page, "* {}", limit_words(limit));
+    }
+    page
+}
+
+fn section(rule: &Rule) -> String {
+    let mut text = format!("\n### {}: {}\n\n", rule.id, rule.title);
+    let _ = writeln!(
+        text,
+        "**{}**; basis: {}; if ignored: {}\n",
+        level(rule),
+        rule.basis.name(),
+        rule.consequence.name()
+    );
+    match (&rule.when, &rule.expect) {
+        (Some(when), _) => {
+            let _ = writeln!(text, "* applies when `{}`", when.text);
+        }
+        _ => {
+            let _ = writeln!(text, "* applies: {}", when(rule));
+        }
+    }
+    if let Some(expect) = &rule.expect {
+        let _ = writeln!(text, "* must hold: `{}`", expect.text);
+    }
+    for (name, words) in words(rule) {
+        let _ = writeln!(text, "* {name}: {words}");
+    }
+    for case in &rule.milder {
+        let says = case.message.as_ref().map_or_else(String::new, |message| {
+            format!(", and says: {}", message.written())
+        });
+        let level = case.level.name();
+        let _ = writeln!(text, "* {level} when `{}`{says}", case.when.text);
+    }
+    for limit in &rule.limits {
+        let _ = writeln!(text, "* limit {}", limit_words(limit));
+    }
+    text
+}
