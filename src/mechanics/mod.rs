@@ -3,4 +3,8 @@
 //! Nothing here knows a record, a rule or a file: plain numbers in, plain numbers out.
 
 pub mod axial;
+mod band;
+pub mod bending;
+pub mod clamping;
 pub mod cutting;
+pub mod mouth;

@@ -3,6 +3,7 @@
 
 mod axial;
 mod exchange;
+mod holding;
 mod sources;
 mod tables;
 

@@ -1,0 +1,148 @@
+//! From the nut's torque to the force that closes the collet, and from there to the grip.
+//!
+//! The frictions are separate inputs: of the thread, of the nut's cone, of the taper, of the
+//! shank. One common friction nearly cancels and gives false comfort. Left out: the force that
+//! closes the collet by its gap.
+
+use std::f64::consts::PI;
+
+/// Flank angle of a metric thread, half of 60°, radians.
+pub const METRIC_FLANK: f64 = 30.0 * PI / 180.0;
+/// Setting angle of the taper, half angle, radians: ISO 15488.
+pub const SETTING_ANGLE: f64 = 8.0 * PI / 180.0;
+
+/// Pitch diameter of a metric thread.
+///
+/// # Formula
+/// d2 = d − 0.649519 P
+/// # Units
+/// mm.
+/// # Source
+/// ISO 724: d2 = d − 3/4 H, H = √3/2 P.
+#[must_use]
+pub fn pitch_diameter(diameter: f64, pitch: f64) -> f64 {
+    diameter - 0.75 * 0.75f64.sqrt() * pitch
+}
+
+/// Torque that a thread takes for one newton of axial force.
+///
+/// # Formula
+/// (d2/2) tan(φ + ρ'), tan φ = P/(π d2), tan ρ' = μ / cos β
+/// # Units
+/// N·mm per N, so mm; β is half the flank angle in radians, 0 for a square thread. A negative
+/// pitch lowers the load.
+/// # Source
+/// Shigley, Mechanical Engineering Design, ch. 8, Eqs. 8-1 to 8-5.
+#[must_use]
+pub fn thread_arm(pitch_diameter: f64, pitch: f64, friction: f64, flank: f64) -> f64 {
+    let lead = (pitch / (PI * pitch_diameter)).atan();
+    let rub = (friction / flank.cos()).atan();
+    pitch_diameter / 2.0 * (lead + rub).tan()
+}
+
+/// Torque that a conical or flat face takes for one newton of axial force.
+///
+/// # Formula
+/// μ r / sin γ, γ the half angle of the cone to the axis; 90° is a flat collar
+/// # Units
+/// N·mm per N, so mm; r in mm, γ in radians.
+/// # Source
+/// Shigley, Mechanical Engineering Design, Eq. 8-6 for the collar; a cone presses harder by
+/// 1/sin γ.
+#[must_use]
+pub fn face_arm(friction: f64, radius: f64, half_angle: f64) -> f64 {
+    friction * radius / half_angle.sin()
+}
+
+/// Axial force from a nut's torque.
+///
+/// # Formula
+/// F = T / (thread arm + face arm)
+/// # Units
+/// N; torque in N·m, arms in mm.
+/// # Source
+/// Sum of both moments: Shigley ch. 8; VDI 2230 has the same in its small-angle form.
+#[must_use]
+pub fn axial_force(torque: f64, thread_arm: f64, face_arm: f64) -> f64 {
+    torque * 1e3 / (thread_arm + face_arm)
+}
+
+/// Radial resultant of the collet's taper while it is pushed in.
+///
+/// # Formula
+/// F_r = F_ax / (tan(α + ρ) + μ_b), ρ = atan μ, μ_b the friction of an axial slip at the bore
+/// # Units
+/// N; α in radians.
+/// # Source
+/// Equilibrium of a wedge; for a cone without friction Shigley, clutches, ch. 16.
+#[must_use]
+pub fn radial_force(axial: f64, half_angle: f64, friction: f64, bore_friction: f64) -> f64 {
+    axial / ((half_angle + friction.atan()).tan() + bore_friction)
+}
+
+/// Normal resultant on the taper.
+///
+/// # Formula
+/// F_n = F_r / (cos α − μ sin α)
+/// # Units
+/// N; α in radians.
+/// # Source
+/// Equilibrium of a wedge.
+#[must_use]
+pub fn normal_force(radial: f64, half_angle: f64, friction: f64) -> f64 {
+    radial / (half_angle.cos() - friction * half_angle.sin())
+}
+
+/// Torque at which a shank slips. In this model it does not depend on the engaged length.
+///
+/// # Formula
+/// T = μ F_r d / 2
+/// # Units
+/// N·m; force in N, diameter in mm.
+/// # Source
+/// Coulomb friction on a cylinder; Shigley Eq. 7-49 with F_r = π p l d.
+#[must_use]
+pub fn slip_torque(friction: f64, radial: f64, diameter: f64) -> f64 {
+    friction * radial * diameter / 2e3
+}
+
+/// How many times the grip holds a torque and an axial pull together.
+///
+/// # Formula
+/// S = μ F_r / √((2T/d)² + F_a²)
+/// # Units
+/// ratio; torque in N·m, diameter in mm, forces in N.
+/// # Source
+/// Coulomb friction against the resultant of both.
+#[must_use]
+pub fn holding_safety(grip: f64, torque: f64, pull: f64, diameter: f64) -> f64 {
+    grip / (2e3 * torque / diameter).hypot(pull)
+}
+
+/// Pressure at the mouth of a bore under a side force on a rigid shank.
+///
+/// # Formula
+/// p = 6 M/(d l²) + 4 F/(d l), M = F p_o the moment at the mouth
+/// # Units
+/// MPa; force in N, lengths in mm.
+/// # Source
+/// Roloff/Matek, pin in a hole, from memory; identical to the socket equations of NASA
+/// CR-4608 (1994), linear contact.
+#[must_use]
+pub fn edge_pressure(force: f64, overhang: f64, diameter: f64, engaged: f64) -> f64 {
+    6.0 * force * overhang / (diameter * engaged * engaged) + 4.0 * force / (diameter * engaged)
+}
+
+/// Hoop stress in a thick ring under pressure in its bore.
+///
+/// # Formula
+/// σ(x) = p r²/(b² − r²) (1 + b²/x²)
+/// # Units
+/// MPa; radii in mm, r ≤ x ≤ b.
+/// # Source
+/// Lamé; W. J. Lineham, A Text-Book of Mechanical Engineering, Example 8.
+#[must_use]
+pub fn ring_hoop(pressure: f64, inner: f64, outer: f64, at: f64) -> f64 {
+    let (r2, b2) = (inner * inner, outer * outer);
+    pressure * r2 / (b2 - r2) * (1.0 + b2 / (at * at))
+}
