@@ -36,6 +36,10 @@ pub(super) fn notes(findings: &[Finding]) -> String {
             2,
             6,
         ));
+        for assumption in &line.first.assumptions {
+            let words = format!("assumed: {}", visible(assumption));
+            text.push_str(&wrapped(&words, 2, 11));
+        }
     }
     if !text.is_empty() {
         text.push('\n');
