@@ -140,6 +140,9 @@ facts! {
     FlatInBore "flat_in_bore" Number(Unit::Mm, shape::flat_in_bore), ASSEMBLY,
         "length of a drive flat under the gripping land",
         "geometry; place of the flat: DIN 6535, partly from memory, so it is assumed";
+    FlatCount "flat_count" Number(Unit::One, shape::flat_count), ASSEMBLY,
+        "drive flats of the shank",
+        "DIN 6535: form HB has two on the large shanks";
     OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
         "grip of an extension in the holder; a library does not tell it",
         "none: it is never known";

@@ -5,8 +5,8 @@ use crate::library::{All, Field, Reckoned, Trace, standing};
 use super::Scene;
 use super::grip::{in_collet, land};
 
-/// Length of a drive flat under the land. The flat's place is from a table, so the value is
-/// assumed wherever it is not zero for want of a flat.
+/// Length of a drive flat under the land. Where the table has the flat's place from memory, the
+/// value is assumed.
 pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
         let form = scene.view.word(Field::ShankForm);
@@ -21,6 +21,19 @@ pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
                 _ => Reckoned::free(0.0),
             })
     })
+}
+
+/// Drive flats of the shank: two on the large ones of form HB.
+pub(super) fn flat_count(scene: &Scene<'_>) -> Reckoned<f64> {
+    let form = scene.view.word(Field::ShankForm);
+    let diameter = scene.field(Field::ShankDiameter);
+    (form, diameter)
+        .all()
+        .and_then(|(form, diameter)| match (form, standing::flat(diameter)) {
+            ("HB", Some(flat)) if flat.spacing.is_some() => Reckoned::free(2.0),
+            ("HB" | "HE", _) => Reckoned::free(1.0),
+            _ => Reckoned::free(0.0),
+        })
 }
 
 fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<f64> {
@@ -42,9 +55,10 @@ fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Recko
         });
         one + second
     });
-    let mut under = under;
-    under.trace = under.trace.union(Trace::assumed(Field::ShankForm));
-    under
+    if form == "HB" && flat.basis == "standard" {
+        return under;
+    }
+    under.resting_on(Trace::assumed(Field::ShankForm))
 }
 
 /// By how much what follows the flutes is thicker than the cut, within the reach. Does not

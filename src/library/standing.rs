@@ -85,6 +85,8 @@ pub struct Flats {
 pub struct Flat {
     /// Shank diameter, mm.
     pub diameter: f64,
+    /// What the place of form HB's flat rests on.
+    pub basis: String,
     /// Tail to the middle of the flat of form HB, mm.
     pub centre: f64,
     /// Length of that flat along the shank, mm.

@@ -113,7 +113,8 @@ fn sort(name: &str, is_folder: bool) -> Option<Sort> {
     let stem = if is_folder {
         name
     } else {
-        name.strip_suffix(".csv")?
+        name.strip_suffix(".csv")
+            .or_else(|| name.strip_suffix(".xml"))?
     };
     let (sort, rest) = stem.split_once('-')?;
     let sort = match sort {
