@@ -4,13 +4,18 @@
 //! computed when first asked for, and carries the fields that it came from.
 
 mod grip;
+mod holding;
+mod load;
 mod makers;
 mod reach;
 mod records;
 mod registry;
+mod rotating;
 mod scene;
 mod shape;
+mod socket;
 mod spare;
+mod stiffness;
 mod torque;
 
 pub use registry::{Fact, FactInfo, FactValue};
