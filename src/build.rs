@@ -1,4 +1,4 @@
-//! Build script: a rule file that is added must be noticed, though no Rust changed.
+//! Build script: a rule or evidence file that is added must be noticed, though no Rust changed.
 
 #![allow(
     clippy::print_stdout,
@@ -7,4 +7,5 @@
 
 fn main() {
     println!("cargo::rerun-if-changed=rules");
+    println!("cargo::rerun-if-changed=tests/evidence");
 }

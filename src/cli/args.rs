@@ -88,11 +88,14 @@ pub(super) struct LintArgs {
 #[derive(Debug, Args)]
 pub(super) struct FactsArgs {
     /// A library: a CSV file, a folder that holds assemblies.csv, or -
-    #[arg(value_name = "PATH", required_unless_present = "list")]
+    #[arg(value_name = "PATH", required_unless_present_any = ["list", "evidence"])]
     pub path: Option<PathBuf>,
     /// List the facts with meaning and source instead
     #[arg(long, conflicts_with = "path")]
     pub list: bool,
+    /// Hold the formulas against values from outside instead, computed now
+    #[arg(long, conflicts_with_all = ["path", "list"])]
+    pub evidence: bool,
     #[command(flatten)]
     pub setup: SetupArgs,
     #[command(flatten)]

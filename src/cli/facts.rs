@@ -3,10 +3,10 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use crate::facts::{Fact, FactValue};
+use crate::facts::{Fact, FactValue, evidence};
 use crate::judge::{Options, Selection};
 use crate::rulebook::Level;
-use crate::write;
+use crate::write::{self, Look, Trouble};
 
 use super::args::{FactsArgs, Form};
 use super::{COULD_NOT, HOLDS, lint, output};
@@ -14,6 +14,9 @@ use super::{COULD_NOT, HOLDS, lint, output};
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
     let out = arguments.output.out.as_deref();
+    if arguments.evidence {
+        return shown_evidence(arguments);
+    }
     let Some(path) = arguments.path.as_deref() else {
         return if output::write(&registry(), out) {
             HOLDS
@@ -47,6 +50,23 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
     } else {
         COULD_NOT
     }
+}
+
+/// The evidence, computed now; a row that fails is no reason to hide the others.
+fn shown_evidence(arguments: &FactsArgs) -> u8 {
+    let rows = match evidence() {
+        Ok(rows) => rows,
+        Err(why) => {
+            output::complain(&Trouble::Other(&why), Look::Drawn);
+            return COULD_NOT;
+        }
+    };
+    let text = match arguments.output.form {
+        Form::Json => write::to_json_line(&write::evidence_json(&rows)),
+        Form::Text | Form::Plain => write::evidence_text(&rows),
+    };
+    let written = output::write(&text, arguments.output.out.as_deref());
+    if written { HOLDS } else { COULD_NOT }
 }
 
 fn registry() -> String {

@@ -3,15 +3,23 @@
 //! A fact is a function of an assembly, an operation, the settings and the overrides. It is
 //! computed when first asked for, and carries the fields that it came from.
 
+mod evidence;
+mod formulas;
 mod grip;
+mod holding;
+mod load;
 mod makers;
 mod reach;
 mod records;
 mod registry;
+mod rotating;
 mod scene;
 mod shape;
+mod socket;
 mod spare;
+mod stiffness;
 mod torque;
 
+pub use evidence::{Evidence, WIDEST, evidence};
 pub use registry::{Fact, FactInfo, FactValue};
 pub use scene::Scene;

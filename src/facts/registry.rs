@@ -5,7 +5,10 @@ use std::fmt;
 use crate::library::Reckoned;
 use crate::units::Unit;
 
-use super::{Scene, grip, makers, reach, records, shape, spare, torque};
+use super::{
+    Scene, grip, holding, load, makers, reach, records, rotating, shape, socket, spare, stiffness,
+    torque,
+};
 
 /// How a fact is reckoned, by the type of its value.
 #[derive(Clone, Copy)]
@@ -176,6 +179,51 @@ facts! {
     OverhangRatio "overhang_ratio" Number(Unit::One, reach::overhang_ratio), ASSEMBLY,
         "greatest of head length (or chip flute length) over cutting diameter, neck over neck diameter, stick-out over shank diameter",
         "geometry";
+    ClampingForceLow "clamping_force_low" Number(Unit::N, holding::clamping_force_low), ASSEMBLY,
+        "axial force of the nut at its torque, low end of the frictions",
+        "Shigley, Mechanical Engineering Design, ch. 8; frictions from memory until the shop states them";
+    ClampingForceHigh "clamping_force_high" Number(Unit::N, holding::clamping_force_high), ASSEMBLY,
+        "axial force of the nut at its torque, high end of the frictions",
+        "Shigley, Mechanical Engineering Design, ch. 8; frictions from memory until the shop states them";
+    GripForceLow "grip_force_low" Number(Unit::N, holding::grip_force_low), ASSEMBLY,
+        "force against which the shank slips, low end of the frictions",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    GripForceHigh "grip_force_high" Number(Unit::N, holding::grip_force_high), ASSEMBLY,
+        "force against which the shank slips, high end of the frictions",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    SlipTorqueLow "slip_torque_low" Number(Unit::Nm, holding::slip_torque_low), ASSEMBLY,
+        "torque at which the shank slips, low end of the frictions",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    SlipTorqueHigh "slip_torque_high" Number(Unit::Nm, holding::slip_torque_high), ASSEMBLY,
+        "torque at which the shank slips, high end of the frictions",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    MouthStress "mouth_stress" Number(Unit::MPa, socket::mouth_stress), ASSEMBLY,
+        "hoop stress that the collet puts into the socket's mouth, best estimate",
+        "Timoshenko beam on Lamé rings, compared with finite elements; the stress that the collet puts in, no cliff at two thirds";
+    MouthStressUpper "mouth_stress_upper" Number(Unit::MPa, socket::mouth_stress_upper), ASSEMBLY,
+        "the same under equal pressure: an upper bound",
+        "Timoshenko beam on Lamé rings, compared with finite elements; the stress that the collet puts in, no cliff at two thirds";
+    MouthStressRatio "mouth_stress_ratio" Number(Unit::One, socket::mouth_stress_ratio), ASSEMBLY,
+        "mouth stress over that of a full land; needs no torque",
+        "Timoshenko beam on Lamé rings, compared with finite elements; the stress that the collet puts in, no cliff at two thirds";
+    MouthOpening "mouth_opening" Number(Unit::Mm, socket::mouth_opening), ASSEMBLY,
+        "radial opening of the socket's mouth",
+        "Timoshenko beam on Lamé rings, compared with finite elements; the stress that the collet puts in, no cliff at two thirds";
+    TipStiffness "tip_stiffness" Number(Unit::NPerMm, stiffness::tip_stiffness), ASSEMBLY,
+        "side stiffness at the tip: an upper bound, as clamp and holder give too",
+        "Bernoulli beam built in at the front face; equivalent diameter of the flutes after Kops and Vo, from memory";
+    FirstFrequency "first_frequency" Number(Unit::Hz, stiffness::first_frequency), ASSEMBLY,
+        "first natural frequency in front of the face: an upper bound",
+        "Bernoulli beam built in at the front face; equivalent diameter of the flutes after Kops and Vo, from memory";
+    RunOutTip "run_out_tip" Number(Unit::Mm, rotating::run_out_tip), ASSEMBLY,
+        "measured run-out, else that of the collet's class carried out to the tip",
+        "ISO 15488:2003, table 4, read second-hand; valid at the nominal bore";
+    SpeedLimit "speed_limit" Number(Unit::PerMin, rotating::speed_limit), ASSEMBLY,
+        "least of the speeds that cutter, nut and holder permit",
+        "the library";
+    SpeedLimitIs "speed_limit_is" Word(rotating::PARTS, rotating::speed_limit_is), ASSEMBLY,
+        "whose it is",
+        "the library";
     ReachNeeded "reach_needed" Number(Unit::Mm, reach::needed), OPERATION,
         "stick-out that the job needs: reach and clearance",
         "geometry";
@@ -194,6 +242,45 @@ facts! {
     CuttingSpeedOfSpindle "cutting_speed_of_spindle" Number(Unit::MPerMin, records::cutting_speed_of_spindle), OPERATION,
         "cutting speed that the spindle speed gives at the cutting diameter",
         "ISO 3002-1: vc = π DC n / 1000";
+    CuttingTorquePeak "cutting_torque_peak" Number(Unit::Nm, load::torque_peak), OPERATION,
+        "torque of the cut at the worst instant of a tooth period, worn edge",
+        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
+    CuttingTorqueMean "cutting_torque_mean" Number(Unit::Nm, load::torque_mean), OPERATION,
+        "mean torque of the cut, worn edge: for power only",
+        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
+    CuttingForce "cutting_force" Number(Unit::N, load::cutting_force), OPERATION,
+        "side force of a milling cut at its peak",
+        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
+    AxialPull "axial_pull" Number(Unit::N, load::axial_pull), OPERATION,
+        "pull of the helix out of the collet",
+        "geometry of the helix: side force times tan of its angle";
+    CuttingPower "cutting_power" Number(Unit::KW, load::power), OPERATION,
+        "power of the cut, worn edge",
+        "P = 2π n M";
+    SlipSafety "slip_safety" Number(Unit::One, holding::slip_safety), OPERATION,
+        "low slip torque over peak cutting torque",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    PullOutSafety "pull_out_safety" Number(Unit::One, holding::pull_out_safety), OPERATION,
+        "low grip over peak torque and axial pull together",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    EdgeRatio "edge_ratio" Number(Unit::One, holding::edge_ratio), OPERATION,
+        "edge pressure of the side force at this grip over that at a full land",
+        "pin in a hole, linear contact: NASA CR-4608 (1994)";
+    TipDeflection "tip_deflection" Number(Unit::Mm, stiffness::tip_deflection), OPERATION,
+        "deflection of the tip under the peak side force: a lower bound",
+        "Bernoulli beam built in at the front face; equivalent diameter of the flutes after Kops and Vo, from memory";
+    ToothFrequency "tooth_frequency" Number(Unit::Hz, stiffness::tooth_frequency), OPERATION,
+        "teeth through the cut each second",
+        "z n / 60";
+    RunOutShare "run_out_share" Number(Unit::One, rotating::run_out_share), OPERATION,
+        "run-out at the tip over the feed of a tooth",
+        "geometry";
+    BalanceAtSpeed "balance_at_speed" Number(Unit::One, rotating::balance_at_speed), OPERATION,
+        "the holder's balance grade carried to the speed of the operation, mm/s",
+        "ISO 21940-11";
+    UnbalanceAllowed "unbalance_allowed" Number(Unit::GMm, rotating::unbalance_allowed), OPERATION,
+        "unbalance that the grade permits the assembly at this speed",
+        "ISO 21940-11: U = 9549 G m / n";
 }
 
 impl Fact {

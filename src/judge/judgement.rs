@@ -1,7 +1,7 @@
 //! One rule on one subject.
 
 use crate::facts::Scene;
-use crate::library::{Datum, FieldSet, Overrides, PROPERTIES, Settings, Trace, View};
+use crate::library::{Datum, FieldSet, Overrides, PROPERTIES, SettingSet, Settings, Trace, View};
 use crate::rulebook::{
     Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
 };
@@ -65,6 +65,8 @@ pub(super) struct Judge<'b> {
     /// The limits of each rule, in the order of the rules.
     pub private: Vec<Vec<f64>>,
     pub strict: bool,
+    /// Settings from memory: assumed until the shop states them.
+    pub assumed_settings: SettingSet,
 }
 
 pub(super) fn numbers(limits: &[Limit]) -> Vec<f64> {
@@ -151,7 +153,8 @@ impl Judge<'_> {
                 let trace = trace.union(of_case);
                 let own = found.trace.union(of_case);
                 let silent = own.used.is_empty() && own.absent.is_empty();
-                let assumed = !trace.assumed.is_empty() && !self.strict;
+                let guessed = !trace.settings.common(self.assumed_settings).is_empty();
+                let assumed = (guessed || !trace.assumed.is_empty()) && !self.strict;
                 Judged::Worth(Box::new(Worth::Fails {
                     level: if assumed {
                         full_level.lowered()

@@ -9,7 +9,7 @@ use crate::rulebook::{Accept, Change, Date, Level};
 use super::finding::{Finding, Outcome};
 use super::judgement::{Judge, Judged, Worth, numbers};
 use super::report::{AssemblyFacts, LibraryShown, Report, Summary, Verdict};
-use super::setup::{Selection, Setup, settings_of};
+use super::setup::{Selection, Setup, assumed_settings, settings_of};
 use super::shown::all_facts;
 use super::{Acceptance, finding, write_up};
 
@@ -59,6 +59,7 @@ pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
             .map(|rule| numbers(&rule.limits))
             .collect(),
         strict: options.strict,
+        assumed_settings: assumed_settings(&setup.book),
     };
     let tallies: Vec<Tally> = library
         .assemblies
@@ -118,7 +119,7 @@ impl Run<'_, '_> {
             }
         }
         if self.options.with_facts {
-            tally.facts = Some(all_facts(&base, &operations));
+            tally.facts = Some(all_facts(&base, &operations, self.judge.assumed_settings));
         }
         tally
     }

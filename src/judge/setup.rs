@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::library::{Kind, ReadSettings, Settings, fields_of};
-use crate::rulebook::{Change, Layer, Pack, RuleError, Rulebook, Shop, built_in};
+use crate::library::{Kind, ReadSettings, Setting, SettingSet, Settings, fields_of};
+use crate::rulebook::{Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, built_in};
 use crate::text::closest;
 use crate::units::{Spelling, Unit, split_unit};
 
@@ -152,10 +152,21 @@ fn is_property(name: &str) -> bool {
 /// The settings of facts, from the shared limits.
 #[must_use]
 pub fn settings_of(book: &Rulebook) -> Settings {
-    use crate::library::Setting;
-    let value = |setting: Setting| book.limit(setting.name()).map_or(f64::NAN, |l| l.value);
-    Settings {
-        min_grip_fraction: value(Setting::MinGripFraction),
-        closing_room: value(Setting::ClosingRoom),
-    }
+    Settings::new(|setting| {
+        book.limit(setting.name())
+            .map_or(f64::NAN, |limit| limit.value)
+    })
+}
+
+/// Settings whose limit is from memory: assumed until a shop states its own.
+#[must_use]
+pub(super) fn assumed_settings(book: &Rulebook) -> SettingSet {
+    let from_memory = |setting: &&Setting| {
+        let limit = book.limit(setting.name());
+        limit.is_some_and(|limit| limit.basis == Basis::FromMemory)
+    };
+    let all = Setting::ALL.iter().filter(from_memory);
+    all.fold(SettingSet::default(), |set, setting| {
+        set.union(SettingSet::of(*setting))
+    })
 }

@@ -1,18 +1,22 @@
 //! Facts and properties as they are shown.
 
 use crate::facts::{Fact, FactInfo, FactValue, Scene};
-use crate::library::{Datum, Field, Reckoned};
+use crate::library::{Datum, Field, Reckoned, SettingSet};
 use crate::units::Unit;
 
 use super::finding::{FactShown, ShownValue};
 use super::report::{AssemblyFacts, OperationFacts};
 
 /// All facts of an assembly and its operations.
-pub(super) fn all_facts(base: &Scene<'_>, operations: &[Scene<'_>]) -> AssemblyFacts {
+pub(super) fn all_facts(
+    base: &Scene<'_>,
+    operations: &[Scene<'_>],
+    guessed: SettingSet,
+) -> AssemblyFacts {
     let of = |scene: &Scene<'_>, wanted: bool| {
         let facts = Fact::all().filter(|info| info.of_operation == wanted);
         facts
-            .map(|info| fact_shown(info, scene.fact(info.fact)))
+            .map(|info| fact_shown(info, scene.fact(info.fact), guessed))
             .collect()
     };
     AssemblyFacts {
@@ -29,16 +33,21 @@ pub(super) fn all_facts(base: &Scene<'_>, operations: &[Scene<'_>]) -> AssemblyF
     }
 }
 
-fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>) -> FactShown {
+fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>, guessed: SettingSet) -> FactShown {
     let unit = match info.value {
         FactValue::Number(unit, _) => Some(unit),
         _ => None,
     };
-    shown(info.name, unit, found)
+    shown(info.name, unit, found, guessed)
 }
 
-/// A value with its name, its unit and what it rests on.
-pub(super) fn shown(name: &str, unit: Option<Unit>, found: Reckoned<Datum<'_>>) -> FactShown {
+/// A value with its name, its unit and what it rests on; `guessed` are the settings from memory.
+pub(super) fn shown(
+    name: &str,
+    unit: Option<Unit>,
+    found: Reckoned<Datum<'_>>,
+    guessed: SettingSet,
+) -> FactShown {
     let missing = found.trace.missing.iter().map(Field::qualified);
     FactShown {
         name: name.to_owned(),
@@ -48,7 +57,8 @@ pub(super) fn shown(name: &str, unit: Option<Unit>, found: Reckoned<Datum<'_>>) 
             Datum::Truth(truth) => ShownValue::Truth(truth),
         }),
         unit,
-        assumed: !found.trace.assumed.is_empty(),
+        assumed: !found.trace.assumed.is_empty()
+            || !found.trace.settings.common(guessed).is_empty(),
         from: found.trace.used.iter().map(Field::short).collect(),
         missing: if found.is_known() {
             Vec::new()

@@ -92,9 +92,9 @@ pub(super) fn finding<'v>(
             Outcome::CannotBeJudged => missing,
             Outcome::Fails => Vec::new(),
         },
-        facts: facts(rule, scene),
+        facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
-        assumptions: assumptions(scene, trace),
+        assumptions: assumptions(judge, scene, trace),
         accepted: None,
         places,
         fingerprint,
@@ -114,7 +114,8 @@ fn cannot_be_judged(rule: &Rule, missing: &[&str]) -> String {
 }
 
 /// The facts and properties that the rule names, limits aside.
-fn facts(rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
+fn facts(judge: &Judge<'_>, rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
+    let guessed = judge.assumed_settings;
     let mut found: Vec<FactShown> = Vec::new();
     for (name, symbol) in rule.expressions().flat_map(|checked| &checked.symbols) {
         let Symbol::Outside(id) = symbol else {
@@ -125,10 +126,15 @@ fn facts(rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
         }
         match meant(*id) {
             Some(Meant::Fact(fact)) => {
-                found.push(shown(name, fact_unit(fact), scene.fact(fact)));
+                found.push(shown(name, fact_unit(fact), scene.fact(fact), guessed));
             }
             Some(Meant::Field(field)) => {
-                found.push(shown(name, field_unit(field), scene.view.datum(field)));
+                found.push(shown(
+                    name,
+                    field_unit(field),
+                    scene.view.datum(field),
+                    guessed,
+                ));
             }
             None => {}
         }
@@ -177,22 +183,31 @@ fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
     all.into_iter().map(show).collect()
 }
 
-fn assumptions(scene: &Scene<'_>, trace: Trace) -> Vec<String> {
+fn assumptions(judge: &Judge<'_>, scene: &Scene<'_>, trace: Trace) -> Vec<String> {
+    let guessed = trace.settings.common(judge.assumed_settings);
+    let settings = guessed.iter().filter_map(|setting| {
+        let limit = judge.book.limit(setting.name())?;
+        Some(format!(
+            "{} {}: {}; state your own under [limit]",
+            limit.name,
+            limit.written,
+            limit.basis.name()
+        ))
+    });
     let assumed = trace.assumed.iter();
-    assumed
-        .filter_map(|field| {
-            let why = reason(&scene.view, field)?;
-            let value = scene.view.number(field).value;
-            let value = match (value, field_unit(field)) {
-                (Some(number), Some(unit)) => print::value(number, unit, scene.view.library.units),
-                _ => "its value".to_owned(),
-            };
-            Some(format!(
-                "{} {value}: {why}; confirm on the tool",
-                field.qualified()
-            ))
-        })
-        .collect()
+    let fields = assumed.filter_map(|field| {
+        let why = reason(&scene.view, field)?;
+        let value = scene.view.number(field).value;
+        let value = match (value, field_unit(field)) {
+            (Some(number), Some(unit)) => print::value(number, unit, scene.view.library.units),
+            _ => "its value".to_owned(),
+        };
+        Some(format!(
+            "{} {value}: {why}; confirm on the tool",
+            field.qualified()
+        ))
+    });
+    fields.chain(settings).collect()
 }
 
 /// Cells that the judgement points at, in the order of the vocabulary, and records that lack

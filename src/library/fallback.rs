@@ -232,7 +232,7 @@ fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
 pub fn reason(view: &View<'_>, field: Field) -> Option<&'static str> {
     match view.with_origin(field) {
         (found, Origin::Assumed(why)) if found.is_known() => Some(why),
-        _ => None,
+        _ => stands_in(field),
     }
 }
 
@@ -250,4 +250,15 @@ pub fn needed(view: &View<'_>) -> Vec<Field> {
         })
         .map(|property| property.field)
         .collect()
+}
+
+/// What a table says of a stated word, where the table is from memory.
+fn stands_in(field: Field) -> Option<&'static str> {
+    match field {
+        Field::ShankForm => Some("place of its flat as in DIN 6535, partly from memory"),
+        Field::WorkpieceMaterial => Some("its specific cutting force is from memory"),
+        Field::NutThread => Some("thread of the standard nut of this size, ISO 15488 second-hand"),
+        Field::RunOut => Some("run-out of the normal class, ISO 15488, at the nominal bore"),
+        _ => None,
+    }
 }

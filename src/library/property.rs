@@ -120,6 +120,7 @@ properties! {
         NutTorque "nut_torque" [] NM, Positive, "tightening torque that the setup calls for";
         AssemblyMass "assembly_mass" [] KG, Positive, "mass of the assembly";
         RunOut "run_out" [] MM, NotNegative, "measured run-out near the tip";
+        MeasuredFrequency "measured_frequency" [] Quantity(Unit::Hz), Positive, "first natural frequency as measured at the tip";
         BoreSetback "bore_setback" [] MM, Any, "front face to the front end of the gripping land, if measured as a whole";
     }
     Cutter "cutter" {

@@ -45,6 +45,8 @@ pub struct Collets {
 pub struct ColletSize {
     /// The size's number.
     pub size: f64,
+    /// Diameter of the collet's front, mm.
+    pub front_diameter: f64,
     /// Overall length, mm.
     pub length: f64,
     /// Largest nominal bore, mm.
@@ -111,6 +113,29 @@ pub struct RunOuts {
     pub rows: Vec<[f64; 5]>,
 }
 
+/// Workpiece materials.
+#[derive(Debug, Deserialize)]
+pub struct Materials {
+    /// The materials.
+    pub material: Vec<Material>,
+}
+
+/// What one workpiece material resists a cutting edge with.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Material {
+    /// Its short name, the key of an operation's `workpiece_material`.
+    pub name: String,
+    /// Main group of ISO 513.
+    pub group: String,
+    /// Specific cutting force k_c1.1, MPa.
+    pub kc11: f64,
+    /// Its exponent m_c.
+    pub mc: f64,
+    /// What the row rests on.
+    pub basis: String,
+}
+
 /// Common shank diameters.
 #[derive(Debug, Deserialize)]
 pub struct ShankSizes {
@@ -143,6 +168,8 @@ tables! {
     H6: Tolerances, "h6.toml";
     /// Run-out classes.
     RUN_OUT: RunOuts, "run-out.toml";
+    /// Workpiece materials.
+    MATERIALS: Materials, "materials.toml";
     /// Common shank diameters.
     SHANK_SIZES: ShankSizes, "shank-sizes.toml";
 }
@@ -190,4 +217,24 @@ pub fn flat(diameter: f64) -> Option<&'static Flat> {
         .flat
         .iter()
         .find(|row| is(row.diameter, diameter))
+}
+
+/// The workpiece material of this name, ignoring case, blanks and hyphens.
+#[must_use]
+pub fn material(name: &str) -> Option<&'static Material> {
+    let folded = |text: &str| -> String {
+        let letters = text.chars().filter(|c| c.is_alphanumeric());
+        letters.flat_map(char::to_lowercase).collect()
+    };
+    let wanted = folded(name);
+    let mut rows = MATERIALS.table.material.iter();
+    rows.find(|row| folded(&row.name) == wanted)
+}
+
+/// Test distance of a bore and the greatest run-out there of the normal class, mm.
+#[must_use]
+pub fn run_out(bore: f64) -> Option<(f64, f64)> {
+    let mut rows = RUN_OUT.table.rows.iter();
+    rows.find(|[over, to, ..]| bore > *over && bore <= *to)
+        .map(|[_, _, distance, _, normal]| (*distance, *normal))
 }

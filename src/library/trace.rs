@@ -1,6 +1,6 @@
 //! Where a value comes from, kept to the end: used, assumed, missing.
 
-use super::Field;
+use super::{Field, Setting};
 
 /// A set of fields.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -51,35 +51,29 @@ impl FieldSet {
     }
 }
 
-/// A number that facts need and no record states: a limit of `rules/tables/limits.toml`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-#[repr(u8)]
-pub enum Setting {
-    /// Least part of the gripping land that must be filled, ratio.
-    MinGripFraction,
-    /// Room that the tail keeps to the stop beyond the collet's draw-in, mm.
-    ClosingRoom,
-}
-
-impl Setting {
-    /// All settings.
-    pub const ALL: [Setting; 2] = [Setting::MinGripFraction, Setting::ClosingRoom];
-
-    /// Its name as a limit.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Setting::MinGripFraction => "min_grip_fraction",
-            Setting::ClosingRoom => "closing_room",
-        }
-    }
-}
-
 /// A set of settings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct SettingSet(u32);
 
 impl SettingSet {
+    /// Settings that stand in both sets.
+    #[must_use]
+    pub fn common(self, other: SettingSet) -> SettingSet {
+        SettingSet(self.0 & other.0)
+    }
+
+    /// Settings of either set.
+    #[must_use]
+    pub fn union(self, other: SettingSet) -> SettingSet {
+        SettingSet(self.0 | other.0)
+    }
+
+    /// Whether it holds none.
+    #[must_use]
+    pub fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
     /// The set of one setting.
     #[must_use]
     pub fn of(setting: Setting) -> SettingSet {
@@ -88,9 +82,8 @@ impl SettingSet {
 
     /// Its settings.
     pub fn iter(self) -> impl Iterator<Item = Setting> {
-        Setting::ALL
-            .into_iter()
-            .filter(move |setting| self.0 & (1 << *setting as u32) != 0)
+        let all = Setting::ALL.iter().copied();
+        all.filter(move |setting| self.0 & (1 << *setting as u32) != 0)
     }
 }
 
@@ -157,7 +150,7 @@ impl Trace {
             assumed: self.assumed.union(other.assumed),
             missing: self.missing.union(other.missing),
             absent: self.absent.union(other.absent),
-            settings: SettingSet(self.settings.0 | other.settings.0),
+            settings: self.settings.union(other.settings),
         }
     }
 }

@@ -7,33 +7,8 @@
 use super::fallback;
 use super::{
     Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Range, Reckoned, Record,
-    Setting, SettingSet, Trace, Value,
+    Trace, Value,
 };
-
-/// The values of the settings, in canonical units.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Settings {
-    /// Least part of the gripping land that must be filled, ratio.
-    pub min_grip_fraction: f64,
-    /// Room that the tail keeps to the stop beyond the collet's draw-in, mm.
-    pub closing_room: f64,
-}
-
-impl Settings {
-    /// The value of a setting, resting on it.
-    #[must_use]
-    pub fn get(&self, setting: Setting) -> Reckoned<f64> {
-        let value = match setting {
-            Setting::MinGripFraction => self.min_grip_fraction,
-            Setting::ClosingRoom => self.closing_room,
-        };
-        let trace = Trace {
-            settings: SettingSet::of(setting),
-            ..Trace::default()
-        };
-        Reckoned::known(value, trace)
-    }
-}
 
 /// "What if": other values, other parts, or nothing believed that is only assumed.
 #[derive(Clone, Debug, Default)]

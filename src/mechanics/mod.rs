@@ -8,3 +8,4 @@ pub mod bending;
 pub mod clamping;
 pub mod cutting;
 pub mod mouth;
+pub mod rotation;

@@ -3,6 +3,7 @@
 mod blocks;
 pub mod catalogue;
 mod diagnostic;
+mod evidence;
 mod facts_text;
 mod json;
 mod sections;
@@ -10,6 +11,7 @@ mod text;
 mod trouble;
 mod wrap;
 
+pub use evidence::{evidence_json, evidence_text};
 pub use facts_text::facts;
 pub use json::{json, to_json_line};
 pub use text::{Look, Show, report};

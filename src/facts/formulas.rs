@@ -1,0 +1,230 @@
+//! Formulas by name, for the evidence: each row names one with its inputs.
+
+use std::collections::BTreeMap;
+
+use crate::mechanics::axial::{self, Land, Shank};
+use crate::mechanics::bending::{self, Step};
+use crate::mechanics::clamping;
+use crate::mechanics::cutting::{self, Cut, Resistance};
+use crate::mechanics::mouth::{self, Filling, Loading, Socket};
+use crate::mechanics::rotation;
+
+type Inputs = BTreeMap<String, f64>;
+
+/// The value of a formula; `None` if it or one of its inputs is not known.
+pub(super) fn value(formula: &str, inputs: &Inputs) -> Option<f64> {
+    let (topic, name) = formula.split_once('.')?;
+    let get = |name: &str| inputs.get(name).copied();
+    match topic {
+        "axial" => axial_value(name, &get),
+        "clamping" => clamping_value(name, &get),
+        "mouth" => mouth_value(name, &get),
+        "bending" => bending_value(name, &get),
+        "cutting" => cutting_value(name, &get),
+        "rotation" => rotation_value(name, &get),
+        _ => None,
+    }
+}
+
+type Get<'g> = &'g dyn Fn(&str) -> Option<f64>;
+
+fn axial_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let shank = || {
+        Some(Shank {
+            overall_length: get("overall_length")?,
+            shank_length: get("shank_length")?,
+            square_length: get("square_length").unwrap_or(0.0),
+        })
+    };
+    let land = || {
+        Some(Land {
+            stick_out: get("stick_out")?,
+            bore_setback: get("bore_setback").unwrap_or(0.0),
+            bore_length: get("bore_length")?,
+        })
+    };
+    Some(match name {
+        "gripped_length" => axial::gripped_length(shank()?, land()?),
+        "ungripped_front" => axial::ungripped_front(shank()?, land()?),
+        "insertion" => axial::insertion(get("overall_length")?, get("stick_out")?),
+        "needed_grip" => axial::needed_grip(get("fraction")?, get("bore_length")?),
+        "draw_in" => axial::draw_in(get("bore_gap")?),
+        "shortest_overall_length" => axial::shortest_overall_length(
+            land()?,
+            get("needed_grip")?,
+            get("square_length").unwrap_or(0.0),
+        ),
+        "point_length" => axial::point_length(get("cutting_diameter")?, get("point_angle")?),
+        "protruding_length" => axial::protruding_length(get("gauge_length")?, get("stick_out")?),
+        _ => return None,
+    })
+}
+
+fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let degrees = |name: &str| get(name).map(f64::to_radians);
+    Some(match name {
+        "pitch_diameter" => clamping::pitch_diameter(get("diameter")?, get("pitch")?),
+        "thread_arm" => clamping::thread_arm(
+            get("pitch_diameter")?,
+            get("pitch")?,
+            get("friction")?,
+            degrees("flank")?,
+        ),
+        "face_arm" => clamping::face_arm(get("friction")?, get("radius")?, degrees("half_angle")?),
+        "axial_force" => {
+            let mean = clamping::pitch_diameter(get("diameter")?, get("pitch")?);
+            let friction = get("friction")?;
+            let thread =
+                clamping::thread_arm(mean, get("pitch")?, friction, clamping::METRIC_FLANK);
+            let face = clamping::face_arm(friction, get("radius")?, degrees("half_angle")?);
+            clamping::axial_force(get("torque")?, thread, face)
+        }
+        "radial_force" => clamping::radial_force(
+            get("axial")?,
+            degrees("half_angle")?,
+            get("friction")?,
+            get("bore_friction").unwrap_or(0.0),
+        ),
+        "normal_force" => {
+            clamping::normal_force(get("radial")?, degrees("half_angle")?, get("friction")?)
+        }
+        "slip_torque" => clamping::slip_torque(get("friction")?, get("radial")?, get("diameter")?),
+        "holding_safety" => {
+            clamping::holding_safety(get("grip")?, get("torque")?, get("pull")?, get("diameter")?)
+        }
+        "edge_pressure" => clamping::edge_pressure(
+            get("force")?,
+            get("overhang")?,
+            get("diameter")?,
+            get("engaged")?,
+        ),
+        "ring_hoop" => {
+            clamping::ring_hoop(get("pressure")?, get("inner")?, get("outer")?, get("at")?)
+        }
+        _ => return None,
+    })
+}
+
+fn mouth_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let mut outside = vec![(get("nose")?, 0.0)];
+    if let (Some(body), Some(from)) = (get("body"), get("nose_length")) {
+        outside.push((body, from));
+    }
+    let socket = Socket {
+        mouth_diameter: get("mouth")?,
+        taper_length: get("taper")?,
+        outside,
+        modulus: get("modulus")?,
+        poisson: get("poisson")?,
+    };
+    let wedge = || {
+        Some(Loading::Wedge(Filling {
+            shank_diameter: get("shank")?,
+            shank_modulus: get("shank_modulus")?,
+            shank_poisson: get("shank_poisson")?,
+            collet_modulus: get("collet_modulus")?,
+        }))
+    };
+    let engaged = get("engaged")?;
+    let stress = |loading, engaged| {
+        let force = get("normal_force")?;
+        Some(mouth::mouth(&socket, loading, engaged, force).stress)
+    };
+    match name {
+        "stress" => stress(wedge()?, engaged),
+        "stress_upper" => stress(Loading::Uniform, engaged),
+        "ratio" => Some(stress(wedge()?, engaged)? / stress(wedge()?, socket.taper_length)?),
+        "ratio_upper" => Some(
+            stress(Loading::Uniform, engaged)? / stress(Loading::Uniform, socket.taper_length)?,
+        ),
+        "opening" => Some(mouth::mouth(&socket, wedge()?, engaged, get("normal_force")?).opening),
+        _ => None,
+    }
+}
+
+/// Steps from the tip: `length1`, `diameter1`, `modulus1`, `density1`, and so on.
+fn bending_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let steps: Vec<Step> = (1..=9)
+        .map_while(|number| {
+            let of = |name: &str| get(&format!("{name}{number}"));
+            Some(Step {
+                length: of("length")?,
+                diameter: of("diameter")?,
+                modulus: of("modulus")?,
+                density: of("density").unwrap_or(0.0),
+            })
+        })
+        .collect();
+    match name {
+        _ if steps.is_empty() => None,
+        "tip_deflection" => Some(bending::tip_deflection(&steps, get("force")?)),
+        "first_frequency" => Some(bending::first_frequency(&steps)),
+        _ => None,
+    }
+}
+
+fn cutting_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let degrees = |name: &str| get(name).map(f64::to_radians);
+    let material = || {
+        Some(Resistance {
+            kc11: get("kc11")?,
+            mc: get("mc")?,
+            correction: get("correction").unwrap_or(1.0),
+        })
+    };
+    let cut = || {
+        Some(Cut {
+            diameter: get("diameter")?,
+            flutes: get("flutes")?,
+            helix: degrees("helix")?,
+            depth: get("depth")?,
+            width: get("width")?,
+            feed: get("feed")?,
+        })
+    };
+    Some(match name {
+        "cutting_speed" => cutting::cutting_speed(get("diameter")?, get("speed")?),
+        "engagement_angle" => {
+            cutting::engagement_angle(get("width")?, get("diameter")?).to_degrees()
+        }
+        "mean_chip_thickness" => cutting::mean_chip_thickness(
+            get("width")?,
+            get("diameter")?,
+            get("feed")?,
+            degrees("edge_angle")?,
+        ),
+        "specific_force" => material()?.specific_force(get("thickness")?),
+        "peak_torque" => cutting::peak_torque(cut()?, material()?),
+        "mean_torque" => cutting::mean_torque(cut()?, material()?),
+        "peak_over_mean" => {
+            cutting::peak_torque(cut()?, material()?) / cutting::mean_torque(cut()?, material()?)
+        }
+        "milling_power" => cutting::milling_power(
+            get("depth")?,
+            get("width")?,
+            get("feed_speed")?,
+            get("specific_force")?,
+        ),
+        "drilling_torque" => cutting::drilling_torque(
+            get("diameter")?,
+            get("feed")?,
+            degrees("point")?,
+            material()?,
+        ),
+        "tapping_torque" => {
+            cutting::tapping_torque(get("diameter")?, get("pitch")?, get("specific_force")?)
+        }
+        "ball_diameter" => cutting::ball_diameter(get("diameter")?, get("depth")?),
+        _ => return None,
+    })
+}
+
+fn rotation_value(name: &str, get: Get<'_>) -> Option<f64> {
+    Some(match name {
+        "permissible_unbalance" => {
+            rotation::permissible_unbalance(get("grade")?, get("mass")?, get("speed")?)
+        }
+        "grade_at" => rotation::grade_at(get("grade")?, get("balanced_at")?, get("speed")?),
+        _ => return None,
+    })
+}

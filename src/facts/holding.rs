@@ -1,0 +1,202 @@
+//! Facts about what the nut's torque does: force, grip, slip. Low and high bound the frictions.
+//!
+//! Low clamping is high friction at thread, cone and taper with the low one at the shank, and
+//! an axial slip there; high clamping is the reverse.
+
+use crate::library::{All, Field, Reckoned, Setting, standing};
+use crate::mechanics::clamping;
+
+use super::grip::in_collet;
+use super::{Fact, Scene};
+
+/// Which end of the frictions.
+#[derive(Clone, Copy, PartialEq)]
+enum End {
+    Low,
+    High,
+}
+
+/// Frictions of thread, cone and taper: the high ones make the low force.
+fn frictions(scene: &Scene<'_>, end: End) -> Reckoned<(f64, f64, f64)> {
+    let [thread, cone, taper] = match end {
+        End::Low => [
+            Setting::FrictionThreadHigh,
+            Setting::FrictionConeHigh,
+            Setting::FrictionTaperHigh,
+        ],
+        End::High => [
+            Setting::FrictionThreadLow,
+            Setting::FrictionConeLow,
+            Setting::FrictionTaperLow,
+        ],
+    };
+    let all = (
+        scene.setting(thread),
+        scene.setting(cone),
+        scene.setting(taper),
+    );
+    all.all()
+}
+
+/// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut.
+fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+    for field in [Field::NutThread, Field::HolderNutThread] {
+        let stated = scene.view.word(field);
+        if let Some(parsed) = stated.value.and_then(parsed_thread) {
+            return stated.map(|_| parsed);
+        }
+    }
+    let size = scene.field(Field::ColletSize);
+    let standard = size.value.and_then(standing::nut_size);
+    match standard.and_then(|row| parsed_thread(&row.thread)) {
+        // A table stands in for the thread.
+        Some(parsed) => size
+            .map(|_| parsed)
+            .resting_on(crate::library::Trace::assumed(Field::NutThread)),
+        None => Reckoned::missing(Field::NutThread),
+    }
+}
+
+/// `M40x1.5` in millimetres.
+fn parsed_thread(text: &str) -> Option<(f64, f64)> {
+    let (diameter, pitch) = text.strip_prefix('M')?.split_once('x')?;
+    Some((diameter.parse().ok()?, pitch.parse().ok()?))
+}
+
+/// Arm of the nut's cone, or of its bearing, in mm.
+fn face_arm(scene: &Scene<'_>, friction: f64) -> Reckoned<f64> {
+    let size = scene.field(Field::ColletSize);
+    let Some(row) = size.value.and_then(standing::collet_size) else {
+        return Reckoned::unknown(
+            size.trace
+                .union(Reckoned::<f64>::missing(Field::ColletSize).trace),
+        );
+    };
+    let radius = scene
+        .setting(Setting::ConeRadiusRatio)
+        .map(|ratio| ratio * row.front_diameter)
+        .resting_on(size.trace);
+    let style = scene.view.word(Field::NutStyle);
+    if style.value == Some("bearing") {
+        let bearing = (radius, scene.setting(Setting::FrictionBearing)).all();
+        let flat = std::f64::consts::FRAC_PI_2;
+        return bearing
+            .map(|(radius, friction)| clamping::face_arm(friction, radius, flat))
+            .resting_on(style.trace);
+    }
+    let cone = (radius, scene.setting(Setting::ConeHalfAngle)).all();
+    cone.map(|(radius, angle)| clamping::face_arm(friction, radius, angle.to_radians()))
+}
+
+fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let inputs = (
+            scene.field(Field::NutTorque),
+            thread(scene),
+            frictions(scene, end),
+        );
+        inputs
+            .all()
+            .and_then(|(torque, (diameter, pitch), (in_thread, on_cone, _))| {
+                let mean = clamping::pitch_diameter(diameter, pitch);
+                let arm = clamping::thread_arm(mean, pitch, in_thread, clamping::METRIC_FLANK);
+                face_arm(scene, on_cone).map(|face| clamping::axial_force(torque, arm, face))
+            })
+    })
+}
+
+pub(super) fn clamping_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
+    clamping_force(scene, End::Low)
+}
+
+pub(super) fn clamping_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    clamping_force(scene, End::High)
+}
+
+/// Radial force of the taper: with an axial slip at the bore for the low end.
+fn radial(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+    let (force, at_bore) = match end {
+        End::Low => (
+            scene.number(Fact::ClampingForceLow),
+            scene.setting(Setting::FrictionShankLow),
+        ),
+        End::High => (scene.number(Fact::ClampingForceHigh), Reckoned::free(0.0)),
+    };
+    let inputs = (force, frictions(scene, end), at_bore);
+    inputs.all().map(|(force, (_, _, taper), bore)| {
+        clamping::radial_force(force, clamping::SETTING_ANGLE, taper, bore)
+    })
+}
+
+/// Normal force on the taper at the high end: what loads the socket.
+pub(super) fn normal_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    let inputs = (radial(scene, End::High), frictions(scene, End::High)).all();
+    inputs.map(|(radial, (_, _, taper))| {
+        clamping::normal_force(radial, clamping::SETTING_ANGLE, taper)
+    })
+}
+
+fn grip_force(scene: &Scene<'_>, end: End, friction: Setting) -> Reckoned<f64> {
+    let inputs = (radial(scene, end), scene.setting(friction)).all();
+    inputs.map(|(radial, friction)| friction * radial)
+}
+
+pub(super) fn grip_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
+    grip_force(scene, End::Low, Setting::FrictionShankLow)
+}
+
+pub(super) fn grip_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    grip_force(scene, End::High, Setting::FrictionShankHigh)
+}
+
+fn slip_torque(scene: &Scene<'_>, grip: Fact) -> Reckoned<f64> {
+    let inputs = (scene.number(grip), scene.field(Field::ShankDiameter)).all();
+    inputs.map(|(grip, diameter)| clamping::slip_torque(1.0, grip, diameter))
+}
+
+pub(super) fn slip_torque_low(scene: &Scene<'_>) -> Reckoned<f64> {
+    slip_torque(scene, Fact::GripForceLow)
+}
+
+pub(super) fn slip_torque_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    slip_torque(scene, Fact::GripForceHigh)
+}
+
+pub(super) fn slip_safety(scene: &Scene<'_>) -> Reckoned<f64> {
+    let torques = (
+        scene.number(Fact::SlipTorqueLow),
+        scene.number(Fact::CuttingTorquePeak),
+    );
+    torques.all().map(|(slip, cut)| slip / cut)
+}
+
+/// The low grip against peak torque and axial pull together.
+pub(super) fn pull_out_safety(scene: &Scene<'_>) -> Reckoned<f64> {
+    let inputs = (
+        scene.number(Fact::GripForceLow),
+        scene.number(Fact::CuttingTorquePeak),
+        scene.number(Fact::AxialPull),
+        scene.field(Field::ShankDiameter),
+    );
+    inputs.all().map(|(grip, torque, pull, diameter)| {
+        clamping::holding_safety(grip, torque, pull, diameter)
+    })
+}
+
+/// Edge pressure of the side force at this grip over that at a full land.
+pub(super) fn edge_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    let inputs = (
+        scene.number(Fact::CuttingForce),
+        scene.field(Field::StickOut),
+        scene.number(Fact::GrippedLength),
+        scene.field(Field::BoreLength),
+    );
+    inputs.all().and_then(|(force, overhang, gripped, land)| {
+        if gripped <= 0.0 {
+            return Reckoned::unknown(crate::library::Trace::default());
+        }
+        // The diameter cancels.
+        let at = |length| clamping::edge_pressure(force, overhang, 1.0, length);
+        Reckoned::free(at(gripped) / at(land))
+    })
+}

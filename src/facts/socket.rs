@@ -1,0 +1,168 @@
+//! Facts about the socket's mouth, from the holder's own dimensions.
+
+use crate::library::{All, Field, Reckoned, Setting, Trace};
+use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
+
+use super::grip::in_collet;
+use super::holding::normal_force_high;
+use super::{Fact, Scene};
+
+/// Poisson's ratio of steel and of carbide: textbook.
+const STEEL_POISSON: f64 = 0.3;
+const CARBIDE_POISSON: f64 = 0.22;
+
+/// What the model needs of one assembly.
+struct Setup {
+    socket: Socket,
+    filling: Filling,
+    engaged: f64,
+    full: f64,
+}
+
+/// The socket as the holder's maker states it; nothing of it is assumed.
+fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
+    let taper = (
+        scene.field(Field::MouthDiameter),
+        scene.field(Field::TaperLength),
+        scene.field(Field::NoseDiameter),
+        scene.setting(Setting::ModulusSteel),
+    );
+    let behind = (
+        scene.field(Field::NoseLength),
+        scene.field(Field::BodyDiameter),
+    );
+    taper
+        .all()
+        .and_then(|(mouth_diameter, taper_length, nose, modulus)| {
+            let mut outside = vec![(nose, 0.0)];
+            let mut trace = Trace::default();
+            let behind = behind.all();
+            if let Some((from, body)) = behind.value {
+                // The nose is measured from the front face as the mouth's setback is.
+                outside.push((body, from));
+                trace = behind.trace;
+            }
+            let socket = Socket {
+                mouth_diameter,
+                taper_length,
+                outside,
+                modulus,
+                poisson: STEEL_POISSON,
+            };
+            Reckoned::known(socket, trace)
+        })
+}
+
+/// The shank by its cutter's material; unknown if that is not stated.
+pub(super) fn modulus(scene: &Scene<'_>) -> Reckoned<f64> {
+    let material = scene.view.word(Field::CutterMaterial);
+    material.and_then(|material| {
+        scene.setting(match material {
+            "carbide" => Setting::ModulusCarbide,
+            "steel" => Setting::ModulusSteel,
+            _ => Setting::ModulusHss,
+        })
+    })
+}
+
+fn filling(scene: &Scene<'_>) -> Reckoned<Filling> {
+    let inputs = (
+        scene.field(Field::ShankDiameter),
+        modulus(scene),
+        scene.view.word(Field::CutterMaterial),
+        scene.setting(Setting::ModulusSteel),
+    );
+    inputs.all().map(
+        |(shank_diameter, shank_modulus, material, collet_modulus)| Filling {
+            shank_diameter,
+            shank_modulus,
+            shank_poisson: if material == "carbide" {
+                CARBIDE_POISSON
+            } else {
+                STEEL_POISSON
+            },
+            collet_modulus,
+        },
+    )
+}
+
+/// Depths to which the taper is engaged: as built, and with a full land. Depth is measured from
+/// the socket's mouth, which lies behind the front face.
+fn depths(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+    let inputs = (
+        scene.number(Fact::Insertion),
+        scene.number(Fact::BoreSetback),
+        scene.field(Field::BoreLength),
+        scene.field(Field::MouthSetback),
+    );
+    let square = scene.field(Field::DriveSquareLength);
+    let inputs = inputs.all().zip(square);
+    inputs.map(|((insertion, setback, land, mouth), square)| {
+        let end = setback + land;
+        let gripped = end.min(insertion - square);
+        (gripped - mouth, end - mouth)
+    })
+}
+
+/// The whole setup; unknown, with nothing missing, where the model was not checked.
+fn setup(scene: &Scene<'_>) -> Reckoned<Setup> {
+    in_collet(scene, || {
+        let inputs = (
+            socket(scene),
+            filling(scene),
+            depths(scene),
+            scene.number(Fact::UngrippedFront),
+        );
+        inputs
+            .all()
+            .and_then(|(socket, filling, (engaged, full), bare)| {
+                let limit = |depth: f64| depth.clamp(0.0, socket.taper_length);
+                let (engaged, full) = (limit(engaged), limit(full));
+                let outside = [engaged, full]
+                    .into_iter()
+                    .find_map(|depth| mouth::outside_validity(&socket, depth));
+                if bare > 0.0 || outside.is_some() {
+                    return Reckoned::unknown(Trace::default());
+                }
+                Reckoned::free(Setup {
+                    socket,
+                    filling,
+                    engaged,
+                    full,
+                })
+            })
+    })
+}
+
+fn solved(scene: &Scene<'_>, uniform: bool) -> Reckoned<Mouth> {
+    let inputs = (setup(scene), normal_force_high(scene)).all();
+    inputs.map(|(setup, force)| {
+        let loading = if uniform {
+            Loading::Uniform
+        } else {
+            Loading::Wedge(setup.filling)
+        };
+        mouth::mouth(&setup.socket, loading, setup.engaged, force)
+    })
+}
+
+pub(super) fn mouth_stress(scene: &Scene<'_>) -> Reckoned<f64> {
+    solved(scene, false).map(|mouth| mouth.stress)
+}
+
+pub(super) fn mouth_stress_upper(scene: &Scene<'_>) -> Reckoned<f64> {
+    solved(scene, true).map(|mouth| mouth.stress)
+}
+
+pub(super) fn mouth_opening(scene: &Scene<'_>) -> Reckoned<f64> {
+    solved(scene, false).map(|mouth| mouth.opening)
+}
+
+/// Needs no torque: the same force at both depths.
+pub(super) fn mouth_stress_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    setup(scene).map(|setup| {
+        let loading = Loading::Wedge(setup.filling);
+        let at = |depth| mouth::mouth(&setup.socket, loading, depth, 1e3).stress;
+        at(setup.engaged) / at(setup.full)
+    })
+}

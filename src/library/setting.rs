@@ -1,0 +1,86 @@
+//! Settings: numbers that facts need and no record states. Their values are limits of
+//! `rules/tables/limits.toml`, which a shop may change like any other.
+
+use super::{Reckoned, SettingSet, Trace};
+
+macro_rules! settings {
+    ($($id:ident $name:literal $meaning:literal;)*) => {
+        /// A number that facts need and no record states.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        #[repr(u8)]
+        pub enum Setting { $(#[doc = $meaning] $id,)* }
+
+        impl Setting {
+            /// All settings, in order.
+            pub const ALL: &[Setting] = &[$(Setting::$id,)*];
+
+            /// Its name as a limit.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $(Setting::$id => $name,)* }
+            }
+        }
+    };
+}
+
+settings! {
+    MinGripFraction "min_grip_fraction" "Least part of the gripping land that must be filled, ratio.";
+    ClosingRoom "closing_room" "Room that the tail keeps to the stop beyond the collet's draw-in, mm.";
+    FrictionThreadLow "friction_thread_low" "Friction of the nut's thread, low.";
+    FrictionThreadHigh "friction_thread_high" "Friction of the nut's thread, high.";
+    FrictionConeLow "friction_cone_low" "Friction of the nut's cone on the collet, low.";
+    FrictionConeHigh "friction_cone_high" "Friction of the nut's cone on the collet, high.";
+    FrictionBearing "friction_bearing" "Friction of a bearing nut in place of its cone.";
+    FrictionTaperLow "friction_taper_low" "Friction of the collet in its taper, low.";
+    FrictionTaperHigh "friction_taper_high" "Friction of the collet in its taper, high.";
+    FrictionShankLow "friction_shank_low" "Friction of the shank in the bore, low.";
+    FrictionShankHigh "friction_shank_high" "Friction of the shank in the bore, high.";
+    ConeRadiusRatio "cone_radius_ratio" "Mean radius of the nut's cone over the collet's front diameter, ratio.";
+    ConeHalfAngle "cone_half_angle" "Half angle of the nut's cone to the axis, degrees.";
+    ModulusCarbide "modulus_carbide" "Young's modulus of carbide, MPa.";
+    ModulusHss "modulus_hss" "Young's modulus of high-speed steel, MPa.";
+    ModulusSteel "modulus_steel" "Young's modulus of steel, MPa.";
+    DensityCarbide "density_carbide" "Density of carbide over that of water, ratio.";
+    DensitySteel "density_steel" "Density of steels over that of water, ratio.";
+    FlutedPart "fluted_part" "Equivalent diameter of a fluted length over its cutting diameter, ratio.";
+    CuttingProcess "cutting_process" "Correction of the specific cutting force for milling, ratio.";
+    CuttingWear "cutting_wear" "Correction of the specific cutting force for a worn edge, ratio.";
+    TappingFriction "tapping_friction" "Torque of a tap with friction and reversal over that of the cut alone, ratio.";
+    HelixUnstated "helix_unstated" "Helix angle of an end mill that states none, degrees.";
+    PointUnstated "point_unstated" "Point angle of a drill that states none, degrees.";
+}
+
+/// How many settings there are.
+const COUNT: usize = Setting::ALL.len();
+
+/// The values of the settings, in canonical units.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settings {
+    values: [f64; COUNT],
+}
+
+impl Settings {
+    /// Settings by a function that knows each value.
+    #[must_use]
+    pub fn new(value: impl Fn(Setting) -> f64) -> Settings {
+        let mut values = [f64::NAN; COUNT];
+        for (setting, slot) in Setting::ALL.iter().zip(&mut values) {
+            *slot = value(*setting);
+        }
+        Settings { values }
+    }
+
+    /// The value of a setting, resting on it.
+    #[must_use]
+    pub fn get(&self, setting: Setting) -> Reckoned<f64> {
+        let value = self.values.get(setting as usize).copied();
+        let trace = Trace {
+            settings: SettingSet::of(setting),
+            ..Trace::default()
+        };
+        Reckoned {
+            value: value.filter(|value| value.is_finite()),
+            trace,
+        }
+    }
+}

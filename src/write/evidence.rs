@@ -1,0 +1,67 @@
+//! The evidence as text and JSON.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::facts::Evidence;
+
+use super::wrap::wrapped;
+
+/// One block a row.
+#[must_use]
+pub fn evidence_text(rows: &[Evidence]) -> String {
+    let mut text = String::new();
+    for row in rows {
+        let verdict = if row.holds() { "ok" } else { "OUTSIDE" };
+        // Writing to a String cannot fail, here and below.
+        let _ = writeln!(
+            text,
+            "{verdict:<8}{}: expected {}, obtained {:.6}; off by {:.1e}, may be {:.1e}",
+            row.fact, row.expected, row.obtained, row.deviation, row.tolerance
+        );
+        let inputs: Vec<String> = row
+            .inputs
+            .iter()
+            .map(|(name, value)| format!("{name} {value}"))
+            .collect();
+        let words = format!(
+            "{}; {} ({}); {}: {}",
+            row.source,
+            row.place,
+            row.standing,
+            row.formula,
+            inputs.join(", ")
+        );
+        text.push_str(&wrapped(&words, 8, 8));
+    }
+    let holding = rows.iter().filter(|row| row.holds()).count();
+    let _ = writeln!(text, "{holding} of {} checks hold", rows.len());
+    text
+}
+
+/// Format 1 of the evidence.
+#[must_use]
+pub fn evidence_json(rows: &[Evidence]) -> Value {
+    let rows = rows.iter().map(|row| {
+        json!({
+            "fact": row.fact,
+            "source": row.source,
+            "place": row.place,
+            "expected": row.expected,
+            "obtained": finite(row.obtained),
+            "deviation": finite(row.deviation),
+            "tolerance": row.tolerance,
+            "standing": row.standing,
+        })
+    });
+    json!({ "format": 1, "evidence": rows.collect::<Vec<_>>() })
+}
+
+fn finite(value: f64) -> Value {
+    if value.is_finite() {
+        json!(value)
+    } else {
+        Value::Null
+    }
+}
