@@ -20,7 +20,10 @@ const ARROWS: &[(&str, &[&str])] = &[
         "judge",
         &["rulebook", "facts", "library", "input", "text", "units"],
     ),
-    ("write", &["judge", "rulebook", "library", "text", "units"]),
+    (
+        "write",
+        &["judge", "rulebook", "facts", "library", "text", "units"],
+    ),
     (
         "cli",
         &[

@@ -1,6 +1,6 @@
 //! Facts about what could be had: how far a tool could go in, and how much grip that gives.
 
-use crate::library::{All, Field, Reckoned, Setting, View};
+use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, View};
 use crate::mechanics::axial;
 
 use super::grip::{in_collet, land, shank};
@@ -78,7 +78,7 @@ pub(super) fn spare_overhang(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// Whether any operation reams or finishes. Operations that do not say count as neither.
 pub(super) fn fine_work(scene: &Scene<'_>) -> Reckoned<bool> {
-    let mut trace = crate::library::Trace::default();
+    let mut trace = Trace::default();
     for operation in &scene.view.assembly.operations {
         let view = View {
             operation: Some(*operation),
@@ -86,15 +86,14 @@ pub(super) fn fine_work(scene: &Scene<'_>) -> Reckoned<bool> {
         };
         let kind = view.word(Field::OperationKind);
         let finishing = view.flag(Field::Finishing);
-        for (fine, of) in [
-            (kind.value == Some("reaming"), kind.trace),
-            (finishing.value == Some(true), finishing.trace),
-        ] {
-            if fine {
-                trace = trace.union(of);
-                return Reckoned::known(true, trace);
-            }
+        trace = trace
+            .union(kind.trace.presence())
+            .union(finishing.trace.presence());
+        if kind.value == Some("reaming") || finishing.value == Some(true) {
+            return Reckoned::known(true, trace);
         }
     }
-    Reckoned::free(false)
+    // What no operation says is not lacking.
+    trace.absent = FieldSet::default();
+    Reckoned::known(false, trace)
 }

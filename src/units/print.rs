@@ -87,7 +87,7 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     let scaled = value * shown.factor;
     let mut decimals = shown.decimals;
     // A small thing is not nothing: 0.04 mm must not read "0.0 mm".
-    while scaled != 0.0 && decimals < shown.decimals + 4 && scaled.abs() < 0.5 * tenth(decimals) {
+    while scaled != 0.0 && decimals < shown.decimals + 4 && scaled.abs() < 2.5 * tenth(decimals) {
         decimals += 1;
     }
     if unit == Unit::One && scaled.fract() == 0.0 {

@@ -62,7 +62,17 @@ fn every_shared_limit_is_fenced_in_by_some_rule() {
         .iter()
         .map(|rule| baseline(&rule.id))
         .collect();
-    none_of(SETUP.book.limits.iter().flat_map(|limit| {
+    // The inputs of the models of holding and stiffness are fenced in by the facts that they
+    // move, see tests/monotone.rs.
+    let judged = [
+        "min_grip_fraction",
+        "closing_room",
+        "length_tolerance",
+        "relative_tolerance",
+    ];
+    let limits = SETUP.book.limits.iter();
+    let limits = limits.filter(|limit| judged.contains(&limit.name.as_str()));
+    none_of(limits.flat_map(|limit| {
         [1.0 - NEAR, 1.0 + NEAR].into_iter().filter_map(|factor| {
             let setup = with_limit(SHARED, limit, factor);
             let fenced = rules
