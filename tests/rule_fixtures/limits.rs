@@ -7,7 +7,7 @@
 use shankwise::rulebook::{Limit, Rule};
 
 use super::cases::{Case, SETUP, Sort, none_of};
-use super::variants::{SHARED, baseline, changed, rests_on, with_limit};
+use super::variants::{SHARED, baseline, changed, is_judged, rests_on, with_limit};
 
 /// One part in a hundred.
 const NEAR: f64 = 0.01;
@@ -62,16 +62,7 @@ fn every_shared_limit_is_fenced_in_by_some_rule() {
         .iter()
         .map(|rule| baseline(&rule.id))
         .collect();
-    // The inputs of the models of holding and stiffness are fenced in by the facts that they
-    // move, see tests/monotone.rs.
-    let judged = [
-        "min_grip_fraction",
-        "closing_room",
-        "length_tolerance",
-        "relative_tolerance",
-    ];
-    let limits = SETUP.book.limits.iter();
-    let limits = limits.filter(|limit| judged.contains(&limit.name.as_str()));
+    let limits = SETUP.book.limits.iter().filter(|limit| is_judged(limit));
     none_of(limits.flat_map(|limit| {
         [1.0 - NEAR, 1.0 + NEAR].into_iter().filter_map(|factor| {
             let setup = with_limit(SHARED, limit, factor);
