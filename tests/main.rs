@@ -23,3 +23,4 @@ mod reading;
 mod rule_fixtures;
 mod rulebook;
 mod support;
+mod xml;

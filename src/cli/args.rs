@@ -127,6 +127,9 @@ pub(super) struct ColumnsArgs {
     /// Print an empty table of this record instead: its header line
     #[arg(long, requires = "record")]
     pub template: bool,
+    /// Print the XSD of an XML library instead: its shape
+    #[arg(long, conflicts_with = "record")]
+    pub xsd: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::library::{Kind, PROPERTIES, Property, ValueType};
 use crate::text::closest;
-use crate::write::{Look, Trouble};
+use crate::write::{Look, Trouble, xsd};
 
 use super::args::ColumnsArgs;
 use super::output::{complain, write};
@@ -12,6 +12,13 @@ use super::{COULD_NOT, HOLDS};
 
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
+    if arguments.xsd {
+        return if write(&xsd(), None) {
+            HOLDS
+        } else {
+            COULD_NOT
+        };
+    }
     let kinds = match &arguments.record {
         None => Kind::ALL.to_vec(),
         Some(name) => match Kind::ALL.into_iter().find(|kind| kind.name() == name) {

@@ -10,12 +10,14 @@ mod sections;
 mod text;
 mod trouble;
 mod wrap;
+mod xsd;
 
 pub use evidence::{evidence_json, evidence_text};
 pub use facts_text::facts;
 pub use json::{json, to_json_line};
 pub use text::{Look, Show, report};
 pub use trouble::{Trouble, error_text};
+pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.
 pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the makers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool held too short can be thrown out.";

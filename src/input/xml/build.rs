@@ -76,7 +76,7 @@ impl<'a, 'f> Build<'a, 'f> {
                 Ok(())
             }
             Event::Text(text) => self.words(Cow::Borrowed(self.slice(text)), span),
-            Event::CData(text) => self.words(Cow::Borrowed(self.slice(text)), span),
+            Event::CData(text) => self.words(Cow::Borrowed(self.slice(text)), self.span_of(text)),
             Event::GeneralRef(reference) => {
                 let word = resolved(reference).ok_or_else(|| {
                     let name = crate::text::visible(reference);

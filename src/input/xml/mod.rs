@@ -74,7 +74,8 @@ pub fn read<'a>(
             }
             Ok((_, event)) => (false, event),
             Err(error) => {
-                let at = offset(reader.error_position());
+                // Not every error says where it is: then what was being read.
+                let at = offset(reader.error_position()).max(from);
                 let reason = format!("not well-formed XML: {error}");
                 return Err(refuse(at, at, reason));
             }

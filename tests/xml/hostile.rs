@@ -1,0 +1,135 @@
+//! What is not well-formed, or wants to be expanded, is refused at a place.
+
+use std::fmt::Write as _;
+use std::time::{Duration, Instant};
+
+use proptest::prelude::*;
+
+use super::{PARTS, document, library, read, refused};
+use crate::support::cases;
+
+fn reason(text: &str) -> String {
+    refused(text.as_bytes()).1
+}
+
+#[test]
+fn nothing_is_expanded() {
+    let secret = tempfile::NamedTempFile::new().unwrap();
+    std::fs::write(secret.path(), "the secret").unwrap();
+    let path = secret.path().display();
+    let doctypes = [
+        format!("<!DOCTYPE tool-library [<!ENTITY x SYSTEM \"file://{path}\">]>"),
+        "<!DOCTYPE tool-library [<!ENTITY % p SYSTEM \"http://127.0.0.1:9/x\"> %p;]>".to_owned(),
+        "<!DOCTYPE lolz [<!ENTITY a \"lol\"><!ENTITY b \"&a;&a;&a;&a;\"><!ENTITY c \"&b;&b;&b;\">]>".to_owned(),
+        "<!DOCTYPE tool-library SYSTEM \"tool-library.dtd\">".to_owned(),
+    ];
+    for doctype in doctypes {
+        let text = format!("<?xml version=\"1.0\"?>\n{doctype}\n{}", document(PARTS));
+        let (place, reason) = refused(text.as_bytes());
+        assert_eq!(place, "2:1", "{text}");
+        assert!(reason.contains("document type"), "{reason}");
+        assert!(!reason.contains("secret"));
+    }
+    let own = document(&PARTS.replace(">65<", ">&x;<"));
+    assert!(reason(&own).contains("entity `&x;`"));
+    let attribute = document(&PARTS.replace("\"em12\"", "\"&x;\""));
+    assert!(reason(&attribute).contains("not expanded"));
+}
+
+#[test]
+fn what_is_not_well_formed_is_refused() {
+    let whole = document(PARTS);
+    let broken = [
+        ("unclosed", whole.replace("</stick-out>", "")),
+        ("cut short", whole.replace("</tool-library>\n", "")),
+        ("mismatched", whole.replace("</stick-out>", "</stickout>")),
+        ("two roots", format!("{whole}{whole}")),
+        ("text outside", format!("{whole} and more")),
+        (
+            "text before",
+            format!("more {whole}").replacen("more <", "<a/> <", 1),
+        ),
+        (
+            "twice",
+            whole.replace("tool-number=\"7\"", "tool-number=\"7\" tool-number=\"8\""),
+        ),
+        ("less than", whole.replace("\"em12\"", "\"em<12\"")),
+        ("no character", whole.replace(">65<", ">&#xFFFFFFFF;<")),
+        ("bare ampersand", whole.replace(">65<", ">6 & 5<")),
+        ("only a comment", "<!-- nothing -->".to_owned()),
+    ];
+    for (what, text) in broken {
+        let (place, reason) = refused(text.as_bytes());
+        assert!(!place.is_empty(), "{what}: {reason}");
+    }
+}
+
+#[test]
+fn another_namespace_is_another_document() {
+    for root in [
+        "<tool-library>",
+        "<tool-library xmlns=\"urn:shankwise:tool-library:2\">",
+        "<tools xmlns=\"urn:shankwise:tool-library:1\">",
+        "<t:tool-library xmlns=\"urn:shankwise:tool-library:1\" xmlns:t=\"urn:else\">",
+    ] {
+        let end = if root.starts_with("<t:") {
+            "</t:tool-library>"
+        } else if root.starts_with("<tools") {
+            "</tools>"
+        } else {
+            "</tool-library>"
+        };
+        let (place, reason) = refused(format!("{root}{PARTS}{end}").as_bytes());
+        assert_eq!(place, "1:1");
+        assert!(reason.contains("urn:shankwise:tool-library:1"), "{reason}");
+    }
+    let units = document(PARTS).replace("units=\"mm\"", "units=\"furlong\"");
+    assert!(reason(&units).contains("must be mm or in"));
+}
+
+#[test]
+fn a_prefix_is_only_a_name() {
+    let prefixed = document(PARTS)
+        .replace('<', "<t:")
+        .replace("<t:/", "</t:")
+        .replace("xmlns=", "xmlns:t=");
+    assert_eq!(library(&prefixed).assemblies.len(), 1);
+}
+
+#[test]
+fn size_is_no_weapon() {
+    let start = Instant::now();
+    let nested = |levels| format!("{PARTS}{}{}", "<a>".repeat(levels), "</a>".repeat(levels));
+    assert_eq!(library(&document(&nested(60_000))).assemblies.len(), 1);
+    assert!(reason(&document(&nested(1_000_000))).contains("nests elements deeper"));
+    let mut many = String::new();
+    for number in 0..50_000 {
+        write!(many, " a{number}=\"1\"").unwrap();
+    }
+    let text = document(&PARTS.replace("<assembly ", &format!("<assembly {many} ")));
+    assert_eq!(library(&text).assemblies.len(), 1);
+    let huge = "x".repeat(5_000_000);
+    let text = document(&PARTS.replace("\"em12\"", &format!("\"{huge}\"")));
+    assert_eq!(library(&text).assemblies.len(), 1);
+    // No measure of speed: only that none of it grows with the square of its size.
+    assert!(start.elapsed() < Duration::from_secs(60));
+}
+
+proptest! {
+    #![proptest_config(cases(256))]
+
+    #[test]
+    fn no_text_makes_it_panic(text in "<[ -~\n]{0,200}") {
+        let _ = read(text.as_bytes());
+    }
+
+    #[test]
+    fn no_damage_makes_it_panic(at in 0usize..600, with in "[<>&\"'/a-z0-9 ]{0,6}", take in 0usize..20) {
+        let whole = document(PARTS);
+        let at = at.min(whole.len());
+        let end = (at + take).min(whole.len());
+        let damaged = format!("{}{with}{}", &whole[..at], &whole[end..]);
+        let loaded = read(damaged.as_bytes());
+        prop_assert!(loaded.library.is_some() || !loaded.errors.is_empty());
+    }
+}
