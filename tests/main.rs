@@ -22,5 +22,6 @@ mod properties;
 mod reading;
 mod rule_fixtures;
 mod rulebook;
+mod sane;
 mod support;
 mod xml;
