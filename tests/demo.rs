@@ -3,7 +3,9 @@
 
 mod cells;
 mod expected;
+mod forms;
 mod inch;
+mod same;
 mod shuffled;
 mod tables;
 

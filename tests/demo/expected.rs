@@ -178,6 +178,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         &[
             ("grip/flat-in-bore", "note"),
             ("reach/flutes-too-short", "error"),
+            ("reach/flutes-too-short", "error"), // of its second operation
             ("record/length-of-the-wrong-thing", "warning"),
             ("record/lengths-disagree", "warning"),
         ],
