@@ -246,8 +246,9 @@ fn is_id(property: &Property, folded: &str) -> bool {
     folded == "id" && Field::id_of(property.kind) == Some(property.field)
 }
 
+/// What the crib has are cutters and collets, each with its own id.
 fn is_own_id(property: &Property, folded: &str, table: Kind) -> bool {
-    property.kind == table && is_id(property, folded)
+    (property.kind == table || table == Kind::Stock) && is_id(property, folded)
 }
 
 fn unknown(column: &Column<'_>, name: &str, table: Kind) -> Fault {

@@ -22,6 +22,22 @@ pub struct Overrides<'a> {
     pub distrust_assumed: bool,
 }
 
+/// What a holder says of the socket that clamps, and of the way from the gauge plane to its
+/// front. Behind an extension none of it is about the tool: the collet sits in the extension.
+const OF_THE_SOCKET: [Field; 11] = [
+    Field::ClampingKind,
+    Field::HolderColletSize,
+    Field::HolderNutThread,
+    Field::GaugeLength,
+    Field::InsertionDepthMax,
+    Field::MouthSetback,
+    Field::MouthDiameter,
+    Field::TaperLength,
+    Field::NoseDiameter,
+    Field::WrenchTorqueMax,
+    Field::HolderClampingLengthMin,
+];
+
 /// One assembly, with at most one of its operations.
 #[derive(Clone, Copy, Debug)]
 pub struct View<'a> {
@@ -136,6 +152,7 @@ impl<'a> View<'a> {
         match kind {
             Kind::Operation => self.operation_record()?.get(field),
             Kind::Assembly | Kind::Stock => self.assembly.record.get(field),
+            Kind::Holder if OF_THE_SOCKET.contains(&field) && self.is_extended() => None,
             _ => {
                 if let Some(part) = self.other_part(kind) {
                     return part.get(field);
@@ -144,6 +161,11 @@ impl<'a> View<'a> {
                 own.or_else(|| self.part(kind)?.get(field))
             }
         }
+    }
+
+    /// Whether an extension stands between collet and holder.
+    fn is_extended(&self) -> bool {
+        self.assembly.record.get(Field::Extension).is_some()
     }
 
     fn other_part(&self, kind: Kind) -> Option<&'a Record> {

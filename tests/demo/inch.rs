@@ -155,7 +155,7 @@ fn the_demo_in_inches_speaks_inches() {
         let mut all = inch.findings.iter().filter(|finding| finding.rule == rule);
         all.next().expect("the demo breaks it").message.clone()
     };
-    // 21 mm, 80/3 mm and 40 mm; 150 and 130 N·m.
+    // 21 mm and 80/3 mm; 150 and 120 N·m.
     assert!(
         of("grip/short-grip").contains("0.826 in"),
         "{}",

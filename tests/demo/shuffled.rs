@@ -8,7 +8,7 @@ use crate::support::fixture;
 
 /// A message names another line of the same table only as a place: `is taken in line 20
 /// already`.
-fn without_lines(message: &str) -> String {
+pub fn without_lines(message: &str) -> String {
     let words: Vec<&str> = message.split(' ').collect();
     let shown = words.iter().enumerate().map(|(at, word)| {
         let is_line = at > 0 && words[at - 1] == "line";

@@ -31,12 +31,18 @@ impl Table {
         }
     }
 
-    fn write(&self, path: &Path) {
-        let mut writer = csv::Writer::from_path(path).expect("the table can be written");
+    /// The table as CSV.
+    pub fn text(&self) -> String {
+        let mut writer = csv::Writer::from_writer(Vec::new());
         for line in std::iter::once(&self.header).chain(&self.rows) {
             writer.write_record(line).expect("the line is written");
         }
-        writer.flush().expect("the table is written");
+        let bytes = writer.into_inner().expect("the table is written");
+        String::from_utf8(bytes).expect("the table is text")
+    }
+
+    fn write(&self, path: &Path) {
+        fs::write(path, self.text()).expect("the table can be written");
     }
 }
 
