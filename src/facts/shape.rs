@@ -88,12 +88,20 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// Without a neck the shank follows: from the head's end if that is known, else at once.
+/// Without a neck the shank follows: from the head's end, else from where the plain shank
+/// begins, else at once.
 fn behind_the_head(scene: &Scene<'_>, reach: f64, shank: Reckoned<f64>) -> Reckoned<f64> {
     let head = scene.field(Field::HeadLength);
-    match head.value {
-        Some(head_length) if reach <= head_length => Reckoned::unknown(head.trace),
-        _ => shank.resting_on(head.trace.presence()),
+    let plain = (scene.view.overall_length(), scene.field(Field::ShankLength)).all();
+    let from = if head.is_known() {
+        head
+    } else {
+        plain.map(|(overall, shank)| overall - shank)
+    };
+    match from.value {
+        Some(begins) if reach <= begins => Reckoned::unknown(from.trace),
+        Some(_) => shank.resting_on(from.trace),
+        None => shank.resting_on(from.trace.presence()),
     }
 }
 

@@ -88,6 +88,7 @@ pub(super) fn finding<'v>(
         why: words(why),
         advice: words(advice),
         caution: words(&rule.caution),
+        own_words: outcome == Outcome::CannotBeJudged && !rule.unjudged.is_empty(),
         missing: match outcome {
             Outcome::CannotBeJudged => missing,
             Outcome::Fails => Vec::new(),
@@ -375,6 +376,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         why: words(&rule.why),
         advice: words(&rule.advice),
         caution: words(&rule.caution),
+        own_words: false,
         missing: missing.into_iter().collect(),
         facts: Vec::new(),
         limits: Vec::new(),

@@ -163,7 +163,7 @@ fn unknown_part(
     let fault = Fault::new("record/part-unknown", place, field.property().name)
         .with("part", kind.name())
         .with("id", id)
-        .with("table", kind.table())
+        .with("table", kind.section())
         .with("hint", hint);
     about(fault, record)
 }
@@ -237,7 +237,7 @@ fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize
     Fault::new("record/part-unknown", place, "tool_number")
         .with("part", "tool number")
         .with("id", number)
-        .with("table", Kind::Assembly.table())
+        .with("table", Kind::Assembly.section())
         .with("hint", hint)
 }
 

@@ -93,6 +93,14 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     if unit == Unit::One && scaled.fract() == 0.0 {
         decimals = 0;
     }
+    // A size that is stated to a hundredth is shown so: 6.35 mm is no 6.4.
+    if unit == Unit::Mm && decimals == shown.decimals && is_on(scaled, decimals + 1) {
+        decimals = if is_on(scaled, decimals) {
+            decimals
+        } else {
+            decimals + 1
+        };
+    }
     with_symbol(rounded(scaled, decimals, Rounding::Nearest), shown.symbol)
 }
 
@@ -102,7 +110,8 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
 pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
     let shown = units.shown(unit);
     let (x, y) = (a * shown.factor, b * shown.factor);
-    let mut decimals = shown.decimals;
+    let whole = unit == Unit::One && x.fract() == 0.0 && y.fract() == 0.0;
+    let mut decimals = if whole { 0 } else { shown.decimals };
     while decimals < shown.decimals + 6
         && x != y
         && rounded(x, decimals, Rounding::Nearest) == rounded(y, decimals, Rounding::Nearest)
@@ -146,6 +155,12 @@ fn with_symbol(number: String, symbol: &str) -> String {
     } else {
         format!("{number} {symbol}")
     }
+}
+
+/// Whether a value has no more decimals than these.
+fn is_on(value: f64, decimals: usize) -> bool {
+    let steps = value / tenth(decimals);
+    (steps - steps.round()).abs() < 1e-6
 }
 
 fn tenth(decimals: usize) -> f64 {

@@ -166,7 +166,10 @@ impl<'r> Gap<'r> {
 
     fn add(&mut self, place: &'r FindingPlace, finding: &'r Finding, all: &[Finding]) {
         if !self.fields.iter().any(|(field, _)| *field == place.field) {
-            self.fields.push((&place.field, state(place, all)));
+            self.fields.push((
+                &place.field,
+                state(place, finding.tool_number.as_deref(), all),
+            ));
         }
         push_new(&mut self.tools, finding.tool_number.as_deref());
         let rule = Some(finding.rule.as_str()).filter(|id| !id.starts_with("record/"));
@@ -181,11 +184,14 @@ impl<'r> Gap<'r> {
 }
 
 /// Whether there is a guess, or a cell that could not be read, where a value is missing.
-fn state(missing: &FindingPlace, findings: &[Finding]) -> State {
+fn state(missing: &FindingPlace, tool: Option<&str>, findings: &[Finding]) -> State {
     let here = |finding: &&Finding| {
         let place = finding.places.first();
         place.is_some_and(|place| {
-            (&place.file, place.line, &place.field) == (&missing.file, missing.line, &missing.field)
+            // The cells of an XML record may stand on lines of their own.
+            let same_tool = tool.is_some() && finding.tool_number.as_deref() == tool;
+            let same = (&place.file, &place.field) == (&missing.file, &missing.field);
+            same && (place.line == missing.line || same_tool)
         })
     };
     let of = |rules: &[&str]| {

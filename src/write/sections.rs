@@ -50,7 +50,11 @@ pub(super) fn notes(findings: &[Finding]) -> String {
 /// What could not be judged, by the value that is missing.
 pub(super) fn not_judged(findings: &[Finding]) -> String {
     let gaps = blocks::gaps(findings);
-    if gaps.is_empty() {
+    let worded: Vec<&Finding> = findings
+        .iter()
+        .filter(|finding| finding.own_words && finding.accepted.is_none())
+        .collect();
+    if gaps.is_empty() && worded.is_empty() {
         return String::new();
     }
     let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
@@ -83,6 +87,14 @@ pub(super) fn not_judged(findings: &[Finding]) -> String {
             visible(&place.record),
             missing.join("; "),
         );
+        text.push_str(&wrapped(&words, 2, 6));
+    }
+    for finding in worded {
+        let tool = finding
+            .tool_number
+            .as_deref()
+            .map_or_else(String::new, |number| format!("tool {}: ", visible(number)));
+        let words = format!("{tool}{} ({})", visible(&finding.message), finding.rule);
         text.push_str(&wrapped(&words, 2, 6));
     }
     text.push('\n');

@@ -60,7 +60,7 @@ const ONLY_IN_FOLDER: [&str; 9] = [
     "record/negative-length error fails tool - operation - neck_length: `0`; expected a number above zero",
     // Parts are no records of their own: none stands twice, is lost or is left over.
     "record/part-twice error fails tool - operation - collet `c40-25` stands in line … already",
-    "record/part-unknown error fails tool 37 operation - collet `c20-08` is not in collets.csv; did you mean `c20-8`?",
+    "record/part-unknown error fails tool 37 operation - collet `c20-08` is not among the collets; did you mean `c20-8`?",
     "record/part-unused note fails tool - operation - cutter `em14-83` is built into no assembly",
 ];
 

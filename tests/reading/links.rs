@@ -43,7 +43,7 @@ fn an_unknown_part_is_an_error_at_its_cell_with_the_nearest_id() {
     let fault = &library.faults[0];
     assert_eq!(word(fault, "hint"), "did you mean `EM12`?");
     assert_eq!(word(fault, "id"), "EM21");
-    assert_eq!(word(fault, "table"), "cutters.csv");
+    assert_eq!(word(fault, "table"), "cutters");
     assert_eq!(fault.tool_number.as_deref(), Some("1"));
     assert_eq!(fault.assembly.as_deref(), Some("A1"));
     assert_eq!(word(&library.faults[1], "hint"), "");

@@ -298,7 +298,8 @@ fn collet(row: &mut Row, dice: &mut Dice, shank: f64) {
         shank + 0.3
     };
     row.set("bore_diameter", bore);
-    let land = if dice.chance(3) {
+    let taps = row.0.iter().any(|(column, _)| *column == "bore_form");
+    let land = if !taps && dice.chance(3) {
         row.set("bore_form", "relieved at the rear");
         (length * 0.75 * 10.0f64).round() / 10.0
     } else {
