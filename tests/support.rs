@@ -66,15 +66,6 @@ pub fn lint_text(text: &str) -> Report {
     judge(&library(text), &built_in(), &options())
 }
 
-/// Loads and judges a path as the program does, its own shop file included.
-pub fn lint_path(path: &Path) -> Report {
-    let setup = Setup::load(Some(path), None, &[], true).expect("the setup loads");
-    let loaded = load(Input::Path(path), &setup.read_settings());
-    assert_eq!(loaded.errors, [], "{}", path.display());
-    let library = loaded.library.expect("there is a library");
-    judge(&library, &setup, &options())
-}
-
 /// Runs the program in the project's folder.
 pub fn run(arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_shankwise"))

@@ -1,7 +1,7 @@
 //! Dimensions and units; reading numbers as people write them; printing them honestly.
 //!
 //! Inside the program every quantity is a plain `f64` in the canonical [`Unit`] of its
-//! property or fact. Other units exist only at the two edges: [`read`] and [`print`].
+//! property or fact. Other units exist only at the two edges: [`read()`] and [`mod@print`].
 
 mod dimension;
 mod number;

@@ -32,9 +32,10 @@ fn every_rule_has_the_fixtures_it_can_have() {
         let sorts: Vec<&Sort> = of(&rule.id).map(|case| &case.sort).collect();
         // A rule with words of its own for what it cannot judge may never get further.
         let judges = rule.unjudged.is_empty();
-        let mut wanted = match judges {
-            true => vec![(Sort::Pass, "pass"), (Sort::Fail, "fail")],
-            false => Vec::new(),
+        let mut wanted = if judges {
+            vec![(Sort::Pass, "pass"), (Sort::Fail, "fail")]
+        } else {
+            Vec::new()
         };
         // A condition that never comes out false is none; a job may always be missing.
         if rule.when.is_some() || rule.of_operation {

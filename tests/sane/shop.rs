@@ -89,6 +89,10 @@ const SIZES: [(f64, f64, f64); 6] = [
 pub struct Row(pub Vec<(&'static str, String)>);
 
 impl Row {
+    #[allow(
+        clippy::needless_pass_by_value,
+        reason = "numbers and texts are set alike"
+    )]
     pub fn set(&mut self, column: &'static str, value: impl ToString) {
         self.0.retain(|(known, _)| *known != column);
         self.0.push((column, value.to_string()));
