@@ -5,7 +5,7 @@ use std::fmt;
 use crate::library::Reckoned;
 use crate::units::Unit;
 
-use super::{Scene, grip, makers, reach, records, shape, spare, torque};
+use super::{Scene, fit, grip, makers, reach, records, shape, spare, torque};
 
 /// How a fact is reckoned, by the type of its value.
 #[derive(Clone, Copy)]
@@ -140,6 +140,12 @@ facts! {
     FlatInBore "flat_in_bore" Number(Unit::Mm, shape::flat_in_bore), ASSEMBLY,
         "length of a drive flat under the gripping land",
         "geometry; place of the flat: DIN 6535, partly from memory, so it is assumed";
+    DriveFlats "drive_flats" Number(Unit::One, shape::drive_flats), ASSEMBLY,
+        "how many drive flats the shank has, by its form and diameter",
+        "DIN 6535; not known for a diameter that it does not list";
+    ThreadsDiffer "threads_differ" Truth(fit::threads_differ), ASSEMBLY,
+        "the nut's thread is not the holder's; a pitch that one of them leaves out is not compared",
+        "the library; for a standard nut without thread ISO 15488, so it is assumed";
     OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
         "grip of an extension in the holder; a library does not tell it",
         "none: it is never known";

@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, FactValue, Scene};
 use crate::input::{Fault, FaultPlace};
-use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
+use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::units::Unit;
 use crate::units::print;
@@ -182,9 +182,11 @@ fn assumptions(scene: &Scene<'_>, trace: Trace) -> Vec<String> {
     assumed
         .filter_map(|field| {
             let why = reason(&scene.view, field)?;
-            let value = scene.view.number(field).value;
-            let value = match (value, field_unit(field)) {
-                (Some(number), Some(unit)) => print::value(number, unit, scene.view.library.units),
+            let value = match (scene.view.datum(field).value, field_unit(field)) {
+                (Some(Datum::Number(number)), Some(unit)) => {
+                    print::value(number, unit, scene.view.library.units)
+                }
+                (Some(Datum::Text(text)), _) => text.to_owned(),
                 _ => "its value".to_owned(),
             };
             Some(format!(

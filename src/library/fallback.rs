@@ -232,6 +232,10 @@ fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
 pub fn reason(view: &View<'_>, field: Field) -> Option<&'static str> {
     match view.with_origin(field) {
         (found, Origin::Assumed(why)) if found.is_known() => Some(why),
+        // The form is stated; what is assumed is where the flats are that it means.
+        (found, Origin::Stated) if found.is_known() && field == Field::ShankForm => {
+            Some("the place of its flats is that of DIN 6535, partly from memory")
+        }
         _ => None,
     }
 }
