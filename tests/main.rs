@@ -16,6 +16,7 @@ mod evidence;
 mod expressions;
 mod json_schema;
 mod mutation;
+mod notes;
 mod numbers;
 mod properties;
 mod reading;

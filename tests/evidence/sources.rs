@@ -66,8 +66,8 @@ fn every_formula_has_its_headings() {
 
 /// Assemblies that between them let every fact be computed.
 const EVERYTHING: &str = "\
-tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess,clamping_length_min,clamping_length_max,shank_form,description,room_diameter,nut_outer_diameter,spindle_speed,operation_kind
-1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,reaming
+tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess,clamping_length_min,clamping_length_max,shank_form,description,room_diameter,nut_outer_diameter,spindle_speed,operation_kind,nut_thread
+1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,reaming,M40x1.5
 ";
 
 #[test]
