@@ -17,10 +17,7 @@ fn a_shop_rule_takes_part() {
         .iter()
         .find(|finding| finding.rule == "reach/long-overhang")
         .expect("60 mm at 12 mm is five times");
-    assert_eq!(
-        finding.message,
-        "sticks out 60.0 mm, 5 times its diameter"
-    );
+    assert_eq!(finding.message, "sticks out 60.0 mm, 5 times its diameter");
     assert_eq!(finding.limits[0].name, "slenderness");
     // Its own limit can be changed in the same file, like any rule's.
     shop.put(
