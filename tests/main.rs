@@ -17,6 +17,7 @@ mod expressions;
 mod json_schema;
 mod monotone;
 mod mutation;
+mod notes;
 mod numbers;
 mod properties;
 mod reading;

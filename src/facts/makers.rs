@@ -7,11 +7,14 @@ use super::Scene;
 /// The words of `maker_clamping_min_is` and `maker_clamping_max_is`.
 pub(super) const PARTS: &[&str] = &["cutter", "collet", "holder"];
 
-/// The known limits with the part that each belongs to.
+/// The known limits with the part that each belongs to. What a holder asks for it asks of an
+/// extension, if there is one, and not of the tool.
 fn known(scene: &Scene<'_>, fields: &[Field]) -> Vec<(&'static str, Reckoned<f64>)> {
+    let extended = scene.view.word(Field::Extension).is_known();
     let all = fields.iter().map(|field| scene.field(*field));
     let named = PARTS.iter().copied().zip(all);
-    named.filter(|(_, limit)| limit.is_known()).collect()
+    let of_the_tool = named.filter(|(part, _)| !(extended && *part == "holder"));
+    of_the_tool.filter(|(_, limit)| limit.is_known()).collect()
 }
 
 /// The limit that is hardest to keep: the greatest minimum, or the least maximum.

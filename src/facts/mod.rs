@@ -4,6 +4,7 @@
 //! computed when first asked for, and carries the fields that it came from.
 
 mod evidence;
+mod fit;
 mod formulas;
 mod grip;
 mod holding;

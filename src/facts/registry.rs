@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, grip, holding, load, makers, reach, records, rotating, shape, socket, spare, stiffness,
-    torque,
+    Scene, fit, grip, holding, load, makers, reach, records, rotating, shape, socket, spare,
+    stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -143,9 +143,12 @@ facts! {
     FlatInBore "flat_in_bore" Number(Unit::Mm, shape::flat_in_bore), ASSEMBLY,
         "length of a drive flat under the gripping land",
         "geometry; place of the flat: DIN 6535, partly from memory, so it is assumed";
-    FlatCount "flat_count" Number(Unit::One, shape::flat_count), ASSEMBLY,
-        "drive flats of the shank",
-        "DIN 6535: form HB has two on the large shanks";
+    DriveFlats "drive_flats" Number(Unit::One, shape::drive_flats), ASSEMBLY,
+        "how many drive flats the shank has, by its form and diameter",
+        "DIN 6535; not known for a diameter that it does not list";
+    ThreadsDiffer "threads_differ" Truth(fit::threads_differ), ASSEMBLY,
+        "the nut's thread is not the holder's; a pitch that one of them leaves out is not compared",
+        "the library; for a standard nut without thread ISO 15488, so it is assumed";
     OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
         "grip of an extension in the holder; a library does not tell it",
         "none: it is never known";

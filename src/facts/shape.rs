@@ -23,17 +23,21 @@ pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// Drive flats of the shank: two on the large ones of form HB.
-pub(super) fn flat_count(scene: &Scene<'_>) -> Reckoned<f64> {
+/// How many drive flats the shank has. Unknown for a diameter that the table does not list,
+/// with nothing missing: no library could state it.
+pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
     let form = scene.view.word(Field::ShankForm);
     let diameter = scene.field(Field::ShankDiameter);
-    (form, diameter)
-        .all()
-        .and_then(|(form, diameter)| match (form, standing::flat(diameter)) {
-            ("HB", Some(flat)) if flat.spacing.is_some() => Reckoned::free(2.0),
-            ("HB" | "HE", _) => Reckoned::free(1.0),
+    let both = (form, diameter).all();
+    both.and_then(|(form, diameter)| {
+        let listed = standing::flat(diameter);
+        match (form, listed) {
+            ("HB", Some(flat)) => Reckoned::free(if flat.spacing.is_some() { 2.0 } else { 1.0 }),
+            ("HE", Some(_)) => Reckoned::free(1.0),
+            ("HB" | "HE", None) => Reckoned::unknown(Trace::default()),
             _ => Reckoned::free(0.0),
-        })
+        }
+    })
 }
 
 fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<f64> {
@@ -126,11 +130,11 @@ pub(super) fn flute_margin(scene: &Scene<'_>) -> Reckoned<f64> {
     lengths.all().map(|(flutes, reach)| flutes - reach)
 }
 
-/// Grip of an extension in the holder: nothing in a library tells it.
+/// Grip of an extension in the holder: nothing in a library tells it, so no field is missing.
 pub(super) fn outer_grip(scene: &Scene<'_>) -> Reckoned<f64> {
     let extension = scene.view.word(Field::Extension);
     match extension.value {
-        Some(_) => Reckoned::unknown(extension.trace.union(Trace::missing(Field::Extension))),
+        Some(_) => Reckoned::unknown(extension.trace),
         None => Reckoned::unknown(Trace::default()),
     }
 }

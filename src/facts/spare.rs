@@ -20,26 +20,46 @@ fn raised(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 /// the tool sticks out further than it must.
 pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
-        let flutes_out = (shank(scene), land(scene))
-            .all()
-            .map(|(shank, land)| shank.overall_length - shank.shank_length - land.bore_setback);
-        let bound = flutes_out
+        let bound = flutes_out(scene)
             .zip(reach(scene))
             .map(|(flutes, reach)| flutes.max(reach));
         let overall = scene.view.overall_length();
-        let stop = (
-            overall,
-            scene.field(Field::InsertionDepthMax),
-            scene.number(Fact::DrawIn),
-            scene.setting(Setting::ClosingRoom),
-        );
-        let stop = stop
-            .all()
-            .map(|(overall, depth, draw_in, room)| overall - (depth - draw_in - room));
         let maker = (overall, scene.number(Fact::MakerClampingMax)).all();
         let maker = maker.map(|(overall, most)| overall - most);
-        raised(raised(bound, stop), maker).map(|least| least.max(0.0))
+        let bound = match stop(scene, overall) {
+            None => bound,
+            Some(stop) => bound.zip(stop).map(|(a, b)| a.max(b)),
+        };
+        raised(bound, maker).map(|least| least.max(0.0))
     })
+}
+
+/// The stick-out at which the flutes begin to leave the land. A shank length that is only
+/// assumed may be an upper bound: nobody is to be sent into the bore on the strength of it.
+fn flutes_out(scene: &Scene<'_>) -> Reckoned<f64> {
+    let length = scene.field(Field::ShankLength);
+    if length.trace.assumed.contains(Field::ShankLength) {
+        return Reckoned::missing(Field::ShankLength);
+    }
+    let both = (shank(scene), land(scene)).all();
+    both.map(|(shank, land)| shank.overall_length - shank.shank_length - land.bore_setback)
+}
+
+/// The stick-out that a stated stop allows; unknown if the collet's draw-in is. The depth of a
+/// holder says nothing of a tool that sits in an extension.
+fn stop(scene: &Scene<'_>, overall: Reckoned<f64>) -> Option<Reckoned<f64>> {
+    let depth = scene.field(Field::InsertionDepthMax);
+    if !depth.is_known() || scene.view.word(Field::Extension).is_known() {
+        return None;
+    }
+    let stop = (
+        overall,
+        depth,
+        scene.number(Fact::DrawIn),
+        scene.setting(Setting::ClosingRoom),
+    );
+    let stop = stop.all();
+    Some(stop.map(|(overall, depth, draw_in, room)| overall - (depth - draw_in - room)))
 }
 
 /// The greatest reach that any operation needs.

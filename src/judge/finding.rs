@@ -131,8 +131,6 @@ pub struct Finding {
     pub advice: String,
     /// What to beware of.
     pub caution: String,
-    /// Whether the rule words for itself what it cannot judge.
-    pub own_words: bool,
     /// Fields that are missing, with their record.
     pub missing: Vec<&'static str>,
     /// The values it speaks of.

@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, FactValue, Scene};
 use crate::input::{Fault, FaultPlace};
-use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
+use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::units::Unit;
 use crate::units::print;
@@ -88,7 +88,6 @@ pub(super) fn finding<'v>(
         why: words(why),
         advice: words(advice),
         caution: words(&rule.caution),
-        own_words: outcome == Outcome::CannotBeJudged && !rule.unjudged.is_empty(),
         missing: match outcome {
             Outcome::CannotBeJudged => missing,
             Outcome::Fails => Vec::new(),
@@ -198,9 +197,11 @@ fn assumptions(judge: &Judge<'_>, scene: &Scene<'_>, trace: Trace) -> Vec<String
     let assumed = trace.assumed.iter();
     let fields = assumed.filter_map(|field| {
         let why = reason(&scene.view, field)?;
-        let value = scene.view.number(field).value;
-        let value = match (value, field_unit(field)) {
-            (Some(number), Some(unit)) => print::value(number, unit, scene.view.library.units),
+        let value = match (scene.view.datum(field).value, field_unit(field)) {
+            (Some(Datum::Number(number)), Some(unit)) => {
+                print::value(number, unit, scene.view.library.units)
+            }
+            (Some(Datum::Text(text)), _) => text.to_owned(),
             _ => "its value".to_owned(),
         };
         Some(format!(
@@ -376,7 +377,6 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         why: words(&rule.why),
         advice: words(&rule.advice),
         caution: words(&rule.caution),
-        own_words: false,
         missing: missing.into_iter().collect(),
         facts: Vec::new(),
         limits: Vec::new(),

@@ -110,8 +110,11 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
 pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
     let shown = units.shown(unit);
     let (x, y) = (a * shown.factor, b * shown.factor);
-    let whole = unit == Unit::One && x.fract() == 0.0 && y.fract() == 0.0;
-    let mut decimals = if whole { 0 } else { shown.decimals };
+    let mut decimals = shown.decimals;
+    // Two counts or sizes are told apart as they are: `25` and `32`.
+    if unit == Unit::One && x.fract() == 0.0 && y.fract() == 0.0 {
+        decimals = 0;
+    }
     while decimals < shown.decimals + 6
         && x != y
         && rounded(x, decimals, Rounding::Nearest) == rounded(y, decimals, Rounding::Nearest)

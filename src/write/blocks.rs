@@ -49,31 +49,31 @@ pub(super) fn blocks<'r>(
 pub(super) struct Line<'r> {
     /// The first of them.
     pub first: &'r Finding,
+    /// What is said beside it, of the same tool.
+    pub beside: Vec<&'r Finding>,
     /// The tools.
     pub tools: Vec<&'r str>,
     /// Where, file by file.
     pub places: Vec<(&'r str, Vec<usize>)>,
 }
 
-/// Notes: one line for all findings of a rule that say the same words.
+/// One line for all findings of a rule that say the same words, and have the same beside them.
 pub(super) fn lines<'r>(
     findings: &'r [Finding],
     wanted: impl Fn(&Finding) -> bool,
 ) -> Vec<Line<'r>> {
     let mut lines: Vec<Line<'r>> = Vec::new();
-    for finding in findings.iter().filter(|finding| wanted(finding)) {
-        let same = |line: &&mut Line<'_>| {
-            line.first.rule == finding.rule && line.first.message == finding.message
-        };
-        match lines.iter_mut().find(same) {
-            Some(line) => line.add(finding),
+    for block in blocks(findings, wanted) {
+        match lines.iter_mut().find(|line| line.says(&block)) {
+            Some(line) => line.add(block.head),
             None => {
                 let mut line = Line {
-                    first: finding,
+                    first: block.head,
+                    beside: block.beside,
                     tools: Vec::new(),
                     places: Vec::new(),
                 };
-                line.add(finding);
+                line.add(line.first);
                 lines.push(line);
             }
         }
@@ -81,7 +81,23 @@ pub(super) fn lines<'r>(
     lines
 }
 
+fn same_words(a: &Finding, b: &Finding) -> bool {
+    a.rule == b.rule && a.message == b.message && a.assumptions == b.assumptions
+}
+
 impl<'r> Line<'r> {
+    fn says(&self, block: &Block<'_>) -> bool {
+        let mut beside = self.beside.iter().zip(&block.beside);
+        same_words(self.first, block.head)
+            && self.beside.len() == block.beside.len()
+            && beside.all(|(a, b)| same_words(a, b))
+    }
+
+    /// All its findings that differ in words, the first of them first.
+    pub(super) fn findings(&self) -> impl Iterator<Item = &'r Finding> {
+        std::iter::once(self.first).chain(self.beside.iter().copied())
+    }
+
     fn add(&mut self, finding: &'r Finding) {
         push_new(&mut self.tools, finding.tool_number.as_deref());
         if let Some(place) = finding.places.first() {

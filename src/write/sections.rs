@@ -1,10 +1,10 @@
 //! What stands below the blocks: notes, gaps, what is accepted, what is weakened.
 
-use crate::judge::{Finding, Report};
+use crate::judge::{Finding, Outcome, Report};
 use crate::rulebook::Level;
 use crate::text::visible;
 
-use super::blocks::{self, State};
+use super::blocks::{self, Line, State};
 use super::wrap::{list, tools, wrapped};
 
 /// Notes, one line for all that say the same.
@@ -19,26 +19,24 @@ pub(super) fn notes(findings: &[Finding]) -> String {
         } else {
             format!("{tools}: ")
         };
+        let rules: Vec<&str> = line
+            .findings()
+            .map(|finding| finding.rule.as_str())
+            .collect();
+        let messages = line.findings().map(|finding| visible(&finding.message));
+        let messages: Vec<_> = messages.collect();
         let words = format!(
             "note {}: {subject}{}",
-            line.first.rule,
-            visible(&line.first.message)
+            rules.join(", "),
+            messages.join("; and ")
         );
         text.push_str(&wrapped(&words, 0, 2));
-        let places = line.places.iter().map(|(file, lines)| {
-            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
-            format!("{}:{}", visible(file), lines.join(", "))
-        });
-        let places: Vec<String> = places.collect();
-        text.push_str(&wrapped(&format!("at: {}", places.join("; ")), 2, 6));
-        text.push_str(&wrapped(
-            &format!("do: {}", visible(&line.first.advice)),
-            2,
-            6,
-        ));
+        text.push_str(&wrapped(&format!("at: {}", places(&line)), 2, 6));
+        let advice = visible(&line.first.advice);
+        text.push_str(&wrapped(&format!("do: {advice}"), 2, 6));
         for assumption in &line.first.assumptions {
-            let words = format!("assumed: {}", visible(assumption));
-            text.push_str(&wrapped(&words, 2, 11));
+            let assumption = visible(assumption);
+            text.push_str(&wrapped(&format!("assumed: {assumption}"), 2, 11));
         }
     }
     if !text.is_empty() {
@@ -47,14 +45,36 @@ pub(super) fn notes(findings: &[Finding]) -> String {
     text
 }
 
+/// Where the findings of a line stand, file by file.
+fn places(line: &Line<'_>) -> String {
+    let places = line.places.iter().map(|(file, lines)| {
+        let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
+        format!("{}:{}", visible(file), lines.join(", "))
+    });
+    let places: Vec<String> = places.collect();
+    places.join("; ")
+}
+
+/// What no field that could be filled in would decide, in the rule's own words.
+fn never_judged(findings: &[Finding]) -> String {
+    let wanted = |finding: &Finding| {
+        finding.accepted.is_none()
+            && finding.outcome == Outcome::CannotBeJudged
+            && finding.missing.is_empty()
+    };
+    let lines = blocks::lines(findings, wanted).into_iter().map(|line| {
+        let message = visible(&line.first.message);
+        let words = format!("{} {}: {message}", places(&line), tools(&line.tools));
+        wrapped(&words, 2, 6)
+    });
+    lines.collect()
+}
+
 /// What could not be judged, by the value that is missing.
 pub(super) fn not_judged(findings: &[Finding]) -> String {
     let gaps = blocks::gaps(findings);
-    let worded: Vec<&Finding> = findings
-        .iter()
-        .filter(|finding| finding.own_words && finding.accepted.is_none())
-        .collect();
-    if gaps.is_empty() && worded.is_empty() {
+    let never = never_judged(findings);
+    if gaps.is_empty() && never.is_empty() {
         return String::new();
     }
     let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
@@ -89,14 +109,7 @@ pub(super) fn not_judged(findings: &[Finding]) -> String {
         );
         text.push_str(&wrapped(&words, 2, 6));
     }
-    for finding in worded {
-        let tool = finding
-            .tool_number
-            .as_deref()
-            .map_or_else(String::new, |number| format!("tool {}: ", visible(number)));
-        let words = format!("{tool}{} ({})", visible(&finding.message), finding.rule);
-        text.push_str(&wrapped(&words, 2, 6));
-    }
+    text.push_str(&never);
     text.push('\n');
     text
 }

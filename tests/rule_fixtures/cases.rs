@@ -24,7 +24,7 @@ pub enum Sort {
     Fail,
     /// The rule does not apply to anything.
     NotApplicable,
-    /// Nothing can be judged, for want of this field.
+    /// Nothing can be judged, for want of this field; or of this fact, if no field decides it.
     Gap(String),
 }
 
@@ -106,6 +106,14 @@ fn case(rule: &str, folder: &Path, name: String) -> Case {
         name,
         path,
     }
+}
+
+/// Whether a rule can never be judged: it has words of its own for that, and not one of its
+/// cases comes out as holding or failing.
+pub fn is_never_judged(rule: &Rule) -> bool {
+    let is_gap = |case: &Case| matches!(case.sort, Sort::Gap(_));
+    let is_judged = |case: &Case| matches!(case.sort, Sort::Pass | Sort::Fail);
+    !rule.unjudged.is_empty() && of(&rule.id).any(is_gap) && !of(&rule.id).any(is_judged)
 }
 
 /// What a name promises: `gap-cutter.shank_length-assumed.csv` a gap in that field.

@@ -1,12 +1,13 @@
 //! What comes of every case: as its name says, and counted without a gap.
 
+use shankwise::facts::Fact;
 use shankwise::judge::{Finding, Outcome, Report, judge};
 use shankwise::library::PROPERTIES;
-use shankwise::rulebook::Level;
+use shankwise::rulebook::{Level, Rule};
 
 use crate::support::options;
 
-use super::cases::{CASES, Case, SETUP, Sort, alone, none_of};
+use super::cases::{CASES, Case, SETUP, Sort, alone, is_never_judged, none_of};
 
 /// How many findings of a report have a level.
 fn failing(report: &Report) -> usize {
@@ -57,9 +58,33 @@ fn judgement(case: &Case, report: &Report) -> Option<String> {
             if counts != [0, 0, 0, summary.judgements] || counts[3] == 0 {
                 return Some("must only be not judged".to_owned());
             }
+            if is_never_judged(case.rule()) {
+                return never_judged(field, case.rule(), report);
+            }
             gap(field, report)
         }
     }
+}
+
+/// A rule that can never be judged names no field as missing, for none would help; what it is
+/// about is a fact, and what it says are its own words.
+fn never_judged(fact: &str, rule: &Rule, report: &Report) -> Option<String> {
+    if !Fact::all().any(|info| info.name == fact) {
+        return Some(format!("`{fact}` is no fact"));
+    }
+    let words = rule.unjudged.written();
+    let says = |finding: &Finding| {
+        let null = finding.facts.iter().find(|shown| shown.name == fact);
+        finding.level.is_none()
+            && finding.missing.is_empty()
+            && finding.message == words
+            && null.is_some_and(|shown| shown.value.is_none())
+    };
+    let other = report.findings.iter().find(|finding| !says(finding))?;
+    Some(format!(
+        "{fact} is not said to be unknown: {}",
+        other.message
+    ))
 }
 
 fn gap(field: &str, report: &Report) -> Option<String> {
@@ -73,7 +98,7 @@ fn gap(field: &str, report: &Report) -> Option<String> {
         finding.level.is_none()
             && finding.outcome == Outcome::CannotBeJudged
             && finding.missing.contains(&field)
-            && (finding.message.contains(field) || has_own_words(finding))
+            && finding.message.contains(field)
     };
     let silent = report.findings.iter().find(|finding| !says(finding))?;
     Some(format!("{field} is not named: {:?}", silent.missing))
@@ -168,10 +193,4 @@ fn with_all_rules_on_the_counts_add_up() {
         });
         assert_eq!(faults.count(), summary.faults, "{case}");
     }
-}
-
-/// A rule may word for itself what it cannot judge, where the field alone would say nothing.
-fn has_own_words(finding: &Finding) -> bool {
-    let rule = SETUP.book.rule(&finding.rule);
-    rule.is_some_and(|rule| !rule.unjudged.is_empty())
 }

@@ -1,0 +1,30 @@
+//! Facts about whether parts belong together.
+
+use crate::library::{All, Field, Reckoned};
+
+use super::Scene;
+
+/// Whether the nut does not go on the holder, by what both say of their threads. Where one of
+/// them leaves out the pitch, the diameters alone are compared.
+pub(super) fn threads_differ(scene: &Scene<'_>) -> Reckoned<bool> {
+    let threads = (
+        scene.view.word(Field::NutThread),
+        scene.view.word(Field::HolderNutThread),
+    );
+    threads.all().map(|(nut, holder)| {
+        let (nut, holder) = (parts(nut), parts(holder));
+        let pitches_differ = nut.1.zip(holder.1).is_some_and(|(a, b)| a != b);
+        nut.0 != holder.0 || pitches_differ
+    })
+}
+
+/// Diameter and pitch of a thread as it is stored, `M40x1.5`.
+fn parts(thread: &str) -> (Option<f64>, Option<f64>) {
+    let body = thread.trim_start_matches('M');
+    let (diameter, pitch) = match body.split_once('x') {
+        Some((diameter, pitch)) => (diameter, Some(pitch)),
+        None => (body, None),
+    };
+    let number = |text: &str| text.parse().ok();
+    (number(diameter), pitch.and_then(number))
+}
