@@ -23,7 +23,18 @@ pub(super) fn read(
     let text = cell.text.as_ref();
     match property.value {
         ValueType::Quantity(unit) => {
-            let default = match (beside(cell, property, unit)?, target.unit) {
+            let stated = beside(cell, property, unit)?;
+            if let Some(stated) = stated
+                && let Some(own) = units::own_unit(text, unit, decimal)
+                && own.name != stated.name
+            {
+                let problem = format!(
+                    "two units, `{}` behind the number and `{}` beside it; state one",
+                    own.name, stated.name
+                );
+                return Err(wrong(cell, property, problem, "unit"));
+            }
+            let default = match (stated, target.unit) {
                 (Some(stated), _) | (None, Some(stated)) => Some(stated),
                 (None, None) if target.broken_unit => None,
                 (None, None) => settings.default_unit(unit),
@@ -54,6 +65,19 @@ pub(super) fn read(
         ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
         ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
     }
+}
+
+/// A unit beside a cell that is no quantity.
+pub(super) fn stray_unit(cell: &Cell<'_>, property: &Property) -> Option<Fault> {
+    let (unit, place) = cell.unit.as_ref()?;
+    if matches!(property.value, ValueType::Quantity(_)) || unit.trim() == "1" {
+        return None;
+    }
+    let fault = Fault::new("record/unknown-element", *place, property.name)
+        .with("element", "unit")
+        .with("parent", property.name.replace('_', "-"))
+        .with("hint", "only quantities have one");
+    Some(fault)
 }
 
 /// The unit that stands beside a cell, where its format has a place for one.

@@ -26,6 +26,50 @@ impl Target {
     }
 }
 
+/// Where columns stand: a table of a kind, or elements of a kind within a section of one.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Host {
+    /// The kind of table or section.
+    pub table: Kind,
+    /// The kind of element, in XML.
+    pub element: Option<Kind>,
+}
+
+impl Host {
+    /// A table of CSV.
+    pub const fn table(table: Kind) -> Host {
+        Host {
+            table,
+            element: None,
+        }
+    }
+
+    /// The fields that a name stands for here.
+    fn fields_of(self, name: &str) -> Vec<Field> {
+        match self.element {
+            // Of what the crib has, an element says whether it is a cutter or a collet.
+            Some(kind) if kind != self.table => {
+                let own = fields_of(&format!("{} {name}", kind.name()), self.table);
+                if own.is_empty() {
+                    let all = fields_of(name, self.table).into_iter();
+                    all.filter(|field| field.kind() == self.table).collect()
+                } else {
+                    own
+                }
+            }
+            _ => fields_of(name, self.table),
+        }
+    }
+
+    /// The kinds of record that it may describe.
+    fn kinds(self) -> Vec<Kind> {
+        match self.element {
+            Some(kind) if kind != self.table => vec![kind, self.table],
+            _ => kinds(self.table).to_vec(),
+        }
+    }
+}
+
 /// Folds a name: case, and blank, `_`, `-`, `.` are the same.
 #[must_use]
 pub fn normal(name: &str) -> String {
@@ -61,14 +105,14 @@ fn kinds(table: Kind) -> &'static [Kind] {
 /// that is none.
 pub(super) fn resolve(
     columns: &[Column<'_>],
-    table: Kind,
+    host: Host,
     renamed: &[(String, String)],
     faults: &mut Vec<Fault>,
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
     for column in columns {
-        let mut target = one(column, table, renamed, faults);
+        let mut target = one(column, host, renamed, faults);
         let shared = target.is_shared();
         let mut doubled = None;
         for &field in &target.fields {
@@ -95,21 +139,21 @@ fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
 
 fn one(
     column: &Column<'_>,
-    table: Kind,
+    host: Host,
     renamed: &[(String, String)],
     faults: &mut Vec<Fault>,
 ) -> Target {
     let (name, own_unit) = renaming(column.name.as_ref(), renamed);
     // A bracket may also be part of a name: try the whole header first.
-    let mut fields = fields_of(name, table);
+    let mut fields = host.fields_of(name);
     let (bare, mut unit) = split_unit(name);
     if fields.is_empty() {
-        fields = fields_of(bare, table);
+        fields = host.fields_of(bare);
     } else {
         unit = None;
     }
     if fields.is_empty() {
-        faults.push(unknown(column, bare, table));
+        faults.push(unknown(column, bare, host));
         return Target::default();
     }
     unit = own_unit.or(unit);
@@ -251,8 +295,18 @@ fn is_own_id(property: &Property, folded: &str, table: Kind) -> bool {
     (property.kind == table || table == Kind::Stock) && is_id(property, folded)
 }
 
-fn unknown(column: &Column<'_>, name: &str, table: Kind) -> Fault {
-    let hint = hint(name, table);
+fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
+    let hint = hint(name, host);
+    if let Some(element) = host.element {
+        return Fault::new(
+            "record/unknown-element",
+            column.place,
+            column.name.to_string(),
+        )
+        .with("element", column.name.as_ref())
+        .with("parent", element.name())
+        .with("hint", hint.replace('_', "-"));
+    }
     let shown = if column.name.is_empty() {
         "(no name)"
     } else {
@@ -264,12 +318,12 @@ fn unknown(column: &Column<'_>, name: &str, table: Kind) -> Fault {
         column.name.to_string(),
     )
     .with("column", shown)
-    .with("table", table.table())
+    .with("table", host.table.table())
     .with("hint", hint)
 }
 
 /// A known name that the column may have meant, or the record that does have the property.
-fn hint(name: &str, table: Kind) -> String {
+fn hint(name: &str, host: Host) -> String {
     let folded = normal(name);
     let elsewhere = PROPERTIES.iter().find(|p| is_called(p, &folded));
     if let Some(property) = elsewhere {
@@ -279,9 +333,10 @@ fn hint(name: &str, table: Kind) -> String {
             property.kind.name()
         );
     }
+    let kinds = host.kinds();
     let known = PROPERTIES
         .iter()
-        .filter(|property| kinds(table).contains(&property.kind))
+        .filter(|property| kinds.contains(&property.kind))
         .map(|property| property.name);
     match closest(&folded, known) {
         Some(near) => format!("did you mean `{near}`?"),

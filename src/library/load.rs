@@ -5,15 +5,15 @@
 
 use std::path::Path;
 
-use crate::input::xml::{self, Section};
-use crate::input::{Fault, csv};
-use crate::text::{Place, Position, Source, SourceId, Sources, Span, closest};
+use crate::input::{Fault, csv, xml};
+use crate::text::{Place, Position, Source, SourceId, Sources, Span};
 use crate::units::print::DisplayUnits;
 use crate::units::{Spelling, Unit};
 
+use super::columns::Host;
 use super::files::{self, File};
 use super::link::{self, Doubts};
-use super::{Kind, Library, Record, columns, tables};
+use super::{Kind, Library, Record, columns, sections, tables};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -150,12 +150,14 @@ pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
         }
     };
     let mut loading = Loading::new(path, settings);
-    loading.read(files);
     if let Input::Path(path) = input
         && path.is_dir()
     {
         loading.library.form = Form::Folder;
+        loading.read(files);
         loading.stray_tables(path);
+    } else {
+        loading.read(files);
     }
     loading.finish()
 }
@@ -206,18 +208,17 @@ impl Loading {
                 Err(error) => self.refuse(kind, error),
             }
         }
+        let in_folder = self.library.form == Form::Folder;
         for (kind, id) in sources {
-            let is_xml = self
-                .library
-                .sources
-                .get(id)
-                .text()
-                .trim_start()
-                .starts_with('<');
-            let read = if is_xml {
-                self.document(id)
-            } else {
-                self.table(kind, id)
+            let source = self.library.sources.get(id);
+            let is_xml = source.text().trim_start().starts_with('<');
+            let read = match (is_xml, in_folder) {
+                (true, true) => Err(ReadError::of(
+                    source.name(),
+                    "is an XML document under a table's name; an XML library is one document, named by itself",
+                )),
+                (true, false) => self.document(id),
+                (false, _) => self.table(kind, id),
             };
             if let Err(error) = read {
                 self.refuse(kind, error);
@@ -267,7 +268,8 @@ impl Loading {
                 "is empty; expected a header line and a line for each record",
             ));
         };
-        let targets = columns::resolve(&table.columns, kind, &self.settings.columns, &mut faults);
+        let host = Host::table(kind);
+        let targets = columns::resolve(&table.columns, host, &self.settings.columns, &mut faults);
         if targets.iter().all(|target| target.fields.is_empty()) {
             let mut error = error(
                 "no column of this table is known; expected a header such as tool_number, stick_out, overall_length. `shankwise columns` lists all names",
@@ -312,17 +314,7 @@ impl Loading {
         }
         let mut kept = Vec::new();
         for section in document.sections {
-            let Some(kind) = kind_of(&section, &mut faults) else {
-                continue;
-            };
-            let section = of_kind(section, kind, &mut faults);
-            let columns = &section.table.columns;
-            let targets = columns::resolve(columns, kind, &self.settings.columns, &mut faults);
-            let table = &section.table;
-            kept.push((
-                kind,
-                tables::records(table, kind, &targets, &self.settings, &mut faults),
-            ));
+            kept.extend(sections::read(&section, &self.settings, &mut faults));
         }
         let name = source.name().to_owned();
         self.library.faults.append(&mut faults);
@@ -351,50 +343,4 @@ impl Loading {
             errors: self.errors,
         }
     }
-}
-
-/// The kind of record that a section holds.
-fn kind_of(section: &Section<'_>, faults: &mut Vec<Fault>) -> Option<Kind> {
-    let known = Kind::ALL
-        .into_iter()
-        .find(|kind| kind.section() == section.name);
-    if known.is_none() {
-        let near = closest(&section.name, Kind::ALL.iter().map(|kind| kind.section()));
-        let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
-        faults.push(
-            Fault::new(
-                "record/unknown-element",
-                section.place,
-                section.name.clone(),
-            )
-            .with("element", section.name.clone())
-            .with("parent", "tool-library")
-            .with("hint", hint),
-        );
-    }
-    known
-}
-
-/// Leaves out records whose element does not belong into the section.
-fn of_kind<'a>(mut section: Section<'a>, kind: Kind, faults: &mut Vec<Fault>) -> Section<'a> {
-    let allowed: &[Kind] = match kind {
-        Kind::Stock => &[Kind::Cutter, Kind::Collet],
-        _ => &[kind],
-    };
-    let mut elements = section.elements.iter();
-    section.table.rows.retain(|row| {
-        let element = elements.next().map_or("", String::as_str);
-        let fits = allowed.iter().any(|kind| kind.name() == element);
-        if !fits {
-            let names: Vec<&str> = allowed.iter().map(|kind| kind.name()).collect();
-            faults.push(
-                Fault::new("record/unknown-element", row.place, element.to_owned())
-                    .with("element", element)
-                    .with("parent", section.name.clone())
-                    .with("hint", format!("expected `{}`", names.join("` or `"))),
-            );
-        }
-        fits
-    });
-    section
 }

@@ -11,6 +11,7 @@ mod link;
 mod load;
 mod property;
 mod record;
+mod sections;
 mod setting;
 pub mod standing;
 mod tables;

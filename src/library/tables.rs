@@ -50,6 +50,7 @@ fn record(
         if row.ragged && !is_name(property.field, property.value) {
             continue;
         }
+        faults.extend(cell::stray_unit(cell, property));
         match cell::read(cell, target, property, settings, table.decimal) {
             Ok(value) => {
                 let of_all = if target.is_shared() {

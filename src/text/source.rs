@@ -10,6 +10,7 @@ use super::{Position, Span};
 pub struct Source {
     name: String,
     text: String,
+    code_page: bool,
     lines: OnceLock<Vec<u32>>,
 }
 
@@ -27,7 +28,7 @@ impl fmt::Display for NotText {
         match self {
             NotText::Binary(at) => write!(
                 f,
-                "byte {} is none that a text file holds; expected text in UTF-8, UTF-16 with a byte-order mark, or Windows-1252. Export the table as CSV again",
+                "byte {} is none that a text file holds; expected text in UTF-8, UTF-16 with a byte-order mark, or Windows-1252. Save or export it as text again",
                 at + 1
             ),
             NotText::TooLarge => f.write_str("the file is larger than 4 GiB; split the library"),
@@ -40,13 +41,14 @@ impl Source {
     ///
     /// Offsets count in the decoded text, which for UTF-8 is the file less its mark.
     pub fn from_bytes(name: impl Into<String>, bytes: Vec<u8>) -> Result<Source, NotText> {
-        let text = decode(bytes)?;
+        let (text, code_page) = decode(bytes)?;
         if u32::try_from(text.len()).is_err() {
             return Err(NotText::TooLarge);
         }
         Ok(Source {
             name: name.into(),
             text,
+            code_page,
             lines: OnceLock::new(),
         })
     }
@@ -61,6 +63,12 @@ impl Source {
     #[must_use]
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// Whether its bytes were neither UTF-8 nor UTF-16 and were read as Windows-1252.
+    #[must_use]
+    pub fn is_code_page(&self) -> bool {
+        self.code_page
     }
 
     /// The text of a span; empty if the span is none of this source's.
@@ -102,7 +110,8 @@ fn line_starts(text: &str) -> Vec<u32> {
     std::iter::once(0).chain(starts).collect()
 }
 
-fn decode(bytes: Vec<u8>) -> Result<String, NotText> {
+/// The text, and whether it was read in the code page.
+fn decode(bytes: Vec<u8>) -> Result<(String, bool), NotText> {
     if let Some((encoding, mark)) = encoding_rs::Encoding::for_bom(&bytes)
         && encoding != encoding_rs::UTF_8
     {
@@ -111,7 +120,7 @@ fn decode(bytes: Vec<u8>) -> Result<String, NotText> {
         return if broken || text.contains('\0') {
             Err(NotText::Binary(mark))
         } else {
-            Ok(text.into_owned())
+            Ok((text.into_owned(), false))
         };
     }
     if let Some(at) = bytes.iter().position(|&byte| byte == 0) {
@@ -122,9 +131,9 @@ fn decode(bytes: Vec<u8>) -> Result<String, NotText> {
             if text.starts_with('\u{feff}') {
                 text.drain(..'\u{feff}'.len_utf8());
             }
-            Ok(text)
+            Ok((text, false))
         }
-        Err(error) => decode_windows_1252(&error.into_bytes()),
+        Err(error) => decode_windows_1252(&error.into_bytes()).map(|text| (text, true)),
     }
 }
 

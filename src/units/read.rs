@@ -96,6 +96,13 @@ pub fn read(
     Ok(exact.times(spelling.numerator, spelling.denominator))
 }
 
+/// The unit that stands in a cell behind its number, if it is one that measures `wanted`.
+#[must_use]
+pub fn own_unit(text: &str, wanted: Unit, decimal: Decimal) -> Option<&'static Spelling> {
+    let (_, unit) = number::leading(text.trim(), decimal).ok()?;
+    Spelling::find(unit, wanted)
+}
+
 impl Spelling {
     /// The unit of this name that measures the same as `wanted`, or what is wrong with it.
     pub fn named(unit: &str, wanted: Unit) -> Result<&'static Spelling, Problem> {

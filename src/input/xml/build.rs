@@ -1,18 +1,23 @@
 //! Putting a document together from events.
 
 use std::borrow::Cow;
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 
 use quick_xml::events::{BytesRef, BytesStart, Event};
+use quick_xml::name::NamespaceResolver;
 
-use super::{Document, NAMESPACE, ROOT, Refusal, Section, refuse};
-use crate::input::{Cell, Column, Fault, Row, Table};
-use crate::text::{Place, SourceId, Span};
-use crate::units::Decimal;
+use super::attributes::{self, Attribute};
+use super::records::Records;
+use super::{Document, NAMESPACE, ROOT, Refusal, form, refuse};
+use crate::input::{Cell, Fault};
+use crate::text::{Place, SourceId, Span, closest};
 
 /// A field whose element is open.
 struct Open<'a> {
+    name: String,
     column: usize,
+    /// Whether an element stands in it: then its text is no value.
+    broken: bool,
     text: Cow<'a, str>,
     /// First and last byte of its text so far.
     span: Option<Span>,
@@ -24,11 +29,14 @@ struct Open<'a> {
 pub(super) struct Build<'a, 'f> {
     text: &'a str,
     source: SourceId,
-    document: Document<'a>,
-    /// Columns of the open section, by name.
-    columns: HashMap<String, usize>,
+    units: Option<(Cow<'a, str>, Place)>,
+    records: Records<'a>,
+    /// Unknown names of the open section that have been told, with what they stand in.
+    told: HashSet<(String, String)>,
     field: Option<Open<'a>>,
     depth: usize,
+    in_section: bool,
+    in_record: bool,
     /// How deep inside an element that is not read.
     skipped: usize,
     closed: bool,
@@ -45,10 +53,13 @@ impl<'a, 'f> Build<'a, 'f> {
         Build {
             text,
             source,
-            document: Document::default(),
-            columns: HashMap::new(),
+            units: None,
+            records: Records::default(),
+            told: HashSet::new(),
             field: None,
             depth: 0,
+            in_section: false,
+            in_record: false,
             skipped: 0,
             closed: false,
             faults,
@@ -68,22 +79,46 @@ impl<'a, 'f> Build<'a, 'f> {
         own: bool,
         event: &Event<'a>,
         span: Span,
+        names: &NamespaceResolver,
     ) -> Result<(), Refusal> {
+        let outside = self.depth == 0
+            && match event {
+                Event::Text(text) => !form::is_blank(text),
+                Event::CData(_) | Event::GeneralRef(_) => true,
+                _ => false,
+            };
+        if outside {
+            let reason = "not well-formed XML: text outside the root element";
+            return Err(refuse(span.range().start, span.range().end, reason));
+        }
         match event {
-            Event::Start(start) => self.start(own, start, span),
+            Event::Start(start) => self.start(own, start, span, names),
             Event::End(_) => {
                 self.end(span);
                 Ok(())
             }
-            Event::Text(text) => self.words(Cow::Borrowed(self.slice(text)), span),
-            Event::CData(text) => self.words(Cow::Borrowed(self.slice(text)), self.span_of(text)),
+            Event::Text(text) => {
+                if let Some(at) = text.find("]]>") {
+                    let at = span.range().start + at;
+                    let reason = "not well-formed XML: `]]>` in text; write `]]&gt;`";
+                    return Err(refuse(at, at + 3, reason));
+                }
+                self.words(Cow::Borrowed(attributes::slice(self.text, text)), span);
+                Ok(())
+            }
+            Event::CData(text) => {
+                let at = attributes::span_of(self.text, text);
+                self.words(Cow::Borrowed(attributes::slice(self.text, text)), at);
+                Ok(())
+            }
             Event::GeneralRef(reference) => {
                 let word = resolved(reference).ok_or_else(|| {
                     let name = crate::text::visible(reference);
                     let reason = format!("entity `&{name};` is none of XML's own five and is not expanded; write the character itself");
                     refuse(span.range().start, span.range().end, reason)
                 })?;
-                self.words(Cow::Owned(word), span)
+                self.words(Cow::Owned(word), span);
+                Ok(())
             }
             Event::DocType(_) => Err(refuse(
                 span.range().start,
@@ -94,38 +129,42 @@ impl<'a, 'f> Build<'a, 'f> {
         }
     }
 
-    /// The same stretch of text, borrowed from the source instead of from the event.
-    fn slice(&self, part: &str) -> &'a str {
-        let start = (part.as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
-        self.text
-            .get(start..start.saturating_add(part.len()))
-            .unwrap_or("")
-    }
-
-    fn span_of(&self, part: &str) -> Span {
-        let start = (part.as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize);
-        Span::new(start, start.saturating_add(part.len()))
-    }
-
-    fn start(&mut self, own: bool, start: &BytesStart<'a>, span: Span) -> Result<(), Refusal> {
-        let name = start.local_name();
-        let name: &str = name.as_ref();
+    fn start(
+        &mut self,
+        own: bool,
+        start: &BytesStart<'a>,
+        span: Span,
+        names: &NamespaceResolver,
+    ) -> Result<(), Refusal> {
+        let attributes = attributes::read(self.text, start, span, names)?;
+        let whole = start.name();
+        let local = start.local_name();
+        let (whole, name): (&str, &str) = (whole.as_ref(), local.as_ref());
         self.depth += 1;
-        let attributes = self.attributes(start, span)?;
         if self.depth == 1 {
             return self.root(own, name, attributes, span);
         }
-        if self.skipped > 0 || !own || self.depth > 4 {
+        if let Some(field) = &mut self.field {
+            field.broken = true;
             if self.skipped == 0 {
-                self.unknown(name, span);
+                let hint = format!(
+                    "a value is text alone, so `{}` is not read either",
+                    field.name
+                );
+                self.unknown(whole, span, hint);
             }
             self.skipped += 1;
-            return Ok(());
-        }
-        match self.depth {
-            2 => self.section(name, span),
-            3 => self.record(name, attributes, span),
-            _ => self.open(name, attributes, span),
+        } else if self.skipped > 0 || !own {
+            if self.skipped == 0 {
+                self.unknown(whole, span, String::new());
+            }
+            self.skipped += 1;
+        } else if self.depth == 2 {
+            self.section(name, &attributes, span);
+        } else if self.depth == 3 {
+            self.record(name, attributes, span);
+        } else {
+            self.open(name, attributes, span);
         }
         Ok(())
     }
@@ -134,7 +173,7 @@ impl<'a, 'f> Build<'a, 'f> {
         &mut self,
         own: bool,
         name: &str,
-        attributes: Vec<(String, Cow<'a, str>, Span)>,
+        attributes: Vec<Attribute<'a>>,
         span: Span,
     ) -> Result<(), Refusal> {
         let whole = span.range();
@@ -151,81 +190,64 @@ impl<'a, 'f> Build<'a, 'f> {
             );
             return Err(refuse(whole.start, whole.end, reason));
         }
-        for (name, value, span) in attributes {
-            if name == "units" {
-                self.document.units = Some((value, self.place(span)));
+        for attribute in attributes {
+            if attribute.name == "units" {
+                self.units = Some((attribute.value, self.place(attribute.span)));
             } else {
-                self.unknown(&name, span);
+                self.unknown(
+                    &attribute.name,
+                    attribute.span,
+                    near(&attribute.name, "units"),
+                );
             }
         }
         Ok(())
     }
 
-    fn unknown(&mut self, name: &str, span: Span) {
-        let parent = match self.depth {
-            0..=2 => ROOT.to_owned(),
-            3 => self
-                .document
-                .sections
-                .last()
-                .map_or(String::new(), |s| s.name.clone()),
-            _ => {
-                let section = self.document.sections.last();
-                let record = section.and_then(|section| section.elements.last());
-                record.cloned().unwrap_or_default()
-            }
-        };
+    /// Tells of a name that does not belong where it stands, once a section.
+    fn unknown(&mut self, name: &str, span: Span, hint: String) {
+        let parent = self.parent();
+        if self.told.insert((parent.clone(), name.to_owned())) {
+            self.stray(name, parent, span, hint);
+        }
+    }
+
+    fn stray(&mut self, name: &str, parent: String, span: Span, hint: String) {
         self.faults.push(
             Fault::new("record/unknown-element", self.place(span), name.to_owned())
                 .with("element", name)
-                .with("parent", parent),
+                .with("parent", parent)
+                .with("hint", hint),
         );
     }
 
-    fn section(&mut self, name: &str, span: Span) {
-        self.columns.clear();
-        self.document.sections.push(Section {
-            name: name.to_owned(),
-            place: self.place(span),
-            elements: Vec::new(),
-            table: Table {
-                columns: Vec::new(),
-                rows: Vec::new(),
-                decimal: Decimal::Point,
-            },
-        });
-    }
-
-    fn column(&mut self, name: &str, span: Span) -> usize {
-        let place = self.place(span);
-        let Some(section) = self.document.sections.last_mut() else {
-            return 0;
+    /// The innermost open element that is read.
+    fn parent(&self) -> String {
+        let name = match &self.field {
+            Some(field) => Some(&field.name),
+            None if self.in_record => self.records.element(),
+            None if self.in_section => self.records.section_name(),
+            None => None,
         };
-        if let Some(column) = self.columns.get(name) {
-            return *column;
-        }
-        let column = section.table.columns.len();
-        section.table.columns.push(Column {
-            name: Cow::Owned(name.to_owned()),
-            place,
-        });
-        self.columns.insert(name.to_owned(), column);
-        column
+        name.map_or_else(|| ROOT.to_owned(), Clone::clone)
     }
 
-    fn record(&mut self, name: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
-        let place = self.place(span);
-        if let Some(section) = self.document.sections.last_mut() {
-            section.elements.push(name.to_owned());
-            section.table.rows.push(Row {
-                place,
-                cells: Vec::new(),
-                ragged: false,
-            });
+    fn section(&mut self, name: &str, attributes: &[Attribute<'a>], span: Span) {
+        self.told.clear();
+        self.in_section = true;
+        self.records.open_section(name, self.place(span));
+        for attribute in attributes {
+            self.unknown(&attribute.name, attribute.span, String::new());
         }
-        for (name, value, span) in attributes {
-            let column = self.column(&name, span);
-            self.cell(column, value, span, None);
+    }
+
+    fn record(&mut self, name: &str, attributes: Vec<Attribute<'a>>, span: Span) {
+        self.in_record = true;
+        self.records.open_record(name, self.place(span));
+        for attribute in attributes {
+            let place = self.place(attribute.span);
+            let column = self.records.column(&attribute.name, place);
+            self.cell(column, attribute.value, attribute.span, None);
         }
     }
 
@@ -236,55 +258,39 @@ impl<'a, 'f> Build<'a, 'f> {
         span: Span,
         unit: Option<(Cow<'a, str>, Place)>,
     ) {
-        let text = trimmed(text);
-        let place = self.place(span);
-        let Some(section) = self.document.sections.last_mut() else {
-            return;
-        };
-        let Some(row) = section.table.rows.last_mut() else {
-            return;
-        };
-        if text.is_empty() {
-            return;
-        }
-        if let Some(first) = row.cells.iter().find(|cell| cell.column == column) {
-            let name = section
-                .table
-                .columns
-                .get(column)
-                .map_or("", |column| &column.name);
-            let fault = Fault::new("record/column-twice", place, name.to_owned())
-                .with("column", name)
-                .with("first", name)
-                .also(first.place, name.to_owned());
-            self.faults.push(fault);
-            return;
-        }
-        row.cells.push(Cell {
+        let cell = Cell {
             column,
-            text,
-            place,
+            text: trimmed(text),
+            place: self.place(span),
             unit,
-        });
+        };
+        self.faults.extend(self.records.cell(cell));
     }
 
-    fn open(&mut self, name: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
-        let column = self.column(name, span);
-        let mut unit = None;
-        for (name, value, span) in attributes {
-            if name == "unit" {
-                unit = Some((value, self.place(span)));
-            } else {
-                self.unknown(&name, span);
-            }
-        }
+    fn open(&mut self, name: &str, attributes: Vec<Attribute<'a>>, span: Span) {
         self.field = Some(Open {
-            column,
+            name: name.to_owned(),
+            column: self.records.column(name, self.place(span)),
+            broken: false,
             text: Cow::Borrowed(""),
             span: None,
             element: span,
-            unit,
+            unit: None,
         });
+        let mut unit = None;
+        for attribute in attributes {
+            if attribute.name == "unit" {
+                // An empty attribute states nothing, as an empty cell does.
+                let stated = !attribute.value.trim().is_empty();
+                unit = stated.then(|| (attribute.value, self.place(attribute.span)));
+            } else {
+                let hint = "only `unit` stands there".to_owned();
+                self.unknown(&attribute.name, attribute.span, hint);
+            }
+        }
+        if let Some(field) = &mut self.field {
+            field.unit = unit;
+        }
     }
 
     fn end(&mut self, span: Span) {
@@ -295,27 +301,31 @@ impl<'a, 'f> Build<'a, 'f> {
                 start: field.element.start,
                 end: span.end,
             });
-            self.cell(field.column, field.text, at, field.unit);
+            if !field.broken {
+                self.cell(field.column, field.text, at, field.unit);
+            }
         }
+        self.in_record &= self.depth > 3;
+        self.in_section &= self.depth > 2;
         self.depth = self.depth.saturating_sub(1);
         self.closed |= self.depth == 0;
     }
 
-    fn words(&mut self, words: Cow<'a, str>, span: Span) -> Result<(), Refusal> {
+    fn words(&mut self, words: Cow<'a, str>, span: Span) {
         let blank = words.trim().is_empty();
         if self.skipped > 0 {
-            return Ok(());
-        }
-        if self.depth == 0 && !blank {
-            let at = span.range();
-            let reason = "not well-formed XML: text outside the root element";
-            return Err(refuse(at.start, at.end, reason));
+            return;
         }
         let Some(field) = &mut self.field else {
             if !blank {
-                self.unknown("text", span);
+                let own = span.range();
+                let lead = words.len() - words.trim_start().len();
+                let tail = words.len() - words.trim_end().len();
+                let span = Span::new(own.start + lead, own.end.saturating_sub(tail));
+                let hint = "a value stands in an element of its own".to_owned();
+                self.stray("text", self.parent(), span, hint);
             }
-            return Ok(());
+            return;
         };
         if !blank {
             let lead = words.len() - words.trim_start().len();
@@ -334,45 +344,6 @@ impl<'a, 'f> Build<'a, 'f> {
         } else {
             field.text.to_mut().push_str(&words);
         }
-        Ok(())
-    }
-
-    /// Attributes with their values' places, namespace declarations left out.
-    fn attributes(
-        &self,
-        start: &BytesStart<'a>,
-        span: Span,
-    ) -> Result<Vec<(String, Cow<'a, str>, Span)>, Refusal> {
-        let whole = span.range();
-        let wrong = |reason: String| {
-            refuse(
-                whole.start,
-                whole.end,
-                format!("not well-formed XML: {reason}"),
-            )
-        };
-        let mut seen = HashSet::new();
-        let mut found = Vec::new();
-        // The library compares every attribute with all before it; a set does not.
-        for attribute in start.attributes().with_checks(false) {
-            let attribute = attribute.map_err(|error| wrong(error.to_string()))?;
-            let key: &str = attribute.key.as_ref();
-            if !seen.insert(key.to_owned()) {
-                return Err(wrong(format!("attribute `{key}` stands twice")));
-            }
-            if attribute.value.contains('<') {
-                return Err(wrong("a `<` inside an attribute".to_owned()));
-            }
-            let raw = self.slice(&attribute.value);
-            let value = quick_xml::escape::unescape(raw).map_err(|_| {
-                let reason = "an entity that is none of XML's own five, or a broken reference, is not expanded; write the character itself";
-                refuse(whole.start, whole.end, reason)
-            })?;
-            if key != "xmlns" && !key.starts_with("xmlns:") && !key.starts_with("xml:") {
-                found.push((key.to_owned(), value, self.span_of(&attribute.value)));
-            }
-        }
-        Ok(found)
     }
 
     /// The document, once the file has ended.
@@ -385,14 +356,17 @@ impl<'a, 'f> Build<'a, 'f> {
             let reason = format!("holds no element; expected <{ROOT} xmlns=\"{NAMESPACE}\">");
             return Err(refuse(0, 0, reason));
         }
-        Ok(self.document)
+        Ok(Document {
+            units: self.units,
+            sections: self.records.sections,
+        })
     }
 }
 
 /// XML's own five entities, and characters by number.
 fn resolved(reference: &BytesRef<'_>) -> Option<String> {
     if let Ok(Some(character)) = reference.resolve_char_ref() {
-        return Some(character.to_string());
+        return form::is_char(character).then(|| character.to_string());
     }
     quick_xml::escape::resolve_predefined_entity(reference).map(str::to_owned)
 }
@@ -401,5 +375,12 @@ fn trimmed(text: Cow<'_, str>) -> Cow<'_, str> {
     match text {
         Cow::Borrowed(text) => Cow::Borrowed(text.trim()),
         Cow::Owned(text) => Cow::Owned(text.trim().to_owned()),
+    }
+}
+
+fn near(name: &str, known: &'static str) -> String {
+    match closest(name, [known]) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => String::new(),
     }
 }

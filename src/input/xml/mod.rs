@@ -4,7 +4,10 @@
 //! another namespace, or brings a document type or entities of its own is refused at a place:
 //! nothing is expanded, and no other file is touched.
 
+mod attributes;
 mod build;
+mod form;
+mod records;
 
 use std::borrow::Cow;
 
@@ -47,10 +50,17 @@ pub struct Section<'a> {
     pub name: String,
     /// Its start tag.
     pub place: Place,
-    /// Its records.
+    /// Its records, those of one element together.
+    pub groups: Vec<Group<'a>>,
+}
+
+/// The records of one element within a section.
+#[derive(Debug)]
+pub struct Group<'a> {
+    /// The element's name.
+    pub element: String,
+    /// A row for each, the names of their attributes and elements as columns.
     pub table: Table<'a>,
-    /// The element name of each record.
-    pub elements: Vec<String>,
 }
 
 /// Reads a document.
@@ -62,15 +72,22 @@ pub fn read<'a>(
     id: SourceId,
     faults: &mut Vec<Fault>,
 ) -> Result<Document<'a>, Refusal> {
-    let mut reader = NsReader::from_str(source.text());
+    let text = source.text();
+    form::characters(text)?;
+    let mut reader = NsReader::from_str(text);
     reader.config_mut().expand_empty_elements = true;
-    let mut build = Build::new(source.text(), id, faults);
+    reader.config_mut().check_comments = true;
+    let mut build = Build::new(text, id, faults);
     loop {
         let from = offset(reader.buffer_position());
-        let event = reader.read_resolved_event();
-        let (own, event) = match event {
+        let read = reader.read_resolved_event();
+        let to = |reader: &NsReader<_>| offset(reader.buffer_position());
+        let (own, event) = match read {
             Ok((ResolveResult::Bound(namespace), event)) => {
                 (namespace.as_ref() == NAMESPACE, event)
+            }
+            Ok((ResolveResult::Unknown(prefix), Event::Start(_))) => {
+                return Err(unbound(&prefix, Span::new(from, to(&reader))));
             }
             Ok((_, event)) => (false, event),
             Err(error) => {
@@ -80,12 +97,24 @@ pub fn read<'a>(
                 return Err(refuse(at, at, reason));
             }
         };
-        let to = offset(reader.buffer_position());
-        if matches!(event, Event::Eof) {
-            return build.finish(to);
+        let span = Span::new(from, to(&reader));
+        match &event {
+            Event::Eof => return build.finish(offset(reader.buffer_position())),
+            Event::Decl(declaration) => form::declaration(declaration, span, source)?,
+            // Without a declaration a document is in UTF-8.
+            _ if from == 0 => form::utf_8(source)?,
+            _ => {}
         }
-        build.event(own, &event, Span::new(from, to))?;
+        build.event(own, &event, span, reader.resolver())?;
     }
+}
+
+/// A prefix that no `xmlns` declares.
+fn unbound(prefix: &str, span: Span) -> Refusal {
+    let prefix = crate::text::visible(prefix);
+    let whole = span.range();
+    let reason = format!("not well-formed XML: the prefix `{prefix}` is not declared");
+    refuse(whole.start, whole.end, reason)
 }
 
 fn offset(position: u64) -> usize {

@@ -1,0 +1,77 @@
+//! From the sections of an XML document to records.
+
+use crate::input::Fault;
+use crate::input::xml::{Group, Section};
+use crate::text::closest;
+
+use super::columns::{self, Host};
+use super::{Kind, ReadSettings, Record, tables};
+
+/// The records of a section and their kind; none if the section is not known.
+pub(super) fn read(
+    section: &Section<'_>,
+    settings: &ReadSettings,
+    faults: &mut Vec<Fault>,
+) -> Option<(Kind, Vec<Record>)> {
+    let Some(kind) = Kind::ALL
+        .into_iter()
+        .find(|kind| kind.section() == section.name)
+    else {
+        faults.push(unknown(section));
+        return None;
+    };
+    let allowed: &[Kind] = match kind {
+        Kind::Stock => &[Kind::Cutter, Kind::Collet],
+        _ => &[kind],
+    };
+    let mut records = Vec::new();
+    for group in &section.groups {
+        let own = allowed.iter().find(|kind| kind.name() == group.element);
+        match own {
+            Some(&element) => {
+                let host = Host {
+                    table: kind,
+                    element: Some(element),
+                };
+                let table = &group.table;
+                let targets = columns::resolve(&table.columns, host, &settings.columns, faults);
+                records.append(&mut tables::records(
+                    table, kind, &targets, settings, faults,
+                ));
+            }
+            None => misplaced(group, &section.name, allowed, faults),
+        }
+    }
+    // What the crib has may change between cutters and collets.
+    records.sort_by_key(|record| record.place.span);
+    Some((kind, records))
+}
+
+fn unknown(section: &Section<'_>) -> Fault {
+    let names = || Kind::ALL.iter().map(|kind| kind.section());
+    let hint = match closest(&section.name, names()) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!(
+            "expected one of: {}",
+            names().collect::<Vec<_>>().join(", ")
+        ),
+    };
+    let name = section.name.as_str();
+    Fault::new("record/unknown-element", section.place, name.to_owned())
+        .with("element", name)
+        .with("parent", "tool-library")
+        .with("hint", hint)
+}
+
+/// Records whose element does not belong into their section.
+fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Vec<Fault>) {
+    let names: Vec<&str> = allowed.iter().map(|kind| kind.name()).collect();
+    let hint = format!("expected `{}`", names.join("` or `"));
+    let name = group.element.as_str();
+    faults.extend(group.table.rows.iter().map(|row| {
+        Fault::new("record/unknown-element", row.place, name.to_owned())
+            .with("element", name)
+            .with("parent", section)
+            .with("hint", hint.as_str())
+    }));
+}
