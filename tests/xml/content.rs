@@ -73,8 +73,8 @@ fn unknown_names_are_findings() {
                 "<stick-out>65</stick-out>",
                 "<stick-out>65</stick-out><stick-outt>1</stick-outt>",
             ),
-            "record/unknown-column",
-            "did you mean `stick_out`?",
+            "record/unknown-element",
+            "did you mean `stick-out`?",
         ),
         (
             PARTS.replace("<stick-out>", "<stick-out measured=\"yes\">"),
@@ -168,10 +168,16 @@ fn units_beside_and_inside() {
     };
     assert_eq!(inch("<stick-out unit=\"in\">2</stick-out>"), Some(50.8));
     assert_eq!(inch("<stick-out>2 in</stick-out>"), Some(50.8));
-    assert_eq!(
-        inch("<stick-out unit=\"mm\">2 in</stick-out>"),
-        Some(50.8),
-        "its own unit counts"
+    assert_eq!(inch("<stick-out unit=\"in\">2 in</stick-out>"), Some(50.8));
+    assert_eq!(inch("<stick-out unit=\"\">50.8</stick-out>"), Some(50.8));
+    // Whoever wrote one of the two was wrong, and it is not for us to say which.
+    let (rule, line, _, message) = one(&document(
+        &PARTS.replace("<stick-out>65<", "<stick-out unit=\"mm\">2 in<"),
+    ));
+    assert_eq!((rule.as_str(), line), ("record/cell-unreadable", 4));
+    assert!(
+        message.contains("two units, `in` behind the number and `mm` beside it"),
+        "{message}"
     );
 }
 
