@@ -12,6 +12,7 @@ pub struct Source {
     text: String,
     code_page: bool,
     lines: OnceLock<Vec<u32>>,
+    blocks: OnceLock<Vec<u32>>,
 }
 
 /// Why bytes could not be read as text.
@@ -50,6 +51,7 @@ impl Source {
             text,
             code_page,
             lines: OnceLock::new(),
+            blocks: OnceLock::new(),
         })
     }
 
@@ -84,12 +86,44 @@ impl Source {
         let offset = floor_char(&self.text, offset);
         let line = lines.partition_point(|&start| start as usize <= offset);
         let start = lines.get(line.wrapping_sub(1)).map_or(0, |&s| s as usize);
-        let before = self.text.get(start..offset).unwrap_or("");
         Position {
             line: line.max(1),
-            column: before.chars().count() + 1,
+            column: self.characters(offset) - self.characters(start) + 1,
         }
     }
+
+    /// How many characters stand before an offset. A document may be one line of many
+    /// megabytes with a finding in every record, so nothing is counted from the line's start.
+    fn characters(&self, offset: usize) -> usize {
+        let blocks = self.blocks.get_or_init(|| blocks(&self.text));
+        let block = offset / BLOCK;
+        let before = blocks.get(block).map_or(0, |&count| count as usize);
+        let rest = self.text.as_bytes().get(block * BLOCK..offset);
+        before + rest.map_or(0, starts)
+    }
+}
+
+/// Bytes between two counts of characters.
+const BLOCK: usize = 1024;
+
+/// How many characters start in a stretch of bytes, wherever it is cut.
+fn starts(bytes: &[u8]) -> usize {
+    bytes.iter().filter(|&byte| byte & 0xc0 != 0x80).count()
+}
+
+/// How many characters start before each block.
+fn blocks(text: &str) -> Vec<u32> {
+    let mut counted = 0;
+    let count = |block: &[u8]| {
+        let before = counted;
+        counted += starts(block);
+        // `from_bytes` keeps the text below 4 GiB.
+        u32::try_from(before).unwrap_or(u32::MAX)
+    };
+    let mut all: Vec<u32> = text.as_bytes().chunks(BLOCK).map(count).collect();
+    // The end of a text that fills its last block.
+    all.push(u32::try_from(counted).unwrap_or(u32::MAX));
+    all
 }
 
 fn floor_char(text: &str, offset: usize) -> usize {

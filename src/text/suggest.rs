@@ -8,8 +8,14 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         return None;
     }
     let name = name.to_lowercase();
+    let own = name.chars().count();
     candidates
         .into_iter()
+        // Names of other lengths need no comparing: a file may hold 100 000 unknown ones.
+        .filter(|known| {
+            let letters = known.chars().count();
+            own.abs_diff(letters) <= letters.max(3) / 3
+        })
         .map(|known| {
             let edits = strsim::osa_distance(&name, &known.to_lowercase());
             (edits, known)

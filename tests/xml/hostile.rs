@@ -1,12 +1,15 @@
 //! What is not well-formed, or wants to be expanded, is refused at a place.
 
 use std::fmt::Write as _;
+use std::sync::LazyLock;
 use std::time::{Duration, Instant};
 
 use proptest::prelude::*;
+use shankwise::judge::{Setup, judge};
+use shankwise::library::{Library, PROPERTIES};
 
 use super::{PARTS, document, library, read, refused};
-use crate::support::cases;
+use crate::support::{built_in, cases, options};
 
 fn reason(text: &str) -> String {
     refused(text.as_bytes()).1
@@ -103,16 +106,141 @@ fn size_is_no_weapon() {
     assert_eq!(library(&document(&nested(60_000))).assemblies.len(), 1);
     assert!(reason(&document(&nested(1_000_000))).contains("nests elements deeper"));
     let mut many = String::new();
-    for number in 0..50_000 {
+    for number in 0..100_000 {
         write!(many, " a{number}=\"1\"").unwrap();
     }
     let text = document(&PARTS.replace("<assembly ", &format!("<assembly {many} ")));
     assert_eq!(library(&text).assemblies.len(), 1);
-    let huge = "x".repeat(5_000_000);
+    let huge = "x".repeat(10_000_000);
     let text = document(&PARTS.replace("\"em12\"", &format!("\"{huge}\"")));
     assert_eq!(library(&text).assemblies.len(), 1);
     // No measure of speed: only that none of it grows with the square of its size.
     assert!(start.elapsed() < Duration::from_mins(1));
+}
+
+/// A minified document is one line, and a finding may stand in every record of it.
+#[test]
+fn one_long_line_is_no_weapon() {
+    let rows: String = (0..20_000)
+        .map(|n| format!("<assembly tool-number='{n}'><stick-out>x</stick-out></assembly>"))
+        .collect();
+    let library = library(&document(&format!("<assemblies>{rows}</assemblies>")));
+    let start = Instant::now();
+    let mut last = 0;
+    for fault in &library.faults {
+        for place in &fault.places {
+            last = last.max(library.sources.position(place.place).column);
+        }
+    }
+    assert!(last > 1_000_000);
+    assert!(start.elapsed() < Duration::from_secs(5));
+}
+
+/// Names that no two elements share, and namespaces without end.
+#[test]
+fn names_are_no_weapon() {
+    let start = Instant::now();
+    let mut sections = PARTS.to_owned();
+    sections.push_str("<nuts>");
+    for n in 0..30_000 {
+        write!(sections, "<nut{n}/><nut><a{n}>1</a{n}></nut>").unwrap();
+    }
+    sections.push_str("</nuts>");
+    assert_eq!(library(&document(&sections)).assemblies.len(), 1);
+    let mut spaces = String::new();
+    for n in 0..50_000 {
+        write!(spaces, " xmlns:p{n}='urn:{n}'").unwrap();
+    }
+    let text = document(PARTS).replace(" units=", &format!("{spaces} units="));
+    assert!(reason(&text).contains("namespace bindings"));
+    assert!(start.elapsed() < Duration::from_secs(60));
+}
+
+/// Every judgement and every fault of form is in exactly one of the counts.
+fn adds_up(library: &Library) {
+    let report = judge(library, &SETUP, &options());
+    let s = &report.summary;
+    let counted =
+        s.error + s.warning + s.note + s.not_judged + s.not_applicable + s.holds + s.accepted;
+    assert_eq!(counted, s.judgements + s.faults, "{s:?}");
+    for fault in &library.faults {
+        for place in &fault.places {
+            let text = library.sources.get(place.place.source).text();
+            assert!(text.get(place.place.span.range()).is_some(), "{fault:?}");
+        }
+    }
+}
+
+static SETUP: LazyLock<Setup> = LazyLock::new(built_in);
+
+/// Sections of records of fields, the names right, near or wrong.
+fn sections() -> impl Strategy<Value = String> {
+    let names: Vec<String> = PROPERTIES
+        .iter()
+        .map(|p| p.name.replace('_', "-"))
+        .collect();
+    let field = (
+        prop_oneof![9 => prop::sample::select(names), 1 => "[a-z][a-z-]{0,9}x"],
+        prop::sample::select(
+            &[
+                "",
+                "",
+                " unit='mm'",
+                " unit='in'",
+                " unit='N m'",
+                " unit='x'",
+            ][..],
+        ),
+        prop::sample::select(
+            &[
+                "12", "33.5", "-1", "x", "", "2 in", "yes", "end mill", "1<b/>2", "&amp;",
+                "size 32",
+            ][..],
+        ),
+    )
+        .prop_map(|(name, unit, text)| format!("<{name}{unit}>{text}</{name}>"));
+    let record = (
+        prop::sample::select(
+            &[
+                "assembly",
+                "cutter",
+                "collet",
+                "nut",
+                "holder",
+                "operation",
+                "stock",
+            ][..],
+        ),
+        prop::sample::select(&["", " id='a'", " id='b'", " tool-number='7'", " cutter='a'"][..]),
+        prop::collection::vec(field, 0..6),
+    )
+        .prop_map(|(name, id, fields)| format!("<{name}{id}>{}</{name}>", fields.concat()));
+    let section = (
+        prop::sample::select(
+            &[
+                "assemblies",
+                "cutters",
+                "collets",
+                "nuts",
+                "holders",
+                "operations",
+                "stock",
+            ][..],
+        ),
+        prop::collection::vec(record, 0..4),
+    )
+        .prop_map(|(name, records)| format!("<{name}>{}</{name}>", records.concat()));
+    prop::collection::vec(section, 0..5).prop_map(|sections| sections.concat())
+}
+
+proptest! {
+    #![proptest_config(cases(64))]
+
+    #[test]
+    fn whatever_a_document_holds_every_judgement_is_counted_once(sections in sections()) {
+        let text = document(&format!("{sections}<assemblies><assembly tool-number='1'/></assemblies>"));
+        adds_up(&library(&text));
+    }
 }
 
 proptest! {
@@ -131,5 +259,8 @@ proptest! {
         let damaged = format!("{}{with}{}", &whole[..at], &whole[end..]);
         let loaded = read(damaged.as_bytes());
         prop_assert!(loaded.library.is_some() || !loaded.errors.is_empty());
+        if let Some(library) = &loaded.library {
+            adds_up(library);
+        }
     }
 }

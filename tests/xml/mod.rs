@@ -1,8 +1,14 @@
 //! XML libraries: read right, refused right, and the same as CSV.
 
 mod content;
+mod encodings;
+mod folder;
 mod hostile;
+mod places;
+mod program;
 mod schema;
+mod well_formed;
+mod wrong;
 
 use shankwise::judge::{Report, judge};
 use shankwise::library::{Input, Library, Loaded, load};

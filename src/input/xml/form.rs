@@ -60,6 +60,16 @@ fn continues_name(c: char) -> bool {
             | '\u{203f}'..='\u{2040}')
 }
 
+/// Refuses a processing instruction without a name of its own.
+pub(super) fn instruction(target: &str, span: Span) -> Result<(), Refusal> {
+    if is_part(target) && !target.eq_ignore_ascii_case("xml") {
+        return Ok(());
+    }
+    let name = crate::text::visible(target);
+    let reason = format!("not well-formed XML: `{name}` is no name of a processing instruction");
+    Err(refuse(span.range().start, span.range().end, reason))
+}
+
 /// Refuses a declaration that does not open the file, or names an encoding that disagrees.
 pub(super) fn declaration(
     declaration: &BytesDecl<'_>,

@@ -105,6 +105,9 @@ pub fn read<'a>(
             _ if from == 0 => form::utf_8(source)?,
             _ => {}
         }
+        if let Event::PI(instruction) = &event {
+            form::instruction(instruction.target(), span)?;
+        }
         build.event(own, &event, span, reader.resolver())?;
     }
 }
