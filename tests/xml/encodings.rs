@@ -96,7 +96,7 @@ fn the_declaration_opens_the_file() {
 #[test]
 fn bytes_that_no_text_holds_are_refused() {
     let whole = document(PARTS);
-    let nul = whole.replace(">65<", ">6\05<");
+    let nul = whole.replace(">65<", ">6\u{0}5<");
     let (_, reason) = refused(nul.as_bytes());
     let at = nul.find('\0').unwrap() + 1;
     assert!(reason.contains(&format!("byte {at} ")), "{reason}");

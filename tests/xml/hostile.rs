@@ -121,9 +121,14 @@ fn size_is_no_weapon() {
 /// A minified document is one line, and a finding may stand in every record of it.
 #[test]
 fn one_long_line_is_no_weapon() {
-    let rows: String = (0..20_000)
-        .map(|n| format!("<assembly tool-number='{n}'><stick-out>x</stick-out></assembly>"))
-        .collect();
+    let mut rows = String::new();
+    for n in 0..20_000 {
+        write!(
+            rows,
+            "<assembly tool-number='{n}'><stick-out>x</stick-out></assembly>"
+        )
+        .unwrap();
+    }
     let library = library(&document(&format!("<assemblies>{rows}</assemblies>")));
     let start = Instant::now();
     let mut last = 0;
@@ -153,7 +158,7 @@ fn names_are_no_weapon() {
     }
     let text = document(PARTS).replace(" units=", &format!("{spaces} units="));
     assert!(reason(&text).contains("namespace bindings"));
-    assert!(start.elapsed() < Duration::from_secs(60));
+    assert!(start.elapsed() < Duration::from_mins(1));
 }
 
 /// Every judgement and every fault of form is in exactly one of the counts.

@@ -170,9 +170,12 @@ fn where_the_schema_lies_is_no_content() {
 
 #[test]
 fn an_unknown_name_is_told_once_a_section() {
-    let rows: String = (0..50)
-        .map(|n| format!("<assembly tool-number='{n}'><colour>red</colour><stick-out by='me'>40</stick-out></assembly>"))
-        .collect();
+    let row = |n: i32| {
+        format!(
+            "<assembly tool-number='{n}'><colour>red</colour><stick-out by='me'>40</stick-out></assembly>"
+        )
+    };
+    let rows = (0..50).map(row).collect::<Vec<_>>().concat();
     let library = library(&document(&format!("<assemblies>{rows}</assemblies>")));
     assert_eq!(library.assemblies.len(), 50);
     assert_eq!(told(&library).len(), 2);
