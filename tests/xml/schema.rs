@@ -1,8 +1,11 @@
 //! The XSD, used by an existing validator: xmllint.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
 use std::process::Command;
+
+use shankwise::library::{Kind, PROPERTIES, ValueType};
 
 use super::{PARTS, document};
 use crate::support::{fixture, root};
@@ -60,5 +63,62 @@ fn other_shapes_are_refused() {
     ];
     for text in wrong {
         assert!(!is_text_valid(&text), "{text}");
+    }
+}
+
+/// One record with all that its kind can state, in reverse order.
+fn full(element: &str, kinds: &[Kind]) -> String {
+    let (mut attributes, mut fields) = (String::new(), String::new());
+    for property in PROPERTIES.iter().rev().filter(|p| kinds.contains(&p.kind)) {
+        let name = property.name.replace('_', "-");
+        let written = match property.value {
+            ValueType::Id => format!(" id='{element}'"),
+            ValueType::Reference(kind) => format!(" {name}='{}'", kind.name()),
+            _ if name == "tool-number" => " tool-number='1'".to_owned(),
+            ValueType::Quantity(unit) => {
+                write!(fields, "<{name} unit='{}'>1</{name}>", unit.symbol()).unwrap();
+                continue;
+            }
+            _ => {
+                write!(fields, "<{name}>1</{name}>").unwrap();
+                continue;
+            }
+        };
+        attributes.push_str(&written);
+    }
+    format!("<{element}{attributes}>{fields}</{element}>")
+}
+
+#[test]
+fn every_property_has_its_place_in_schema_and_reader() {
+    let mut sections = String::new();
+    for kind in Kind::ALL.into_iter().rev() {
+        let records = match kind {
+            Kind::Stock => {
+                full("cutter", &[Kind::Cutter, kind]) + &full("collet", &[Kind::Collet, kind])
+            }
+            _ => full(kind.name(), &[kind]),
+        };
+        write!(sections, "<{0}>{records}</{0}>", kind.section()).unwrap();
+    }
+    let text = document(&sections);
+    assert!(is_text_valid(&text), "{text}");
+    let library = super::library(&text);
+    let strange = ["record/unknown-element", "record/column-twice"];
+    let told: Vec<_> = library
+        .faults
+        .iter()
+        .filter(|fault| strange.contains(&fault.kind))
+        .collect();
+    assert!(told.is_empty(), "{told:#?}");
+    // Words and threads are no `1`; all numbers, ids and texts must have arrived.
+    for property in PROPERTIES {
+        let read = match property.kind {
+            Kind::Assembly => library.assemblies[0].record.get(property.field),
+            Kind::Stock => library.records(Kind::Stock)[0].get(property.field),
+            kind => library.records(kind)[0].get(property.field),
+        };
+        let is_list = matches!(property.value, ValueType::Word(_) | ValueType::Thread);
+        assert!(is_list || read.is_some(), "{}", property.qualified);
     }
 }
