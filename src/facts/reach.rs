@@ -28,11 +28,14 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(diameter, angle)| axial::point_length(diameter, angle))
 }
 
+/// Says nothing where the stick-out itself is known from the protruding length: the two would
+/// agree whatever they are.
 pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::GaugeLength),
-        scene.field(Field::StickOut),
-    );
+    let stick_out = scene.field(Field::StickOut);
+    if stick_out.trace.used.contains(Field::ProtrudingLength) {
+        return Reckoned::unknown(stick_out.trace.presence());
+    }
+    let lengths = (scene.field(Field::GaugeLength), stick_out);
     lengths
         .all()
         .map(|(gauge, out)| axial::protruding_length(gauge, out))
