@@ -3,81 +3,21 @@
 //! What a rule needs is not asked of the program: a rule needs a value if some other value in its
 //! place changes what the rule says of that tool. The tools are those of the wide library.
 
+mod rows;
+mod subjects;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 use shankwise::judge::{Options, Outcome, Report, Selection, Setup, Verdict, judge};
-use shankwise::library::{Field, Kind, PROPERTIES};
+use shankwise::library::{Field, PROPERTIES};
 
-use crate::support::{built_in, library, options, read_text, run};
-use crate::wide::tool::{Cell, Tool, Units, flat, tables, write_folder};
-use crate::wide::{lint_path, tools};
+use crate::support::{built_in, library, options, run};
+use crate::wide::tool::{Tool, Units, flat};
+use subjects::{plain_tools, sound};
 
 /// A rule and the tools for which it needs a field.
 type Needs = BTreeMap<(Field, String), BTreeSet<usize>>;
-
-/// Sane tools in collets, with the stick-out stated and nothing from which it would follow.
-fn plain_tools() -> Vec<Tool> {
-    let other_lengths = [
-        Field::ProtrudingLength,
-        Field::FunctionalLength,
-        Field::ClampingLength,
-        Field::GaugeLength,
-        Field::HeadLength,
-        Field::NeckLength,
-        Field::NeckDiameter,
-        Field::OverallLengthActual,
-        Field::WorkpieceMaterial,
-        Field::FeedPerTooth,
-    ];
-    let all = tools(120, Units::Metric)
-        .into_iter()
-        .filter_map(|mut tool| {
-            tool.number(Field::BoreLength)?;
-            tool.number(Field::StickOut)?;
-            tool.forget(&other_lengths);
-            tool.say(Field::ClampingKind, "taper collet");
-            Some(tool)
-        });
-    let some: Vec<Tool> = all.take(40).chain(closed_and_tightened()).collect();
-    assert_eq!(some.len(), 42);
-    some
-}
-
-/// Two tools that the wide library has no like of: a collet closed by more than a small size may
-/// be, with no range stated; a nut tightened to more than is recommended for other bores.
-fn closed_and_tightened() -> [Tool; 2] {
-    let mut closed = sound();
-    closed.set(Field::ShankDiameter, 11.4);
-    let mut tightened = sound();
-    tightened.set(Field::NutTorque, 100.0);
-    tightened.set(Field::TorqueMax, 136.0);
-    tightened.set(Field::NutTorqueRecommended, 80.0);
-    tightened.set(Field::TorqueBoreMin, 2.0);
-    tightened.set(Field::TorqueBoreMax, 7.0);
-    closed.say(Field::ToolNumber, "closed");
-    tightened.say(Field::ToolNumber, "tightened");
-    [closed, tightened]
-}
-
-/// A cutter of 12 in a collet of 12.
-fn sound() -> Tool {
-    let mut tool = Tool::default();
-    for (field, number) in [
-        (Field::StickOut, 40.0),
-        (Field::CuttingDiameter, 10.0),
-        (Field::ShankDiameter, 12.0),
-        (Field::ShankLength, 45.0),
-        (Field::OverallLength, 83.0),
-        (Field::ColletSize, 32.0),
-        (Field::BoreDiameter, 12.0),
-        (Field::BoreLength, 40.0),
-    ] {
-        tool.0.insert(field, Cell::Number(number));
-    }
-    tool.say(Field::ToolNumber, "7");
-    tool
-}
 
 /// Starred numbers: the tool number is a text that no rule compares.
 fn starred() -> impl Iterator<Item = Field> {
@@ -239,92 +179,6 @@ fn is_named(report: &Report, field: Field, tools: &[Tool]) {
         "{}",
         field.qualified()
     );
-}
-
-/// A row cut short before the field leaves it unknown; a row with a cell too many is not judged.
-#[test]
-fn ragged_rows_hold_nothing_that_they_lack() {
-    let (tools, setup) = (plain_tools(), built_in());
-    for ((field, rule), which) in needs(&tools, &setup) {
-        let some: Vec<Tool> = which.iter().map(|at| tools[*at].clone()).collect();
-        let text = last_column(&flat(&some, Units::Metric), field.short());
-        let mut lines = text.lines();
-        let header = lines.next().unwrap();
-        let cut: Vec<&str> = lines
-            .clone()
-            .map(|row| row.rsplit_once(',').unwrap().0)
-            .collect();
-        let more: Vec<String> = lines.map(|row| format!("{row},1")).collect();
-        for rows in [cut.join("\n"), more.join("\n")] {
-            let loaded = read_text(&format!("{header}\n{rows}\n")).library.unwrap();
-            let report = judge(&loaded, &setup, &only(&rule));
-            assert_eq!(
-                report.summary.holds,
-                0,
-                "{rule} without {}\n{rows}",
-                field.qualified()
-            );
-            let whole = judge(&loaded, &setup, &options());
-            assert_ne!(whole.summary.verdict, Verdict::Holds);
-        }
-    }
-}
-
-/// The table with one of its columns moved to the end.
-fn last_column(text: &str, name: &str) -> String {
-    let header: Vec<&str> = text.lines().next().unwrap().split(',').collect();
-    let at = header.iter().position(|column| *column == name).unwrap();
-    let moved = text.lines().map(|line| {
-        let mut cells: Vec<&str> = line.split(',').collect();
-        let cell = cells.remove(at);
-        cells.push(cell);
-        cells.join(",")
-    });
-    moved.collect::<Vec<_>>().join("\n")
-}
-
-/// In a folder: the cell of the part's record is empty, or the assembly names a part that the
-/// library does not have.
-#[test]
-fn folders_hold_nothing_that_they_lack() {
-    let (tools, setup) = (plain_tools(), built_in());
-    for ((field, rule), which) in needs(&tools, &setup) {
-        let some: Vec<Tool> = which.iter().map(|at| tools[*at].clone()).collect();
-        let blank = blanked(&tools, &which, field, "");
-        let lost = match field.kind() {
-            Kind::Assembly => None,
-            kind => Some(without_part(&some, kind)),
-        };
-        for files in [Some(tables(&blank, Units::Metric)), lost]
-            .into_iter()
-            .flatten()
-        {
-            let folder = tempfile::tempdir().unwrap();
-            write_folder(folder.path(), &files, Units::Metric);
-            let input = shankwise::library::Input::Path(folder.path());
-            let loaded = shankwise::library::load(input, &setup.read_settings());
-            let read = loaded.library.unwrap();
-            let report = judge(&read, &setup, &only(&rule));
-            assert_eq!(
-                report.summary.holds,
-                0,
-                "{rule} {} {files:?}",
-                field.qualified()
-            );
-            assert_ne!(lint_path(folder.path()).summary.verdict, Verdict::Holds);
-        }
-    }
-}
-
-/// A folder whose assemblies name parts of a kind by ids that stand in no table.
-fn without_part(tools: &[Tool], kind: Kind) -> Vec<(&'static str, String)> {
-    let mut files = tables(tools, Units::Metric);
-    for (name, text) in &mut files {
-        if *name == Kind::Assembly.table() {
-            *text = text.replace(&format!("{}-", kind.name()), &format!("{}_", kind.name()));
-        }
-    }
-    files
 }
 
 /// An assumed value stands in for none: a standard shank, a through bore of a standard collet.

@@ -5,10 +5,15 @@
 //! and everything not judged would be a false alarm.
 
 mod clamping;
+mod collet;
 mod cutters;
 mod dice;
+mod dimensions;
 mod edges;
+mod holes;
 mod jobs;
+mod shankless;
+mod standards;
 pub mod tool;
 
 use std::collections::BTreeMap;
@@ -71,13 +76,48 @@ fn no_false_alarm(report: &Report, tools: &[Tool], notes: &[(&str, usize)]) {
     );
     assert_eq!(report.summary.verdict, Verdict::Holds);
     assert_eq!(report.summary.not_judged, 0);
+    assert_eq!(report.summary.grip_judged, report.summary.held_in_collets);
     assert_eq!(report.summary.assemblies, tools.len());
     let told = said(report, Some(Level::Note));
     assert_eq!(told, notes.iter().copied().collect(), "the notes");
 }
 
-const METRIC_NOTES: &[(&str, usize)] = &[];
-const INCH_NOTES: &[(&str, usize)] = &[];
+/// What 500 sane tools are told: notes alone. Many are gripped to two thirds where the job would
+/// let them be gripped in full; taps sit in plain collets; every fourth setup states no torque;
+/// and the model of the cut, with frictions from memory, finds invented torques low for some.
+const METRIC_NOTES: &[(&str, usize)] = &[
+    ("grip/flat-in-bore", 17),
+    ("grip/part-grip", 73),
+    ("grip/square-missing", 9),
+    ("holding/pulls-out", 8),
+    ("holding/slips", 15),
+    ("reach/more-overhang-than-needed", 63),
+    ("stiffness/run-out-eats-the-chip", 16),
+    ("stiffness/tip-bends", 24),
+    ("torque/not-stated", 73),
+    ("torque/torque-cannot-hold", 5),
+];
+
+/// The same without what a model of the cut says.
+const STRICT_NOTES: &[(&str, usize)] = &[
+    ("grip/flat-in-bore", 17),
+    ("grip/part-grip", 73),
+    ("grip/square-missing", 9),
+    ("reach/more-overhang-than-needed", 63),
+    ("torque/not-stated", 73),
+];
+
+const INCH_NOTES: &[(&str, usize)] = &[
+    ("grip/part-grip", 27),
+    ("grip/square-missing", 2),
+    ("holding/pulls-out", 8),
+    ("holding/slips", 6),
+    ("reach/more-overhang-than-needed", 27),
+    ("stiffness/run-out-eats-the-chip", 5),
+    ("stiffness/tip-bends", 11),
+    ("torque/not-stated", 29),
+    ("torque/torque-cannot-hold", 3),
+];
 
 #[test]
 fn metric_library_in_one_table() {
@@ -100,7 +140,7 @@ fn metric_library_judged_strictly() {
     let mut options = options();
     options.strict = true;
     let report = judge(&read, &built_in(), &options);
-    no_false_alarm(&report, &tools, METRIC_NOTES);
+    no_false_alarm(&report, &tools, STRICT_NOTES);
 }
 
 #[test]
@@ -142,7 +182,7 @@ fn library_is_as_varied_as_it_claims() {
     assert!(kinds(Field::CutterKind).len() >= 13);
     assert_eq!(kinds(Field::NutStyle).len(), 4);
     assert_eq!(kinds(Field::BoreForm).len(), 4);
-    for (size, ..) in clamping::SIZES {
+    for (size, ..) in collet::SIZES {
         let held = tools
             .iter()
             .filter(|tool| tool.number(Field::ColletSize) == Some(*size));

@@ -1,6 +1,6 @@
 //! A tool as a library states it, written into one flat table or a folder of tables.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
@@ -97,12 +97,12 @@ fn written(field: Field, cell: &Cell, units: Units) -> String {
 
 /// A table of some tools' cells; `name` gives the header of a property.
 fn table(tools: &[Tool], units: Units, name: impl Fn(Field) -> String) -> String {
-    let fields: BTreeMap<Field, ()> = tools
+    let fields: BTreeSet<Field> = tools
         .iter()
-        .flat_map(|tool| tool.0.keys().map(|field| (*field, ())))
+        .flat_map(|tool| tool.0.keys().copied())
         .collect();
     let headers: Vec<String> = fields
-        .keys()
+        .iter()
         .map(|field| header(*field, &name(*field), units))
         .collect();
     let mut text = headers.join(",") + "\n";
@@ -111,7 +111,7 @@ fn table(tools: &[Tool], units: Units, name: impl Fn(Field) -> String) -> String
             let cell = tool.0.get(field);
             cell.map_or_else(String::new, |cell| written(*field, cell, units))
         };
-        text += &fields.keys().map(cell).collect::<Vec<_>>().join(",");
+        text += &fields.iter().map(cell).collect::<Vec<_>>().join(",");
         text += "\n";
     }
     text
