@@ -9,6 +9,7 @@
 )]
 
 mod architecture;
+mod blanked;
 mod cli;
 mod csv_oracle;
 mod demo;
@@ -25,4 +26,5 @@ mod rule_fixtures;
 mod rulebook;
 mod sane;
 mod support;
+mod wide;
 mod xml;

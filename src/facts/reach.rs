@@ -28,11 +28,14 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(diameter, angle)| axial::point_length(diameter, angle))
 }
 
+/// Says nothing where the stick-out itself is known from the protruding length: the two would
+/// agree whatever they are.
 pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::GaugeLength),
-        scene.field(Field::StickOut),
-    );
+    let stick_out = scene.field(Field::StickOut);
+    if stick_out.trace.used.contains(Field::ProtrudingLength) {
+        return Reckoned::unknown(stick_out.trace.presence());
+    }
+    let lengths = (scene.field(Field::GaugeLength), stick_out);
     lengths
         .all()
         .map(|(gauge, out)| axial::protruding_length(gauge, out))
@@ -57,7 +60,10 @@ pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// The greatest of the ratios that are known; unknown only if none is.
+/// The greatest of the ratios that can be formed. What need not be stated may be left out: a
+/// neck, a head, the flutes, and the shank of a tool that sits in no collet. But where a value
+/// that every library must state is missing, the ratio that needs it might be the greatest, and
+/// nothing is known.
 pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     let head = scene.field(Field::HeadLength);
     let head = if head.is_known() {
@@ -74,7 +80,15 @@ pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
         ratio(head, Field::CuttingDiameter),
         ratio(scene.field(Field::NeckLength), Field::NeckDiameter),
     ];
-    let [of_shank, ..] = ratios;
+    let [of_shank, of_head, _] = ratios;
+    let in_no_collet = scene.view.held_in_collet().value == Some(false);
+    let shank_stated = scene.field(Field::ShankDiameter).is_known();
+    if !of_shank.is_known() && (!in_no_collet || shank_stated) {
+        return of_shank;
+    }
+    if head.is_known() && !of_head.is_known() {
+        return of_head;
+    }
     let known = ratios.into_iter().filter(Reckoned::is_known);
     let size = |ratio: &Reckoned<f64>| ratio.value.unwrap_or(f64::NEG_INFINITY);
     let greatest = known.max_by(|a, b| size(a).total_cmp(&size(b)));

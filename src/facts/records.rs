@@ -8,6 +8,10 @@ use super::Scene;
 /// Thicker in inches than any shank that a collet of this kind takes; read as millimetres it
 /// is thinner than any.
 const THINNEST_SHANK: f64 = 1.6;
+/// Shorter in millimetres than any tool; in inches a usual length.
+const SHORTEST_TOOL: f64 = 15.0;
+/// Overall length of a jobber drill over its diameter, at most: 22 over 0.5 mm (from memory).
+const LONGEST_DRILL: f64 = 60.0;
 /// Thicker than any shank that a holder takes, mm.
 const THICKEST_SHANK: f64 = 80.0;
 /// How near a converted value must come to a common size, mm.
@@ -18,12 +22,24 @@ fn is_common(sizes: &[f64], diameter: f64) -> bool {
 }
 
 /// The shank is implausibly thin, and would be a common inch size if its number meant inches.
+///
+/// A twist drill of 0.5, 0.75, 1 or 1.25 mm is none: its overall length is that of a thin drill
+/// in millimetres, neither a few inches nor too long for a shank of its thickness.
 pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
     let shank = scene.field(Field::ShankDiameter);
-    shank.map(|shank| {
-        let inch = &standing::SHANK_SIZES.table.inch;
-        shank < THINNEST_SHANK && is_common(inch, shank * 25.4)
-    })
+    let overall = scene.view.overall_length();
+    let thin_drill = |shank: f64| {
+        let length = overall.value.map(|overall| (overall, overall / shank));
+        length.is_some_and(|(overall, ratio)| overall > SHORTEST_TOOL && ratio <= LONGEST_DRILL)
+    };
+    let inch = &standing::SHANK_SIZES.table.inch;
+    let suspected = shank.map(|shank| shank < THINNEST_SHANK && is_common(inch, shank * 25.4));
+    match (suspected.value, shank.value) {
+        (Some(true), Some(diameter)) => suspected
+            .map(|_| !thin_drill(diameter))
+            .resting_on(overall.trace.presence()),
+        _ => suspected,
+    }
 }
 
 /// The shank is implausibly thick, and would be a common metric size if its number, read as
@@ -44,51 +60,4 @@ pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     both.all()
         .map(|(diameter, speed)| cutting::cutting_speed(diameter, speed))
-}
-
-/// The diameter that the description names, if it names one.
-pub(super) fn described_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
-    let texts = [Field::CutterDescription, Field::AssemblyDescription];
-    let found = texts.into_iter().find_map(|field| {
-        let text = scene.view.word(field);
-        let diameter = text.value.and_then(diameter_in)?;
-        Some(text.map(|_| diameter))
-    });
-    found.unwrap_or(Reckoned::unknown(crate::library::Trace::default()))
-}
-
-/// The one diameter that a text marks as such: `Ø12`, `D12`, `dia 12`, `diameter 12 mm`. None
-/// if it marks two, for one of them is another part's.
-fn diameter_in(text: &str) -> Option<f64> {
-    let text = text.to_lowercase();
-    let words: Vec<&str> = text
-        .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
-        .filter(|word| !word.is_empty())
-        .collect();
-    let mut found = None;
-    for (at, word) in words.iter().enumerate() {
-        let marked = ["ø", "⌀", "diameter", "dia.", "dia", "d"]
-            .into_iter()
-            .find_map(|mark| word.strip_prefix(mark));
-        let number = match marked {
-            Some("") => words.get(at + 1).copied(),
-            other => other,
-        };
-        let Some(diameter) = number.and_then(number_of) else {
-            continue;
-        };
-        if found.is_some_and(|known: f64| (known - diameter).abs() > NEAR) {
-            return None;
-        }
-        found = Some(diameter);
-    }
-    found
-}
-
-/// A plain number in millimetres; anything behind it but `mm` makes it none.
-fn number_of(word: &str) -> Option<f64> {
-    let word = word.trim_start_matches(['=', ':', '.']);
-    let bare = word.strip_suffix("mm").unwrap_or(word);
-    let number: f64 = bare.parse().ok()?;
-    (bare.starts_with(|c: char| c.is_ascii_digit()) && number > 0.0).then_some(number)
 }

@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, fit, grip, holding, load, makers, reach, records, rotating, shape, socket, spare,
-    stiffness, torque,
+    Scene, description, fit, grip, holding, load, makers, reach, records, rotating, shape, socket,
+    spare, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -152,7 +152,7 @@ facts! {
     OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
         "grip of an extension in the holder; a library does not tell it",
         "none: it is never known";
-    DescribedDiameter "described_diameter" Number(Unit::Mm, records::described_diameter), ASSEMBLY,
+    DescribedDiameter "described_diameter" Number(Unit::Mm, description::described_diameter), ASSEMBLY,
         "diameter that the description marks as one: Ø12, D12, dia 12",
         "the library";
     LooksLikeInches "looks_like_inches" Truth(records::looks_like_inches), ASSEMBLY,

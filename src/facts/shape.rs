@@ -65,6 +65,13 @@ fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Recko
     under.resting_on(Trace::assumed(Field::ShankForm))
 }
 
+/// Lengths nearer than this, mm, are one: inches are rounded where millimetres are not.
+const SAME_LENGTH: f64 = 0.01;
+
+fn beyond(reach: f64, end: f64) -> bool {
+    reach > end + SAME_LENGTH
+}
+
 /// By how much what follows the flutes is thicker than the cut, within the reach. Does not
 /// apply where the flutes are as long as the reach.
 pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -74,7 +81,7 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::CuttingDiameter),
     );
     base.all().and_then(|(reach, flutes, cut)| {
-        if reach <= flutes {
+        if !beyond(reach, flutes) {
             return Reckoned::unknown(Trace::default());
         }
         let excess = |diameter: f64| diameter - cut;
@@ -85,7 +92,7 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
         }
         let neck_end = scene.field(Field::NeckLength);
         match neck_end.value {
-            Some(end) if reach > end => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
+            Some(end) if beyond(reach, end) => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
             _ => neck,
         }
         .resting_on(neck_end.trace.presence())
@@ -103,7 +110,7 @@ fn behind_the_head(scene: &Scene<'_>, reach: f64, shank: Reckoned<f64>) -> Recko
         plain.map(|(overall, shank)| overall - shank)
     };
     match from.value {
-        Some(begins) if reach <= begins => Reckoned::unknown(from.trace),
+        Some(begins) if !beyond(reach, begins) => Reckoned::unknown(from.trace),
         Some(_) => shank.resting_on(from.trace),
         None => shank.resting_on(from.trace.presence()),
     }

@@ -149,6 +149,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
             ("grip/shank-outside-bore-range", "none"),
             ("grip/shank-too-short", "none"),
             ("grip/short-grip", "none"),
+            ("grip/size-mismatch", "none"),
             ("grip/tail-on-stop", "none"),
             ("reach/too-short-for-the-job", "none"),
             ("record/cell-unreadable", "error"), // stick_out `28,5`

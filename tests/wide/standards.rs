@@ -1,0 +1,78 @@
+//! Standing tables: what each says of itself, and the sizes at which one row ends.
+
+use std::fs;
+
+use shankwise::library::standing;
+
+use crate::support::root;
+
+#[test]
+fn every_table_says_what_it_rests_on() {
+    let mut read = 0;
+    for entry in fs::read_dir(root().join("rules/tables")).unwrap() {
+        let path = entry.unwrap().path();
+        let table: toml::Table = toml::from_str(&fs::read_to_string(&path).unwrap()).unwrap();
+        // Limits say it one by one.
+        if table.contains_key("limit") {
+            continue;
+        }
+        for key in ["title", "unit", "basis", "source", "reason"] {
+            let text = table.get(key).and_then(toml::Value::as_str);
+            assert!(
+                text.is_some_and(|text| !text.is_empty()),
+                "{key} of {}",
+                path.display()
+            );
+        }
+        let basis = table["basis"].as_str().unwrap();
+        let known = ["standard", "textbook", "common practice", "from memory"];
+        assert!(known.contains(&basis), "{basis}");
+        read += 1;
+    }
+    assert!(read >= 8, "{read}");
+}
+
+/// ISO 286-2: "over ... up to and including", so 6, 10 and 18 mm end their rows.
+#[test]
+fn rows_of_h6_end_with_their_upper_size() {
+    let rows = &standing::H6.table.rows;
+    let lower = |size: f64| {
+        let mut fitting = rows
+            .iter()
+            .filter(|[over, to, _]| size > *over && size <= *to);
+        let [_, _, lower] = fitting.next().unwrap();
+        assert!(fitting.next().is_none(), "{size} stands in two rows");
+        *lower
+    };
+    for (size, expected) in [
+        (6.0, -0.008),
+        (6.001, -0.009),
+        (10.0, -0.009),
+        (10.001, -0.011),
+        (18.0, -0.011),
+        (18.001, -0.013),
+        (32.0, -0.016),
+    ] {
+        assert_eq!(lower(size), expected, "{size}");
+    }
+}
+
+/// ISO 15488:2003, table 4, class 1 and class 2, read in a reprint.
+#[test]
+fn run_out_classes_by_bore() {
+    let found: Vec<[f64; 4]> = standing::RUN_OUT
+        .table
+        .rows
+        .iter()
+        .map(|[_, to, distance, one, two]| [*to, *distance, *one, *two])
+        .collect();
+    let expected = [
+        [1.6, 6.0, 0.010, 0.015],
+        [3.0, 10.0, 0.010, 0.015],
+        [6.0, 16.0, 0.010, 0.015],
+        [10.0, 25.0, 0.010, 0.015],
+        [18.0, 40.0, 0.015, 0.020],
+        [26.0, 50.0, 0.015, 0.020],
+    ];
+    assert_eq!(found, expected);
+}
