@@ -2,16 +2,17 @@
 
 use crate::library::{All, Field, Reckoned, Setting, View};
 use crate::mechanics::axial;
+use crate::mechanics::reach;
 
 use super::grip::{in_collet, land, shank};
 use super::{Fact, Scene};
 
-/// Takes the greater of what is known and a further bound that may be unknown.
-fn raised(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
-    match by.value {
-        None => bound,
-        Some(_) => bound.zip(by).map(|(a, b)| a.max(b)),
-    }
+/// The lesser of two bounds that may be unknown; infinite if neither is known.
+fn lowered(one: Reckoned<f64>, other: Reckoned<f64>) -> Reckoned<f64> {
+    let known = [one, other].into_iter().filter(Reckoned::is_known);
+    known
+        .reduce(|a, b| a.zip(b).map(|(a, b)| a.min(b)))
+        .unwrap_or(Reckoned::free(f64::INFINITY))
 }
 
 /// The least stick-out that all operations, the flutes and the known stops allow.
@@ -20,30 +21,27 @@ fn raised(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 /// the tool sticks out further than it must.
 pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
-        let flutes_out = (shank(scene), land(scene))
-            .all()
-            .map(|(shank, land)| shank.overall_length - shank.shank_length - land.bore_setback);
-        let bound = flutes_out
-            .zip(reach(scene))
-            .map(|(flutes, reach)| flutes.max(reach));
-        let overall = scene.view.overall_length();
+        let bound = (shank(scene), scene.number(Fact::BoreSetback)).all();
+        let bound = bound.zip(needed(scene));
         let stop = (
-            overall,
             scene.field(Field::InsertionDepthMax),
             scene.number(Fact::DrawIn),
             scene.setting(Setting::ClosingRoom),
         );
         let stop = stop
             .all()
-            .map(|(overall, depth, draw_in, room)| overall - (depth - draw_in - room));
-        let maker = (overall, scene.number(Fact::MakerClampingMax)).all();
-        let maker = maker.map(|(overall, most)| overall - most);
-        raised(raised(bound, stop), maker).map(|least| least.max(0.0))
+            .map(|(depth, draw_in, room)| axial::deepest_insertion(depth, draw_in, room));
+        let deepest = lowered(stop, scene.number(Fact::MakerClampingMax));
+        bound
+            .zip(deepest)
+            .map(|(((shank, setback), needs), deepest)| {
+                axial::least_stick_out(shank, setback, needs, deepest)
+            })
     })
 }
 
 /// The greatest reach that any operation needs.
-fn reach(scene: &Scene<'_>) -> Reckoned<f64> {
+fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let operations = scene.view.assembly.operations.iter();
     let each = operations.map(|operation| {
         let view = View {
@@ -51,7 +49,9 @@ fn reach(scene: &Scene<'_>) -> Reckoned<f64> {
             ..scene.view
         };
         let lengths = (view.number(Field::Reach), view.number(Field::Clearance));
-        lengths.all().map(|(reach, clearance)| reach + clearance)
+        lengths
+            .all()
+            .map(|(reach, clearance)| reach::needed(reach, clearance))
     });
     each.reduce(|a, b| a.zip(b).map(|(a, b)| a.max(b)))
         .unwrap_or(Reckoned::missing(Field::Reach))
@@ -73,7 +73,7 @@ pub(super) fn spare_overhang(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::StickOut),
         scene.number(Fact::LeastStickOut),
     );
-    lengths.all().map(|(out, least)| out - least)
+    lengths.all().map(|(out, least)| reach::margin(out, least))
 }
 
 /// Whether any operation reams or finishes. Operations that do not say count as neither.

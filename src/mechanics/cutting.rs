@@ -206,3 +206,42 @@ pub fn ball_diameter(diameter: f64, depth: f64) -> f64 {
     let depth = depth.clamp(0.0, diameter / 2.0);
     2.0 * (depth * (diameter - depth)).sqrt()
 }
+
+/// Side force of a milling cut, from its torque.
+///
+/// # Formula
+/// F = 2 M / D
+/// # Units
+/// N; M in N·m, D in mm.
+/// # Source
+/// Moment of a force at the edge; the radial part of the force is left out.
+#[must_use]
+pub fn side_force(torque: f64, diameter: f64) -> f64 {
+    2e3 * torque / diameter
+}
+
+/// Pull of the helix along the axis.
+///
+/// # Formula
+/// F_a = F tan λ
+/// # Units
+/// N; λ, the helix angle, in radians.
+/// # Source
+/// Geometry of the helix, as for a helical gear: Shigley Eq. 13-40.
+#[must_use]
+pub fn axial_pull(force: f64, helix: f64) -> f64 {
+    force * helix.tan()
+}
+
+/// Power of a torque at a speed.
+///
+/// # Formula
+/// P = 2π n M, so M n / 9549.3
+/// # Units
+/// kW; M in N·m, n in 1/min.
+/// # Source
+/// Mechanics.
+#[must_use]
+pub fn power(torque: f64, speed: f64) -> f64 {
+    torque * speed * TAU / 60.0 / 1e3
+}
