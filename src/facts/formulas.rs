@@ -104,6 +104,29 @@ fn reach_value(name: &str, get: Get<'_>) -> Option<f64> {
     })
 }
 
+/// From the nut's torque to its force; one friction where the face has none of its own.
+fn nut_force(get: Get<'_>) -> Option<f64> {
+    let (pitch, friction) = (get("pitch")?, get("friction")?);
+    let mean = clamping::pitch_diameter(get("diameter")?, pitch);
+    let thread = clamping::thread_arm(mean, pitch, friction, clamping::METRIC_FLANK);
+    let on_face = get("face_friction").unwrap_or(friction);
+    let face = clamping::face_arm(on_face, get("radius")?, get("half_angle")?.to_radians());
+    Some(clamping::axial_force(get("torque")?, thread, face))
+}
+
+/// From the nut's torque to the torque at which the shank slips: the whole chain.
+fn nut_to_slip(get: Get<'_>) -> Option<f64> {
+    let force = nut_force(get)?;
+    let taper = clamping::SETTING_ANGLE;
+    let radial =
+        clamping::radial_force(force, taper, get("taper_friction")?, get("bore_friction")?);
+    Some(clamping::slip_torque(
+        get("shank_friction")?,
+        radial,
+        get("shank")?,
+    ))
+}
+
 fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
     let degrees = |name: &str| get(name).map(f64::to_radians);
     Some(match name {
@@ -115,15 +138,8 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
             degrees("flank")?,
         ),
         "face_arm" => clamping::face_arm(get("friction")?, get("radius")?, degrees("half_angle")?),
-        "axial_force" => {
-            let mean = clamping::pitch_diameter(get("diameter")?, get("pitch")?);
-            let friction = get("friction")?;
-            let on_face = get("face_friction").unwrap_or(friction);
-            let thread =
-                clamping::thread_arm(mean, get("pitch")?, friction, clamping::METRIC_FLANK);
-            let face = clamping::face_arm(on_face, get("radius")?, degrees("half_angle")?);
-            clamping::axial_force(get("torque")?, thread, face)
-        }
+        "axial_force" => nut_force(get)?,
+        "nut_to_slip" => nut_to_slip(get)?,
         "radial_force" => clamping::radial_force(
             get("axial")?,
             degrees("half_angle")?,

@@ -53,10 +53,11 @@ def least_stick_out(i):
 
 
 def point_length(i):
-    height = sympy.Symbol("h", positive=True)
-    half = sympy.Rational(1, 2) * sympy.Float(i["point_angle"], 30) * sympy.pi / 180
-    radius = sympy.Float(i["cutting_diameter"], 30) / 2
-    return float(sympy.solve(sympy.Eq(radius, height * sympy.tan(half)), height)[0])
+    height = sympy.Symbol("h")
+    half = sympy.nsimplify(i["point_angle"]) * sympy.pi / 360
+    radius = sympy.nsimplify(i["cutting_diameter"]) / 2
+    triangle = sympy.Eq(radius * sympy.cos(half), height * sympy.sin(half))
+    return float(sympy.solve(triangle, height)[0])
 
 
 def draw_in(i):
@@ -109,6 +110,15 @@ def wedge(i):
     rows = [[np.sin(a) + mu * np.cos(a), i.get("bore_friction", 0.0)],
             [np.cos(a) - mu * np.sin(a), -1.0]]
     return np.linalg.solve(rows, [i["axial"], 0.0])
+
+
+def nut_to_slip(i):
+    """The whole chain from the nut to the shank."""
+    force = axial_force(i) if i["torque"] else 0.0
+    pushed = {"axial": force, "half_angle": 8.0, "friction": i["taper_friction"],
+              "bore_friction": i["bore_friction"]}
+    return slip_torque({"friction": i["shank_friction"], "radial": wedge(pushed)[1],
+                        "diameter": i["shank"]})
 
 
 def normal_force(i):
@@ -165,7 +175,9 @@ def steps(i):
 
 
 def tip_deflection(i):
-    """By two libraries, which have to agree."""
+    """By two libraries, which have to agree; both refuse a body without a force."""
+    if i.get("force", 1.0) == 0.0:
+        return 0.0 * by_pynite({**i, "force": 1.0})
     pynite, ana = by_pynite(i), by_anastruct(i)
     assert abs(pynite - ana) < 1e-6 * abs(pynite), (pynite, ana)
     return pynite
@@ -249,7 +261,7 @@ def specific_force(i):
     return i["kc11"] * np.exp(-i["mc"] * np.log(i["thickness"])) * i.get("correction", 1.0)
 
 
-def sweep(i, angles=1500, slices=1500):
+def sweep(i, angles=400, slices=24000):
     """Torque of all teeth over one tooth period, finely swept."""
     z = int(i["flutes"])
     turn = (np.arange(angles) + 0.5) / angles * 2 * np.pi / z

@@ -86,6 +86,7 @@ FORMULAS = {
     "clamping.normal_force": bodies.normal_force,
     "clamping.grip_force": bodies.grip_force,
     "clamping.slip_torque": bodies.slip_torque,
+    "clamping.nut_to_slip": bodies.nut_to_slip,
     "clamping.slip_safety": lambda i: (i["slip"] * NM / (i["torque"] * NM)).to("").magnitude,
     "clamping.holding_safety": bodies.holding_safety,
     "clamping.edge_pressure": bodies.edge_pressure,
