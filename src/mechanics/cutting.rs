@@ -94,6 +94,8 @@ pub struct Cut {
 const ARC: usize = 240;
 /// Angles of a tooth period at which the peak is sought.
 const ANGLES: usize = 240;
+/// From so many teeth on the torque hardly varies: the peak is the mean.
+const MANY: f64 = 1e3;
 /// Below this lag over the whole depth, in radians, an edge is straight.
 const STRAIGHT: f64 = 1e-6;
 
@@ -108,6 +110,9 @@ const STRAIGHT: f64 = 1e-6;
 /// Kienzle's force along every edge; geometry of helical teeth.
 #[must_use]
 pub fn peak_torque(cut: Cut, resistance: Resistance) -> f64 {
+    if cut.flutes > MANY {
+        return mean_torque(cut, resistance);
+    }
     let arc = Arc::of(cut, resistance);
     let torques = (0..ANGLES).map(|at| instant_torque(cut, &arc, part(at, ANGLES)));
     torques.fold(0.0, f64::max) * full_torque(cut, resistance)

@@ -4,6 +4,7 @@
 mod axial;
 mod exchange;
 mod holding;
+mod rows;
 mod sources;
 mod tables;
 

@@ -66,8 +66,9 @@ fn every_formula_has_its_headings() {
 
 /// Assemblies that between them let every fact be computed.
 const EVERYTHING: &str = "\
-tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess,clamping_length_min,clamping_length_max,shank_form,description,room_diameter,nut_outer_diameter,spindle_speed,operation_kind
-1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,reaming
+tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,point_angle,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess,clamping_length_min,clamping_length_max,shank_form,description,room_diameter,nut_outer_diameter,spindle_speed,operation_kind,cutter_material,flute_count,workpiece_material,axial_depth,radial_width,feed_per_tooth,mouth_diameter,mouth_setback,taper_length,nose_diameter,holder speed_max,balance_grade,balance_speed,assembly_mass
+1,60,118,60,12,12,drill,140,70,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,reaming,,,,,,,,,,,,,,
+2,60,118,70,12,12,end mill,,26,80,70,32,12,40,100,180,136,40,taper collet,1,0,30,60,HA,D12 mill,80,50,3000,milling,carbide,3,C45E,12,3,0.05,33,10,40,44,12000,2.5,8000,1.4
 ";
 
 #[test]
