@@ -2,6 +2,7 @@
 //! each; and that every formula and fact names its own.
 
 mod axial;
+mod chain;
 mod exchange;
 mod holding;
 mod rows;
