@@ -195,8 +195,9 @@ fn mouth_value(name: &str, get: Get<'_>) -> Option<f64> {
         Some(mouth::mouth(&socket, loading, engaged, force).stress)
     };
     match name {
-        "stress" => stress(wedge()?, engaged),
-        "stress_upper" => stress(Loading::Uniform, engaged),
+        // By one name held against the solid, by the other against the beam solved finely.
+        "stress" | "beam_stress" => stress(wedge()?, engaged),
+        "stress_upper" | "beam_stress_upper" => stress(Loading::Uniform, engaged),
         "ratio" => Some(stress(wedge()?, engaged)? / stress(wedge()?, socket.taper_length)?),
         "ratio_upper" => Some(
             stress(Loading::Uniform, engaged)? / stress(Loading::Uniform, socket.taper_length)?,

@@ -8,8 +8,8 @@ For anyone who wants to check the checks; the Rust tests do not need it. From th
 
 Every row names a formula; here each formula is found another way: segments and circles by
 shapely, equilibrium and quadrature by numpy and scipy, units by pint, beams by PyNiteFEA,
-anastruct and scikit-fem, the socket's mouth by axisymmetric finite elements (mouth_fe.py). The
-table gives what the row expects, what was recomputed, the relative deviation (absolute where 0 is
+anastruct and scikit-fem, the socket's mouth by axisymmetric finite elements (mouth_fe.py), and
+its beam model once more by finer elements (mouth_beam.py). The table gives what the row expects, what was recomputed, the relative deviation (absolute where 0 is
 expected) and the row's tolerance. The exit status is 1 if a deviation is above its tolerance.
 """
 
@@ -21,6 +21,7 @@ import numpy as np
 import pint
 
 import bodies
+import mouth_beam
 import mouth_fe
 
 UNITS = pint.UnitRegistry()
@@ -95,6 +96,8 @@ FORMULAS = {
     "clamping.ring_hoop": bodies.ring_hoop,
     "mouth.stress": lambda i: mouth_fe.mouth(i, True)[0],
     "mouth.stress_upper": lambda i: mouth_fe.mouth(i, False)[0],
+    "mouth.beam_stress": lambda i: mouth_beam.stress(i, True),
+    "mouth.beam_stress_upper": lambda i: mouth_beam.stress(i, False),
     "mouth.opening": lambda i: mouth_fe.mouth(i, True)[1],
     "mouth.ratio": stress_ratio(True),
     "mouth.ratio_upper": stress_ratio(False),
