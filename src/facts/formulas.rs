@@ -7,6 +7,7 @@ use crate::mechanics::bending::{self, Step};
 use crate::mechanics::clamping;
 use crate::mechanics::cutting::{self, Cut, Resistance};
 use crate::mechanics::mouth::{self, Filling, Loading, Socket};
+use crate::mechanics::reach;
 use crate::mechanics::rotation;
 
 type Inputs = BTreeMap<String, f64>;
@@ -16,7 +17,8 @@ pub(super) fn value(formula: &str, inputs: &Inputs) -> Option<f64> {
     let (topic, name) = formula.split_once('.')?;
     let get = |name: &str| inputs.get(name).copied();
     match topic {
-        "axial" => axial_value(name, &get),
+        "axial" => axial_value(name, &get).or_else(|| bore_value(name, &get)),
+        "reach" => reach_value(name, &get),
         "clamping" => clamping_value(name, &get),
         "mouth" => mouth_value(name, &get),
         "bending" => bending_value(name, &get),
@@ -28,29 +30,31 @@ pub(super) fn value(formula: &str, inputs: &Inputs) -> Option<f64> {
 
 type Get<'g> = &'g dyn Fn(&str) -> Option<f64>;
 
+fn shank(get: Get<'_>) -> Option<Shank> {
+    Some(Shank {
+        overall_length: get("overall_length")?,
+        shank_length: get("shank_length")?,
+        square_length: get("square_length").unwrap_or(0.0),
+    })
+}
+
+fn land(get: Get<'_>) -> Option<Land> {
+    Some(Land {
+        stick_out: get("stick_out")?,
+        bore_setback: get("bore_setback").unwrap_or(0.0),
+        bore_length: get("bore_length")?,
+    })
+}
+
 fn axial_value(name: &str, get: Get<'_>) -> Option<f64> {
-    let shank = || {
-        Some(Shank {
-            overall_length: get("overall_length")?,
-            shank_length: get("shank_length")?,
-            square_length: get("square_length").unwrap_or(0.0),
-        })
-    };
-    let land = || {
-        Some(Land {
-            stick_out: get("stick_out")?,
-            bore_setback: get("bore_setback").unwrap_or(0.0),
-            bore_length: get("bore_length")?,
-        })
-    };
     Some(match name {
-        "gripped_length" => axial::gripped_length(shank()?, land()?),
-        "ungripped_front" => axial::ungripped_front(shank()?, land()?),
+        "gripped_length" => axial::gripped_length(shank(get)?, land(get)?),
+        "ungripped_front" => axial::ungripped_front(shank(get)?, land(get)?),
         "insertion" => axial::insertion(get("overall_length")?, get("stick_out")?),
         "needed_grip" => axial::needed_grip(get("fraction")?, get("bore_length")?),
         "draw_in" => axial::draw_in(get("bore_gap")?),
         "shortest_overall_length" => axial::shortest_overall_length(
-            land()?,
+            land(get)?,
             get("needed_grip")?,
             get("square_length").unwrap_or(0.0),
         ),
@@ -58,6 +62,69 @@ fn axial_value(name: &str, get: Get<'_>) -> Option<f64> {
         "protruding_length" => axial::protruding_length(get("gauge_length")?, get("stick_out")?),
         _ => return None,
     })
+}
+
+/// What collet and shank have of each other.
+fn bore_value(name: &str, get: Get<'_>) -> Option<f64> {
+    Some(match name {
+        "bore_setback" => axial::bore_setback(get("face_setback")?, get("bore_recess")?),
+        "plain_shank" => axial::plain_shank(get("shank_length")?, get("square_length")?),
+        "grip_fraction" => axial::grip_fraction(get("gripped_length")?, get("bore_length")?),
+        "bore_gap" => axial::bore_gap(get("bore_diameter")?, get("shank_diameter")?),
+        "flat_in_bore" => axial::flat_in_bore(
+            get("overall_length")?,
+            get("from_tail")?,
+            get("to_tail")?,
+            land(get)?,
+        ),
+        "deepest_insertion" => {
+            axial::deepest_insertion(get("depth")?, get("draw_in")?, get("room")?)
+        }
+        "least_stick_out" => axial::least_stick_out(
+            shank(get)?,
+            get("bore_setback")?,
+            get("needs")?,
+            get("deepest").unwrap_or(f64::INFINITY),
+        ),
+        _ => return None,
+    })
+}
+
+fn reach_value(name: &str, get: Get<'_>) -> Option<f64> {
+    Some(match name {
+        "needed" => reach::needed(get("reach")?, get("clearance")?),
+        "margin" => reach::margin(get("has")?, get("needs")?),
+        "rubbing_excess" => reach::rubbing_excess(get("following")?, get("cutting_diameter")?),
+        "nut_room" => reach::nut_room(get("room")?, get("nut")?, get("clearance")?),
+        "overhang_ratio" => reach::overhang_ratio(get("length")?, get("diameter")?),
+        "functional_length" => {
+            reach::functional_length(get("protruding_length")?, get("point_length")?)
+        }
+        _ => return None,
+    })
+}
+
+/// From the nut's torque to its force; one friction where the face has none of its own.
+fn nut_force(get: Get<'_>) -> Option<f64> {
+    let (pitch, friction) = (get("pitch")?, get("friction")?);
+    let mean = clamping::pitch_diameter(get("diameter")?, pitch);
+    let thread = clamping::thread_arm(mean, pitch, friction, clamping::METRIC_FLANK);
+    let on_face = get("face_friction").unwrap_or(friction);
+    let face = clamping::face_arm(on_face, get("radius")?, get("half_angle")?.to_radians());
+    Some(clamping::axial_force(get("torque")?, thread, face))
+}
+
+/// From the nut's torque to the torque at which the shank slips: the whole chain.
+fn nut_to_slip(get: Get<'_>) -> Option<f64> {
+    let force = nut_force(get)?;
+    let taper = clamping::SETTING_ANGLE;
+    let radial =
+        clamping::radial_force(force, taper, get("taper_friction")?, get("bore_friction")?);
+    Some(clamping::slip_torque(
+        get("shank_friction")?,
+        radial,
+        get("shank")?,
+    ))
 }
 
 fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
@@ -71,14 +138,8 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
             degrees("flank")?,
         ),
         "face_arm" => clamping::face_arm(get("friction")?, get("radius")?, degrees("half_angle")?),
-        "axial_force" => {
-            let mean = clamping::pitch_diameter(get("diameter")?, get("pitch")?);
-            let friction = get("friction")?;
-            let thread =
-                clamping::thread_arm(mean, get("pitch")?, friction, clamping::METRIC_FLANK);
-            let face = clamping::face_arm(friction, get("radius")?, degrees("half_angle")?);
-            clamping::axial_force(get("torque")?, thread, face)
-        }
+        "axial_force" => nut_force(get)?,
+        "nut_to_slip" => nut_to_slip(get)?,
         "radial_force" => clamping::radial_force(
             get("axial")?,
             degrees("half_angle")?,
@@ -88,7 +149,10 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
         "normal_force" => {
             clamping::normal_force(get("radial")?, degrees("half_angle")?, get("friction")?)
         }
+        "grip_force" => clamping::grip_force(get("friction")?, get("radial")?),
         "slip_torque" => clamping::slip_torque(get("friction")?, get("radial")?, get("diameter")?),
+        "slip_safety" => clamping::slip_safety(get("slip")?, get("torque")?),
+        "edge_ratio" => clamping::edge_ratio(get("overhang")?, get("engaged")?, get("full")?),
         "holding_safety" => {
             clamping::holding_safety(get("grip")?, get("torque")?, get("pull")?, get("diameter")?)
         }
@@ -131,8 +195,9 @@ fn mouth_value(name: &str, get: Get<'_>) -> Option<f64> {
         Some(mouth::mouth(&socket, loading, engaged, force).stress)
     };
     match name {
-        "stress" => stress(wedge()?, engaged),
-        "stress_upper" => stress(Loading::Uniform, engaged),
+        // By one name held against the solid, by the other against the beam solved finely.
+        "stress" | "beam_stress" => stress(wedge()?, engaged),
+        "stress_upper" | "beam_stress_upper" => stress(Loading::Uniform, engaged),
         "ratio" => Some(stress(wedge()?, engaged)? / stress(wedge()?, socket.taper_length)?),
         "ratio_upper" => Some(
             stress(Loading::Uniform, engaged)? / stress(Loading::Uniform, socket.taper_length)?,
@@ -158,6 +223,7 @@ fn bending_value(name: &str, get: Get<'_>) -> Option<f64> {
     match name {
         _ if steps.is_empty() => None,
         "tip_deflection" => Some(bending::tip_deflection(&steps, get("force")?)),
+        "tip_stiffness" => Some(bending::tip_stiffness(&steps)),
         "first_frequency" => Some(bending::first_frequency(&steps)),
         _ => None,
     }
@@ -214,6 +280,9 @@ fn cutting_value(name: &str, get: Get<'_>) -> Option<f64> {
         "tapping_torque" => {
             cutting::tapping_torque(get("diameter")?, get("pitch")?, get("specific_force")?)
         }
+        "side_force" => cutting::side_force(get("torque")?, get("diameter")?),
+        "axial_pull" => cutting::axial_pull(get("force")?, degrees("helix")?),
+        "power" => cutting::power(get("torque")?, get("speed")?),
         "ball_diameter" => cutting::ball_diameter(get("diameter")?, get("depth")?),
         _ => return None,
     })
@@ -224,6 +293,11 @@ fn rotation_value(name: &str, get: Get<'_>) -> Option<f64> {
         "permissible_unbalance" => {
             rotation::permissible_unbalance(get("grade")?, get("mass")?, get("speed")?)
         }
+        "run_out_at_tip" => {
+            rotation::run_out_at_tip(get("run_out")?, get("distance")?, get("stick_out")?)
+        }
+        "run_out_share" => rotation::run_out_share(get("run_out")?, get("feed")?),
+        "tooth_frequency" => rotation::tooth_frequency(get("speed")?, get("flutes")?),
         "grade_at" => rotation::grade_at(get("grade")?, get("balanced_at")?, get("speed")?),
         _ => return None,
     })

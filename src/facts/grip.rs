@@ -2,6 +2,7 @@
 
 use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace};
 use crate::mechanics::axial::{self, Land, Shank};
+use crate::mechanics::reach;
 
 use super::{Fact, Scene};
 
@@ -55,7 +56,7 @@ pub(super) fn plain_shank(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     lengths
         .all()
-        .map(|(shank, square)| (shank - square).max(0.0))
+        .map(|(shank, square)| axial::plain_shank(shank, square))
 }
 
 pub(super) fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
@@ -101,7 +102,9 @@ pub(super) fn grip_fraction(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::BoreLength),
     );
     in_collet(scene, || {
-        lengths.all().map(|(gripped, bore)| gripped / bore)
+        lengths
+            .all()
+            .map(|(gripped, bore)| axial::grip_fraction(gripped, bore))
     })
 }
 
@@ -204,7 +207,9 @@ pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
             scene.field(Field::BoreDiameter),
             scene.field(Field::ShankDiameter),
         );
-        diameters.all().map(|(bore, shank)| bore - shank)
+        diameters
+            .all()
+            .map(|(bore, shank)| axial::bore_gap(bore, shank))
     })
 }
 
@@ -219,7 +224,9 @@ pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::InsertionDepthMax),
         scene.number(Fact::Insertion),
     );
-    lengths.all().map(|(depth, insertion)| depth - insertion)
+    lengths
+        .all()
+        .map(|(depth, insertion)| reach::margin(depth, insertion))
 }
 
 pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {

@@ -138,7 +138,7 @@ pub(super) fn normal_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
 
 fn grip_force(scene: &Scene<'_>, end: End, friction: Setting) -> Reckoned<f64> {
     let inputs = (radial(scene, end), scene.setting(friction)).all();
-    inputs.map(|(radial, friction)| friction * radial)
+    inputs.map(|(radial, friction)| clamping::grip_force(friction, radial))
 }
 
 pub(super) fn grip_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -167,7 +167,9 @@ pub(super) fn slip_safety(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.number(Fact::SlipTorqueLow),
         scene.number(Fact::CuttingTorquePeak),
     );
-    torques.all().map(|(slip, cut)| slip / cut)
+    torques
+        .all()
+        .map(|(slip, cut)| clamping::slip_safety(slip, cut))
 }
 
 /// The low grip against peak torque and axial pull together.
@@ -191,12 +193,11 @@ pub(super) fn edge_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.number(Fact::GrippedLength),
         scene.field(Field::BoreLength),
     );
-    inputs.all().and_then(|(force, overhang, gripped, land)| {
+    // Force and diameter cancel; the force is asked for so that the fact is one of a side force.
+    inputs.all().and_then(|(_, overhang, gripped, land)| {
         if gripped <= 0.0 {
             return Reckoned::unknown(crate::library::Trace::default());
         }
-        // The diameter cancels.
-        let at = |length| clamping::edge_pressure(force, overhang, 1.0, length);
-        Reckoned::free(at(gripped) / at(land))
+        Reckoned::free(clamping::edge_ratio(overhang, gripped, land))
     })
 }

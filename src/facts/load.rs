@@ -136,7 +136,7 @@ pub(super) fn cutting_force(scene: &Scene<'_>) -> Reckoned<f64> {
             );
             inputs
                 .all()
-                .map(|(torque, diameter)| 2e3 * torque / diameter)
+                .map(|(torque, diameter)| cutting::side_force(torque, diameter))
         }
         _ => Reckoned::unknown(Trace::default()),
     })
@@ -160,7 +160,7 @@ pub(super) fn axial_pull(scene: &Scene<'_>) -> Reckoned<f64> {
         }
         let helix = angle(scene, Field::HelixAngle, Setting::HelixUnstated);
         let both = (scene.number(Fact::CuttingForce), helix).all();
-        both.map(|(force, helix)| force * helix.tan())
+        both.map(|(force, helix)| cutting::axial_pull(force, helix))
     })
 }
 
@@ -170,5 +170,5 @@ pub(super) fn power(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::SpindleSpeed),
     );
     both.all()
-        .map(|(torque, speed)| torque * speed * std::f64::consts::TAU / 60.0 / 1e3)
+        .map(|(torque, speed)| cutting::power(torque, speed))
 }

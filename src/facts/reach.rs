@@ -2,12 +2,15 @@
 
 use crate::library::{All, Field, Reckoned};
 use crate::mechanics::axial;
+use crate::mechanics::reach;
 
 use super::{Fact, Scene};
 
 pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (scene.field(Field::Reach), scene.field(Field::Clearance));
-    lengths.all().map(|(reach, clearance)| reach + clearance)
+    lengths
+        .all()
+        .map(|(reach, clearance)| reach::needed(reach, clearance))
 }
 
 pub(super) fn margin(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -15,7 +18,9 @@ pub(super) fn margin(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::StickOut),
         scene.number(Fact::ReachNeeded),
     );
-    lengths.all().map(|(out, needed)| out - needed)
+    lengths
+        .all()
+        .map(|(out, needed)| reach::margin(out, needed))
 }
 
 pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -56,7 +61,7 @@ pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
             return protruding;
         }
         let lengths = (protruding, scene.number(Fact::PointLength)).all();
-        lengths.map(|(protruding, point)| protruding - point)
+        lengths.map(|(protruding, point)| reach::functional_length(protruding, point))
     })
 }
 
@@ -73,7 +78,7 @@ pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     };
     let ratio = |length: Reckoned<f64>, diameter: Field| {
         let both = (length, scene.field(diameter)).all();
-        both.map(|(length, diameter)| length / diameter)
+        both.map(|(length, diameter)| reach::overhang_ratio(length, diameter))
     };
     let ratios = [
         ratio(scene.field(Field::StickOut), Field::ShankDiameter),

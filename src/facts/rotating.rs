@@ -23,7 +23,7 @@ pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
         .all();
     inputs.and_then(|(bore, out)| match standing::run_out(bore) {
         Some((distance, run_out)) => Reckoned::known(
-            run_out * (out / distance).max(1.0),
+            rotation::run_out_at_tip(run_out, distance, out),
             Trace::assumed(Field::RunOut),
         ),
         None => Reckoned::missing(Field::RunOut),
@@ -35,7 +35,8 @@ pub(super) fn run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.number(Fact::RunOutTip),
         scene.field(Field::FeedPerTooth),
     );
-    both.all().map(|(run_out, feed)| run_out / feed)
+    both.all()
+        .map(|(run_out, feed)| rotation::run_out_share(run_out, feed))
 }
 
 /// The words of `speed_limit_is`.

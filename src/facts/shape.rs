@@ -1,6 +1,8 @@
 //! Facts about the cutter's own shape: flats, and what follows the flutes.
 
 use crate::library::{All, Field, Reckoned, Trace, standing};
+use crate::mechanics::axial;
+use crate::mechanics::reach;
 
 use super::Scene;
 use super::grip::{in_collet, land};
@@ -43,11 +45,8 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
 fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<f64> {
     let lengths = (scene.view.overall_length(), land(scene)).all();
     let under = lengths.map(|(overall, land)| {
-        let front = land.stick_out + land.bore_setback;
-        let under = |from_tail: f64, to_tail: f64| {
-            let (start, end) = (overall - to_tail, overall - from_tail);
-            (end.min(front + land.bore_length) - start.max(front)).max(0.0)
-        };
+        let under =
+            |from_tail: f64, to_tail: f64| axial::flat_in_bore(overall, from_tail, to_tail, land);
         if form == "HE" {
             return under(0.0, flat.sloping);
         }
@@ -80,19 +79,19 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::ChipFluteLength),
         scene.field(Field::CuttingDiameter),
     );
-    base.all().and_then(|(reach, flutes, cut)| {
-        if !beyond(reach, flutes) {
+    base.all().and_then(|(needs, flutes, cut)| {
+        if !beyond(needs, flutes) {
             return Reckoned::unknown(Trace::default());
         }
-        let excess = |diameter: f64| diameter - cut;
+        let excess = |diameter: f64| reach::rubbing_excess(diameter, cut);
         let shank = scene.field(Field::ShankDiameter).map(excess);
         let neck = scene.field(Field::NeckDiameter).map(excess);
         if !neck.is_known() {
-            return behind_the_head(scene, reach, shank);
+            return behind_the_head(scene, needs, shank);
         }
         let neck_end = scene.field(Field::NeckLength);
         match neck_end.value {
-            Some(end) if beyond(reach, end) => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
+            Some(end) if beyond(needs, end) => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
             _ => neck,
         }
         .resting_on(neck_end.trace.presence())
@@ -125,7 +124,7 @@ pub(super) fn nut_room(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     diameters
         .all()
-        .map(|(room, nut, side)| room - nut - 2.0 * side)
+        .map(|(room, nut, side)| reach::nut_room(room, nut, side))
 }
 
 /// Deepest point of a drill's cut less what its flutes can clear.
@@ -134,7 +133,9 @@ pub(super) fn flute_margin(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::ChipFluteLength),
         scene.field(Field::Reach),
     );
-    lengths.all().map(|(flutes, reach)| flutes - reach)
+    lengths
+        .all()
+        .map(|(flutes, needs)| reach::margin(flutes, needs))
 }
 
 /// Grip of an extension in the holder: nothing in a library tells it, so no field is missing.

@@ -2,15 +2,16 @@
 
 use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, View};
 use crate::mechanics::axial;
+use crate::mechanics::reach;
 
 use super::grip::{in_collet, land, shank};
 use super::{Fact, Scene};
 
-/// Takes the greater of what is known and a further bound that may be unknown.
-fn raised(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
+/// The lesser of a bound and a further one that may be unknown.
+fn lowered(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
     match by.value {
         None => bound,
-        Some(_) => bound.zip(by).map(|(a, b)| a.max(b)),
+        Some(_) => bound.zip(by).map(|(a, b)| a.min(b)),
     }
 }
 
@@ -20,50 +21,45 @@ fn raised(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 /// the tool sticks out further than it must.
 pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
-        let bound = flutes_out(scene)
-            .zip(reach(scene))
-            .map(|(flutes, reach)| flutes.max(reach));
-        let overall = scene.view.overall_length();
-        let maker = (overall, scene.number(Fact::MakerClampingMax)).all();
-        let maker = maker.map(|(overall, most)| overall - most);
-        let bound = match stop(scene, overall) {
-            None => bound,
-            Some(stop) => bound.zip(stop).map(|(a, b)| a.max(b)),
-        };
-        raised(bound, maker).map(|least| least.max(0.0))
+        let parts = (stated_shank(scene), land(scene)).all();
+        let deepest = lowered(stop(scene), scene.number(Fact::MakerClampingMax));
+        parts
+            .zip(needed(scene))
+            .zip(deepest)
+            .map(|(((shank, land), needs), deepest)| {
+                axial::least_stick_out(shank, land.bore_setback, needs, deepest)
+            })
     })
 }
 
-/// The stick-out at which the flutes begin to leave the land. A shank length that is only
-/// assumed may be an upper bound: nobody is to be sent into the bore on the strength of it.
-fn flutes_out(scene: &Scene<'_>) -> Reckoned<f64> {
+/// The shank, unless its length is only assumed: that may be an upper bound, and nobody is to
+/// be sent into the bore on the strength of it.
+fn stated_shank(scene: &Scene<'_>) -> Reckoned<axial::Shank> {
     let length = scene.field(Field::ShankLength);
     if length.trace.assumed.contains(Field::ShankLength) {
         return Reckoned::missing(Field::ShankLength);
     }
-    let both = (shank(scene), land(scene)).all();
-    both.map(|(shank, land)| shank.overall_length - shank.shank_length - land.bore_setback)
+    shank(scene)
 }
 
-/// The stick-out that a stated stop allows; unknown if the collet's draw-in is. The depth of a
-/// holder says nothing of a tool that sits in an extension.
-fn stop(scene: &Scene<'_>, overall: Reckoned<f64>) -> Option<Reckoned<f64>> {
+/// The insertion that a stated stop allows; unknown if the collet's draw-in is, infinite without
+/// a stop. The depth of a holder says nothing of a tool that sits in an extension.
+fn stop(scene: &Scene<'_>) -> Reckoned<f64> {
     let depth = scene.field(Field::InsertionDepthMax);
     if !depth.is_known() || scene.view.word(Field::Extension).is_known() {
-        return None;
+        return Reckoned::free(f64::INFINITY);
     }
-    let stop = (
-        overall,
+    let lengths = (
         depth,
         scene.number(Fact::DrawIn),
         scene.setting(Setting::ClosingRoom),
     );
-    let stop = stop.all();
-    Some(stop.map(|(overall, depth, draw_in, room)| overall - (depth - draw_in - room)))
+    let all = lengths.all();
+    all.map(|(depth, draw_in, room)| axial::deepest_insertion(depth, draw_in, room))
 }
 
 /// The greatest reach that any operation needs.
-fn reach(scene: &Scene<'_>) -> Reckoned<f64> {
+fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let operations = scene.view.assembly.operations.iter();
     let each = operations.map(|operation| {
         let view = View {
@@ -71,7 +67,9 @@ fn reach(scene: &Scene<'_>) -> Reckoned<f64> {
             ..scene.view
         };
         let lengths = (view.number(Field::Reach), view.number(Field::Clearance));
-        lengths.all().map(|(reach, clearance)| reach + clearance)
+        lengths
+            .all()
+            .map(|(reach, clearance)| reach::needed(reach, clearance))
     });
     each.reduce(|a, b| a.zip(b).map(|(a, b)| a.max(b)))
         .unwrap_or(Reckoned::missing(Field::Reach))
@@ -93,7 +91,7 @@ pub(super) fn spare_overhang(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::StickOut),
         scene.number(Fact::LeastStickOut),
     );
-    lengths.all().map(|(out, least)| out - least)
+    lengths.all().map(|(out, least)| reach::margin(out, least))
 }
 
 /// Whether any operation reams or finishes. Operations that do not say count as neither.

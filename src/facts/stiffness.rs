@@ -2,6 +2,7 @@
 
 use crate::library::{All, Field, Reckoned, Setting};
 use crate::mechanics::bending::{self, Step};
+use crate::mechanics::rotation;
 
 use super::socket::modulus;
 use super::{Fact, Scene};
@@ -67,7 +68,7 @@ fn steps(scene: &Scene<'_>) -> Reckoned<Vec<Step>> {
 
 /// Per newton at the tip.
 pub(super) fn tip_stiffness(scene: &Scene<'_>) -> Reckoned<f64> {
-    steps(scene).map(|steps| 1.0 / bending::tip_deflection(&steps, 1.0))
+    steps(scene).map(|steps| bending::tip_stiffness(&steps))
 }
 
 pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -87,5 +88,6 @@ pub(super) fn tooth_frequency(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::SpindleSpeed),
         scene.field(Field::FluteCount),
     );
-    both.all().map(|(speed, flutes)| speed * flutes / 60.0)
+    both.all()
+        .map(|(speed, flutes)| rotation::tooth_frequency(speed, flutes))
 }

@@ -168,3 +168,91 @@ pub fn point_length(cutting_diameter: f64, point_angle: f64) -> f64 {
 pub fn protruding_length(gauge_length: f64, stick_out: f64) -> f64 {
     gauge_length + stick_out
 }
+
+/// Part of the land that grips.
+///
+/// # Formula
+/// gripped length / B
+/// # Units
+/// ratio from 0 to 1; lengths in mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn grip_fraction(gripped_length: f64, bore_length: f64) -> f64 {
+    gripped_length / bore_length
+}
+
+/// Shank that a collet can grip.
+///
+/// # Formula
+/// max(0, LS − q)
+/// # Units
+/// mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn plain_shank(shank_length: f64, square_length: f64) -> f64 {
+    (shank_length - square_length).max(0.0)
+}
+
+/// Gap on the diameter before the collet closes.
+///
+/// # Formula
+/// bore diameter − shank diameter
+/// # Units
+/// mm; negative for a shank thicker than the bore.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn bore_gap(bore_diameter: f64, shank_diameter: f64) -> f64 {
+    bore_diameter - shank_diameter
+}
+
+/// Overlap of a drive flat with the gripping land.
+///
+/// # Formula
+/// max(0, min(OAL − a, p + s + B) − max(OAL − b, p + s)), the flat from a to b before the tail
+/// # Units
+/// mm.
+/// # Source
+/// Geometry, as [`gripped_length`].
+#[must_use]
+pub fn flat_in_bore(overall_length: f64, from_tail: f64, to_tail: f64, land: Land) -> f64 {
+    let flat = Shank {
+        overall_length,
+        shank_length: to_tail,
+        square_length: from_tail,
+    };
+    gripped_length(flat, land)
+}
+
+/// Least stick-out that flutes, job and stops allow.
+///
+/// # Formula
+/// max(0, OAL − LS − s, reach with clearance, OAL − deepest insertion)
+/// # Units
+/// mm; the deepest insertion is infinite where nothing stops the tail.
+/// # Source
+/// Geometry: flutes stay out of the land, the job is reached, the tail stays clear.
+#[must_use]
+pub fn least_stick_out(shank: Shank, bore_setback: f64, reach: f64, deepest: f64) -> f64 {
+    let (shank_front, _) = shank.ends();
+    let flutes_out = shank_front - bore_setback;
+    flutes_out
+        .max(reach)
+        .max(shank.overall_length - deepest)
+        .max(0.0)
+}
+
+/// Deepest insertion before the tail stands on the stop, once the collet is closed.
+///
+/// # Formula
+/// depth − draw-in − room
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: tail and collet travel in together while the nut is tightened.
+#[must_use]
+pub fn deepest_insertion(depth: f64, draw_in: f64, room: f64) -> f64 {
+    depth - draw_in - room
+}

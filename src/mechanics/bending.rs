@@ -58,6 +58,19 @@ pub fn tip_deflection(steps: &[Step], force: f64) -> f64 {
     deflection
 }
 
+/// Side stiffness at the tip.
+///
+/// # Formula
+/// k = F / δ, δ as in [`tip_deflection`]
+/// # Units
+/// N/mm.
+/// # Source
+/// As [`tip_deflection`]; one step: 3 E I / L³.
+#[must_use]
+pub fn tip_stiffness(steps: &[Step]) -> f64 {
+    1.0 / tip_deflection(steps, 1.0)
+}
+
 /// Elements that each step is divided into.
 const PARTS: usize = 6;
 /// Rounds of inverse iteration; each takes off a factor of about forty for a cantilever.

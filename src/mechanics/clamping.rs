@@ -146,3 +146,43 @@ pub fn ring_hoop(pressure: f64, inner: f64, outer: f64, at: f64) -> f64 {
     let (r2, b2) = (inner * inner, outer * outer);
     pressure * r2 / (b2 - r2) * (1.0 + b2 / (at * at))
 }
+
+/// Force against which a shank slips.
+///
+/// # Formula
+/// F = μ F_r
+/// # Units
+/// N.
+/// # Source
+/// Coulomb friction; Shigley Eq. 7-48 with F_r = π p l d.
+#[must_use]
+pub fn grip_force(friction: f64, radial: f64) -> f64 {
+    friction * radial
+}
+
+/// How many times the slip torque holds the torque of the cut.
+///
+/// # Formula
+/// S = slip torque / peak torque
+/// # Units
+/// ratio; both in N·m.
+/// # Source
+/// Definition of a factor of safety.
+#[must_use]
+pub fn slip_safety(slip_torque: f64, peak_torque: f64) -> f64 {
+    slip_torque / peak_torque
+}
+
+/// Edge pressure of a side force at one grip over that at another.
+///
+/// # Formula
+/// p(l) / p(L), p as in [`edge_pressure`]; force and diameter cancel
+/// # Units
+/// ratio; lengths in mm.
+/// # Source
+/// As [`edge_pressure`].
+#[must_use]
+pub fn edge_ratio(overhang: f64, engaged: f64, full: f64) -> f64 {
+    let at = |length| edge_pressure(1.0, overhang, 1.0, length);
+    at(engaged) / at(full)
+}

@@ -8,4 +8,5 @@ pub mod bending;
 pub mod clamping;
 pub mod cutting;
 pub mod mouth;
+pub mod reach;
 pub mod rotation;

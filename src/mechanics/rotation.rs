@@ -1,4 +1,4 @@
-//! Rotation: balance.
+//! Rotation: balance, run-out, teeth a second.
 
 /// Permissible residual unbalance.
 ///
@@ -24,4 +24,43 @@ pub fn permissible_unbalance(grade: f64, mass: f64, speed: f64) -> f64 {
 #[must_use]
 pub fn grade_at(grade: f64, balanced_at: f64, speed: f64) -> f64 {
     grade * speed / balanced_at
+}
+
+/// Run-out of a collet's class, carried out to the tip.
+///
+/// # Formula
+/// t max(1, p / l), t the run-out at the test distance l
+/// # Units
+/// mm.
+/// # Source
+/// Geometry of a tilted axis; never less than at the test distance. ISO 15488 states t and l.
+#[must_use]
+pub fn run_out_at_tip(run_out: f64, distance: f64, stick_out: f64) -> f64 {
+    run_out * (stick_out / distance).max(1.0)
+}
+
+/// Run-out as a part of the feed per tooth.
+///
+/// # Formula
+/// t / f_z
+/// # Units
+/// ratio; mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn run_out_share(run_out: f64, feed: f64) -> f64 {
+    run_out / feed
+}
+
+/// Teeth through the cut each second.
+///
+/// # Formula
+/// f = z n / 60
+/// # Units
+/// Hz; n in 1/min.
+/// # Source
+/// Counting.
+#[must_use]
+pub fn tooth_frequency(speed: f64, flutes: f64) -> f64 {
+    speed * flutes / 60.0
 }

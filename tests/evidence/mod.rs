@@ -2,8 +2,10 @@
 //! each; and that every formula and fact names its own.
 
 mod axial;
+mod chain;
 mod exchange;
 mod holding;
+mod rows;
 mod sources;
 mod tables;
 

@@ -111,3 +111,35 @@ fn collets_have_the_sizes_of_the_standard() {
         Some(ShownValue::Number(_))
     ));
 }
+
+/// Specific cutting forces as the Tabellenbuch Metall gives them, second-hand; those that are
+/// from memory say so, and whatever rests on them is assumed.
+#[test]
+fn materials_are_those_of_the_table_book() {
+    let printed = [
+        ("S235JR", 1780.0, 0.17),
+        ("E295", 1990.0, 0.26),
+        ("C45E", 2220.0, 0.14),
+        ("16MnCr5", 2100.0, 0.26),
+        ("42CrMo4", 2500.0, 0.26),
+        ("X5CrNi18-10", 2350.0, 0.21),
+        ("EN-GJL-250", 1120.0, 0.26),
+        ("EN AW-2017", 830.0, 0.23),
+    ];
+    for (name, kc11, mc) in printed {
+        let row = standing::material(name).unwrap_or_else(|| panic!("no {name}"));
+        assert_eq!((row.kc11, row.mc), (kc11, mc), "{name}");
+        assert_ne!(row.basis, "from memory", "{name}");
+    }
+    let remembered = [
+        ("EN-GJS-600", 1480.0, 0.17),
+        ("TiAl6V4", 1370.0, 0.21),
+        ("EN-GJL-200", 1020.0, 0.25),
+        ("C60E", 2130.0, 0.18),
+    ];
+    for (name, kc11, mc) in remembered {
+        let row = standing::material(name).unwrap_or_else(|| panic!("no {name}"));
+        assert_eq!((row.kc11, row.mc), (kc11, mc), "{name}");
+        assert_eq!(row.basis, "from memory", "{name}");
+    }
+}

@@ -1,0 +1,296 @@
+"""Geometry by shapely and scipy, forces by equilibrium, beams by beam libraries."""
+
+import numpy as np
+from scipy.integrate import dblquad, quad, solve_bvp
+from scipy.linalg import eigh
+from scipy.optimize import brentq, linprog
+from shapely import LineString, Point, box
+import sympy
+
+
+# Along the axis: shank and land are segments of a line.
+
+
+def segment(start, end):
+    return LineString([(start, 0.0), (max(start, end), 0.0)])
+
+
+def land(i):
+    front = i["stick_out"] + i.get("bore_setback", 0.0)
+    return segment(front, front + i["bore_length"])
+
+
+def gripped_length(i):
+    tail = i["overall_length"] - i.get("square_length", 0.0)
+    shank = segment(i["overall_length"] - i["shank_length"], tail)
+    return shank.intersection(land(i)).length
+
+
+def ungripped_front(i):
+    bare = segment(-1e4, i["overall_length"] - i["shank_length"])
+    return bare.intersection(land(i)).length
+
+
+def flat_in_bore(i):
+    flat = segment(i["overall_length"] - i["to_tail"], i["overall_length"] - i["from_tail"])
+    return flat.intersection(land(i)).length
+
+
+def shortest_overall_length(i):
+    square = i.get("square_length", 0.0)
+    lacks = lambda length: i["needed_grip"] - gripped_length(
+        {**i, "overall_length": length, "shank_length": length, "square_length": square})
+    begin = i["stick_out"] + i.get("bore_setback", 0.0) + square
+    return brentq(lacks, begin + 1e-6, begin + i["bore_length"], xtol=1e-12)
+
+
+def least_stick_out(i):
+    """The least p of four inequalities, by linear programming."""
+    bounds = [i["overall_length"] - i["shank_length"] - i["bore_setback"], i["needs"]]
+    bounds.append(i["overall_length"] - i.get("deepest", i["overall_length"]))
+    found = linprog([1.0], A_ub=[[-1.0]] * 3, b_ub=[-b for b in bounds], bounds=[(0, None)])
+    return found.x[0]
+
+
+def point_length(i):
+    height = sympy.Symbol("h")
+    half = sympy.nsimplify(i["point_angle"]) * sympy.pi / 360
+    radius = sympy.nsimplify(i["cutting_diameter"]) / 2
+    triangle = sympy.Eq(radius * sympy.cos(half), height * sympy.sin(half))
+    return float(sympy.solve(triangle, height)[0])
+
+
+def draw_in(i):
+    closes = lambda travel: 2.0 * travel * np.tan(np.radians(8.0)) - i["bore_gap"]
+    return brentq(closes, -1.0, 100.0, xtol=1e-13)
+
+
+def nut_room(i):
+    pocket = Point(0, 0).buffer(i["room"] / 2.0, quad_segs=4096).exterior
+    nut = Point(0, 0).buffer(i["nut"] / 2.0, quad_segs=4096)
+    return 2.0 * (pocket.distance(nut) - i["clearance"])
+
+
+# Clamping: unknown forces from their equilibrium.
+
+
+def thread(force, pitch_diameter, pitch, friction, flank):
+    """Torque of a thread that lifts a force: the normal force on the incline is the unknown."""
+    slope = np.arctan(pitch / (np.pi * pitch_diameter))
+    rub = friction / np.cos(np.radians(flank))
+    lifts = np.cos(slope) - rub * np.sin(slope)
+    normal = np.linalg.solve([[lifts]], [force])[0]
+    return normal * (np.sin(slope) + rub * np.cos(slope)) * pitch_diameter / 2.0
+
+
+def face(force, friction, radius, half_angle):
+    normal = np.linalg.solve([[np.sin(np.radians(half_angle))]], [force])[0]
+    return friction * normal * radius
+
+
+def pitch_diameter(i):
+    """ISO 724 from the triangle: three quarters of its height are cut off both sides together."""
+    triangle = sympy.Triangle(sympy.Point(0, 0), sympy.Point(1, 0),
+                              sympy.Point(sympy.Rational(1, 2), sympy.sqrt(3) / 2))
+    height = triangle.altitudes[triangle.vertices[2]].length
+    return i["diameter"] - float(sympy.Rational(3, 4) * height) * i["pitch"]
+
+
+def axial_force(i):
+    mean = pitch_diameter(i)
+    on_face = i.get("face_friction", i["friction"])
+    lacks = lambda force: thread(force, mean, i["pitch"], i["friction"], 30.0) + face(
+        force, on_face, i["radius"], i["half_angle"]) - i["torque"] * 1e3
+    return brentq(lacks, 1.0, 1e8, rtol=1e-14)
+
+
+def wedge(i):
+    """Normal and radial force of a wedge that is pushed in, from two equations."""
+    a, mu = np.radians(i["half_angle"]), i["friction"]
+    rows = [[np.sin(a) + mu * np.cos(a), i.get("bore_friction", 0.0)],
+            [np.cos(a) - mu * np.sin(a), -1.0]]
+    return np.linalg.solve(rows, [i["axial"], 0.0])
+
+
+def nut_to_slip(i):
+    """The whole chain from the nut to the shank."""
+    force = axial_force(i) if i["torque"] else 0.0
+    pushed = {"axial": force, "half_angle": 8.0, "friction": i["taper_friction"],
+              "bore_friction": i["bore_friction"]}
+    return slip_torque({"friction": i["shank_friction"], "radial": wedge(pushed)[1],
+                        "diameter": i["shank"]})
+
+
+def normal_force(i):
+    a, mu = np.radians(i["half_angle"]), i["friction"]
+    return brentq(lambda n: n * np.cos(a) - mu * n * np.sin(a) - i["radial"], 0.0, 1e9)
+
+
+def slip_torque(i):
+    """Friction of an even pressure over the surface of a shank, of any length."""
+    d, l = i["diameter"], 30.0
+    pressure = i["radial"] / (np.pi * d * l)
+    moment = lambda z, turn: i["friction"] * pressure * d / 2.0 * d / 2.0
+    return dblquad(moment, 0.0, 2.0 * np.pi, 0.0, l)[0] / 1e3
+
+
+def grip_force(i):
+    d, l = 10.0, 25.0
+    pressure = i["radial"] / (np.pi * d * l)
+    return dblquad(lambda z, turn: i["friction"] * pressure * d / 2.0, 0, 2 * np.pi, 0, l)[0]
+
+
+def holding_safety(i):
+    around = i["torque"] * 1e3 / (i["diameter"] / 2.0)
+    return i["grip"] / np.linalg.norm([around, i["pull"]])
+
+
+def edge_pressure(i, engaged=None):
+    """A linear pressure a + b z that balances the force and its moment about the mouth."""
+    l = engaged or i["engaged"]
+    power = lambda n: quad(lambda z: z**n, 0.0, l)[0]
+    force = i.get("force", 1.0) / i.get("diameter", 1.0)
+    rows = [[power(0), power(1)], [power(1), power(2)]]
+    return np.linalg.solve(rows, [force, -force * i["overhang"]])[0]
+
+
+def ring_hoop(i):
+    """Equilibrium of a thick ring in plane stress as a boundary value problem."""
+    nu, inner, outer = 0.3, i["inner"], i["outer"]
+    stress = lambda r, u, du: ((du + nu * u / r) / (1 - nu**2), (u / r + nu * du) / (1 - nu**2))
+    rates = lambda r, y: np.vstack([y[1], y[0] / r**2 - y[1] / r])
+    ends = lambda a, b: np.array([stress(inner, *a)[0] + i["pressure"], stress(outer, *b)[0]])
+    mesh = np.linspace(inner, outer, 60)
+    found = solve_bvp(rates, ends, mesh, np.ones((2, 60)), tol=1e-9, max_nodes=100000)
+    return float(stress(i["at"], *found.sol(i["at"]))[1])
+
+
+# Bending: a cantilever of steps, number 1 at the tip.
+
+
+def steps(i):
+    numbers = [n for n in range(1, 10) if f"length{n}" in i]
+    name = ("length", "diameter", "modulus", "density")
+    return [tuple(i.get(f"{key}{n}", 0.0) for key in name) for n in reversed(numbers)]
+
+
+def tip_deflection(i):
+    """By two libraries, which have to agree; both refuse a body without a force."""
+    if i.get("force", 1.0) == 0.0:
+        return 0.0 * by_pynite({**i, "force": 1.0})
+    pynite, ana = by_pynite(i), by_anastruct(i)
+    assert abs(pynite - ana) < 1e-6 * abs(pynite), (pynite, ana)
+    return pynite
+
+
+def by_pynite(i):
+    from Pynite import FEModel3D
+    model, x = FEModel3D(), 0.0
+    model.add_node("0", 0, 0, 0)
+    model.def_support("0", True, True, True, True, True, True)
+    for n, (length, diameter, modulus, _) in enumerate(steps(i), 1):
+        x += length
+        inertia, area = np.pi * diameter**4 / 64, np.pi * diameter**2 / 4
+        model.add_material(f"m{n}", modulus, modulus / 2.6, 0.3, 0.0)
+        model.add_section(f"s{n}", area, inertia, inertia, 2 * inertia)
+        model.add_node(str(n), x, 0, 0)
+        model.add_member(f"b{n}", str(n - 1), str(n), f"m{n}", f"s{n}")
+    model.add_node_load(str(n), "FY", -i.get("force", 1.0))
+    model.analyze_linear(check_statics=False)
+    return -list(model.nodes[str(n)].DY.values())[0]
+
+
+def by_anastruct(i):
+    from anastruct import SystemElements
+    system, x = SystemElements(), 0.0
+    for length, diameter, modulus, _ in steps(i):
+        inertia, area = np.pi * diameter**4 / 64, np.pi * diameter**2 / 4
+        system.add_element([[x, 0], [x + length, 0]], EA=modulus * area, EI=modulus * inertia)
+        x += length
+    last = len(steps(i)) + 1
+    system.add_support_fixed(1)
+    system.point_load(node_id=last, Fy=-i.get("force", 1.0))
+    system.solve()
+    return abs(system.get_node_displacements(last)["uy"])
+
+
+def first_frequency(i, parts=40):
+    """Hermite elements of scikit-fem, the least eigenvalue by scipy."""
+    from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine, asm
+    from skfem.helpers import dd, ddot
+    grid, rigid, heavy = [0.0], [], []
+    for length, diameter, modulus, density in steps(i):
+        start = grid[-1]
+        grid += [start + length * (n + 1) / parts for n in range(parts)]
+        rigid += [modulus * np.pi * diameter**4 / 64] * parts
+        heavy += [density * 1e-12 * np.pi * diameter**2 / 4] * parts
+    basis = Basis(MeshLine(np.array(grid)), ElementLineHermite())
+    ei, mass = np.array(rigid)[:, None], np.array(heavy)[:, None]
+    k = asm(BilinearForm(lambda u, v, w: ei * ddot(dd(u), dd(v))), basis).toarray()
+    m = asm(BilinearForm(lambda u, v, w: mass * u * v), basis).toarray()
+    free = basis.complement_dofs(basis.get_dofs(lambda x: x[0] < 1e-9))
+    # The inverse problem: the greatest of its values is the one that rounding spares.
+    least = eigh(m[np.ix_(free, free)], k[np.ix_(free, free)], eigvals_only=True)[-1]
+    return 1.0 / np.sqrt(least) / 2.0 / np.pi
+
+
+# Cutting: circles by shapely, arcs and periods by quadrature and fine sweeps.
+
+
+def circle(diameter):
+    return Point(0.0, 0.0).buffer(diameter / 2.0, quad_segs=20000)
+
+
+def engagement_angle(i):
+    """Arc of the cutter, on the side that meets the work, inside the strip that it takes off."""
+    r = i["diameter"] / 2.0
+    strip = box(0.0, r - i["width"], 2.0 * r, 2.0 * r)
+    return np.degrees(circle(i["diameter"]).exterior.intersection(strip).length / r)
+
+
+def arc(i):
+    return 2.0 * np.arcsin(np.sqrt(min(1.0, i["width"] / i["diameter"])))
+
+
+def mean_chip_thickness(i):
+    total = quad(lambda at: i["feed"] * np.sin(at), 0.0, arc(i))[0]
+    return total / arc(i) * np.sin(np.radians(i["edge_angle"]))
+
+
+def specific_force(i):
+    return i["kc11"] * np.exp(-i["mc"] * np.log(i["thickness"])) * i.get("correction", 1.0)
+
+
+def sweep(i, angles=400, slices=24000):
+    """Torque of all teeth over one tooth period, finely swept."""
+    z = int(i["flutes"])
+    turn = (np.arange(angles) + 0.5) / angles * 2 * np.pi / z
+    height = (np.arange(slices) + 0.5) / slices * i["depth"]
+    lag = 2.0 * height * np.tan(np.radians(i["helix"])) / i["diameter"]
+    total = np.zeros(angles)
+    for tooth in range(z):
+        at = np.mod(turn[:, None] + tooth * 2 * np.pi / z - lag[None, :], 2 * np.pi)
+        thick = i["feed"] * np.clip(np.sin(at), 0.0, None)
+        total += np.where(at < arc(i), thick ** (1.0 - i["mc"]), 0.0).sum(axis=1)
+    force = i["kc11"] * i.get("correction", 1.0) * i["depth"] / slices
+    return total * force * i["diameter"] / 2e3
+
+
+def mean_torque(i):
+    """Every slice passes the same arc: the mean is one integral."""
+    force = quad(lambda at: (i["feed"] * np.sin(at)) ** (1.0 - i["mc"]), 0.0, arc(i))[0]
+    force *= i["kc11"] * i.get("correction", 1.0) * i["depth"]
+    return i["flutes"] / (2 * np.pi) * force * i["diameter"] / 2e3
+
+
+def drilling_torque(i):
+    """Two edges, each with half the feed, integrated over the radius."""
+    thick = i["feed"] / 2.0 * np.sin(np.radians(i["point"]) / 2.0)
+    kc = specific_force({**i, "thickness": thick})
+    return 2.0 * quad(lambda r: kc * i["feed"] / 2.0 * r, 0.0, i["diameter"] / 2.0)[0] / 1e3
+
+
+def ball_diameter(i):
+    r = i["diameter"] / 2.0
+    return circle(i["diameter"]).intersection(
+        LineString([(-2 * r, i["depth"] - r), (2 * r, i["depth"] - r)])).length
