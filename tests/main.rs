@@ -15,6 +15,7 @@ mod demo;
 mod evidence;
 mod expressions;
 mod json_schema;
+mod monotone;
 mod mutation;
 mod numbers;
 mod properties;
