@@ -90,65 +90,134 @@ pub struct Cut {
     pub feed: f64,
 }
 
-/// Axial slices, and angles of a tooth period, over which the peak is sought.
-const SLICES: usize = 48;
-const ANGLES: usize = 48;
+/// Angles of a tooth period at which the peak is sought.
+const ANGLES: u16 = 48;
 /// Teeth that are summed one by one. Of more, so many stand for all: the sum is an integral by
 /// then, and no count that a library may state takes longer.
 const MOST_TEETH: f64 = 240.0;
+
+/// An edge that trails by more, in radians, is summed no further.
+const LONGEST_LAG: f64 = 1e4;
 
 /// Torque at the worst instant of a tooth period: the peak slips the tool, not the mean.
 ///
 /// # Formula
 /// max over the period of Σ k_c1.1 K h^(1 − m_c) Δb D/2, h = f_z sin φ, teeth lagging by the
-/// helix
+/// helix. For each tooth the sum over its depth is an integral over the angles that its edge
+/// covers: ∫ h^(1 − m_c) dφ · a_p/lag, lag = 2 a_p tan(helix)/D
 /// # Units
 /// N·m.
 /// # Source
 /// Kienzle's force on every slice of every tooth; geometry of helical teeth.
 #[must_use]
 pub fn peak_torque(cut: Cut, resistance: Resistance) -> f64 {
-    let torques = (0..ANGLES).map(|at| instant_torque(cut, resistance, part(at, ANGLES)));
-    torques.fold(0.0, f64::max)
+    let arc = Arc::new(cut, 1.0 - resistance.mc);
+    let flutes = cut.flutes.min(MOST_TEETH);
+    let pitch = TAU / flutes;
+    let lag = (2.0 * cut.depth * cut.helix.tan() / cut.diameter).abs();
+    // An edge that winds round and round cuts the same at every instant.
+    if lag > LONGEST_LAG {
+        return mean_torque(cut, resistance);
+    }
+    // From the instant at which a tooth is about to leave: there the thickest chip jumps to none,
+    // and no grid of angles would meet it by itself.
+    let instants = (0..ANGLES).map(|at| {
+        let turned = f64::from(at) / f64::from(ANGLES) * pitch;
+        arc.under_teeth((arc.engaged + turned).rem_euclid(pitch), pitch, lag)
+    });
+    let most = instants.fold(0.0, f64::max) * cut.flutes / flutes;
+    // Where many teeth share the cut, the grid must not put the peak below the mean.
+    torque_of(cut, resistance, most).max(mean_torque(cut, resistance))
 }
 
-/// Mean torque over a tooth period, by the same slices: for power only.
+/// Mean torque over a tooth period: for power only. It does not depend on the helix.
 ///
 /// # Formula
-/// mean over the period of Σ k_c1.1 K h^(1 − m_c) Δb D/2
+/// z/(2π) · k_c1.1 K a_p D/2 · ∫ (f_z sin φ)^(1 − m_c) dφ from 0 to φ_s
 /// # Units
 /// N·m.
 /// # Source
 /// As [`peak_torque`].
 #[must_use]
 pub fn mean_torque(cut: Cut, resistance: Resistance) -> f64 {
-    let torques = (0..ANGLES).map(|at| instant_torque(cut, resistance, part(at, ANGLES)));
-    torques.sum::<f64>() / f64::from(u16::try_from(ANGLES).unwrap_or(1))
+    let arc = Arc::new(cut, 1.0 - resistance.mc);
+    torque_of(cut, resistance, arc.up_to(arc.engaged) * cut.flutes / TAU)
 }
 
-fn part(at: usize, of: usize) -> f64 {
-    let number = |count: usize| f64::from(u16::try_from(count).unwrap_or(u16::MAX));
-    (number(at) + 0.5) / number(of)
+/// Torque of so many teeth with a chip as thick as the feed over the whole depth.
+fn torque_of(cut: Cut, resistance: Resistance, teeth: f64) -> f64 {
+    let specific = resistance.kc11 * resistance.correction;
+    teeth * specific * cut.feed.powf(1.0 - resistance.mc) * cut.depth * cut.diameter / 2e3
 }
 
-/// Torque at one instant; `period` runs from 0 to 1 over a tooth period.
-fn instant_torque(cut: Cut, resistance: Resistance, period: f64) -> f64 {
-    let engaged = engagement_angle(cut.width, cut.diameter);
-    let flutes = cut.flutes.min(MOST_TEETH);
-    let pitch = TAU / flutes;
-    let slice = cut.depth / f64::from(u16::try_from(SLICES).unwrap_or(1));
-    let lag = 2.0 * cut.depth * cut.helix.tan() / cut.diameter;
-    let mut sum = 0.0;
-    for at in 0..SLICES {
-        // The first tooth behind the entry, and every pitch another while in the cut.
-        let mut angle = (period * pitch - part(at, SLICES) * lag).rem_euclid(pitch);
-        while angle < engaged {
-            sum += (cut.feed * angle.sin()).powf(1.0 - resistance.mc);
-            angle += pitch;
+/// Cells over which sin^(1 − m) is summed along the arc.
+const CELLS: u16 = 128;
+
+/// The arc of the cut, with the integral of sin^(1 − m) from its entry.
+struct Arc {
+    engaged: f64,
+    exponent: f64,
+    sums: Vec<f64>,
+}
+
+impl Arc {
+    fn new(cut: Cut, exponent: f64) -> Arc {
+        let engaged = engagement_angle(cut.width, cut.diameter);
+        let cell = engaged / f64::from(CELLS);
+        let mut sum = 0.0;
+        let mut sums = vec![0.0];
+        sums.extend((0..CELLS).map(|at| {
+            let middle = (f64::from(at) + 0.5) * cell;
+            sum += middle.sin().powf(exponent) * cell;
+            sum
+        }));
+        Arc {
+            engaged,
+            exponent,
+            sums,
         }
     }
-    let width = slice * cut.flutes / flutes;
-    sum * resistance.kc11 * resistance.correction * width * cut.diameter / 2e3
+
+    /// The integral from the entry to an angle; nothing is cut before and behind the arc.
+    fn up_to(&self, angle: f64) -> f64 {
+        let cells = (angle / self.engaged).clamp(0.0, 1.0) * f64::from(CELLS);
+        let whole = cells.floor().min(f64::from(CELLS - 1));
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between none and all cells"
+        )]
+        let mut ends = self.sums.iter().skip(whole as usize);
+        let (from, to) = (ends.next(), ends.next());
+        from.zip(to)
+            .map_or(f64::NAN, |(from, to)| from + (to - from) * (cells - whole))
+    }
+
+    /// Sum over all teeth of the mean of sin^(1 − m) along each edge; `first` is the angle of the
+    /// foremost point of the first edge, and each edge trails by `lag`.
+    fn under_teeth(&self, first: f64, pitch: f64, lag: f64) -> f64 {
+        let mut angle = first;
+        let mut sum = 0.0;
+        if lag < 1e-6 {
+            while angle <= self.engaged + 1e-9 {
+                sum += angle.min(self.engaged).sin().powf(self.exponent);
+                angle += pitch;
+            }
+            return sum;
+        }
+        while angle < self.engaged + lag {
+            let spans = angle >= self.engaged && angle < lag;
+            // All edges that span the arc at once: a steep helix has as many as it likes.
+            let edges = if spans {
+                ((lag - angle) / pitch).ceil()
+            } else {
+                1.0
+            };
+            sum += edges * (self.up_to(angle) - self.up_to(angle - lag));
+            angle += edges * pitch;
+        }
+        sum / lag
+    }
 }
 
 /// Power of a milling cut.
