@@ -11,6 +11,7 @@
 
 mod facts;
 
+use std::fmt::Write as _;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
@@ -116,9 +117,11 @@ fn library() -> String {
     let mut text = "tool_number,description,cutter_kind,cutter_material,cutting_diameter,overall_length,shank_length,shank_diameter,chip_flute_length,collet_size,bore_diameter,bore_length,stick_out,nut_torque,collet torque_recommended,insertion_depth_max,reach\n".to_owned();
     for row in 0..ROWS {
         let stick_out = if row % 20 == 0 { 60 } else { 43 };
-        text.push_str(&format!(
-            "{row},\"end mill, 12\",end mill,carbide,12,83,45,12,26,32,12,40,{stick_out},100,100,70,35\n"
-        ));
+        // Writing to a String cannot fail.
+        let _ = writeln!(
+            text,
+            "{row},\"end mill, 12\",end mill,carbide,12,83,45,12,26,32,12,40,{stick_out},100,100,70,35"
+        );
     }
     text
 }
