@@ -5,6 +5,7 @@ use shankwise::facts::Fact;
 use shankwise::library::{Field, Setting};
 
 use super::{Case, any_case, config, raised, same};
+use crate::support::run;
 
 /// The grid moves with the engaged length: so far may two neighbouring solutions be apart.
 const GRID: f64 = 2e-3;
@@ -92,4 +93,46 @@ fn most_cases_lie_within_the_model() {
     });
     let known = known.count();
     assert!(known > 70, "{known} of 96");
+}
+
+/// Where the model says nothing although nothing is missing, the output says why.
+#[test]
+fn facts_say_why_the_model_does_not_apply() {
+    for (case, why) in [
+        (
+            "na-front-bare",
+            "no plain shank fills the front of the land",
+        ),
+        (
+            "na-land-begins-behind-the-mouth",
+            "the land begins behind the socket's mouth",
+        ),
+        (
+            "na-wall-thinner-than-checked",
+            "the wall at the mouth is thinner or thicker than",
+        ),
+        (
+            "na-taper-longer-than-checked",
+            "the taper is shorter or longer than",
+        ),
+        (
+            "na-less-than-a-quarter-engaged",
+            "less than a quarter of the taper is engaged",
+        ),
+    ] {
+        let path = format!("fixtures/rules/holding/mouth-overstressed/{case}.csv");
+        let text = String::from_utf8(run(&["facts", &path]).stdout).unwrap();
+        let line = text
+            .lines()
+            .find(|line| line.contains("mouth_stress_ratio"));
+        let line = line.expect("the fact is shown");
+        assert!(line.contains(&format!("cannot be judged: {why}")), "{line}");
+        let json = run(&["facts", &path, "--as", "json"]).stdout;
+        let json: serde_json::Value = serde_json::from_slice(&json).unwrap();
+        let fact = &json["assemblies"][0]["facts"]["mouth_stress_ratio"];
+        assert!(
+            fact["value"].is_null() && fact["missing"] == serde_json::json!([]),
+            "{fact}"
+        );
+    }
 }
