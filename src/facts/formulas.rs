@@ -152,7 +152,12 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
         "grip_force" => clamping::grip_force(get("friction")?, get("radial")?),
         "slip_torque" => clamping::slip_torque(get("friction")?, get("radial")?, get("diameter")?),
         "slip_safety" => clamping::slip_safety(get("slip")?, get("torque")?),
-        "edge_ratio" => clamping::edge_ratio(get("overhang")?, get("engaged")?, get("full")?),
+        "edge_ratio" => clamping::edge_ratio(
+            get("overhang")?,
+            get("bare").unwrap_or(0.0),
+            get("engaged")?,
+            get("full")?,
+        ),
         "holding_safety" => {
             clamping::holding_safety(get("grip")?, get("torque")?, get("pull")?, get("diameter")?)
         }

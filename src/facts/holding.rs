@@ -3,7 +3,7 @@
 //! Low clamping is high friction at thread, cone and taper with the low one at the shank, and
 //! an axial slip there; high clamping is the reverse.
 
-use crate::library::{All, Field, Reckoned, Setting, standing};
+use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
 use crate::mechanics::clamping;
 
 use super::grip::in_collet;
@@ -52,7 +52,7 @@ fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
         // A table stands in for the thread.
         Some(parsed) => size
             .map(|_| parsed)
-            .resting_on(crate::library::Trace::assumed(Field::NutThread)),
+            .resting_on(Trace::assumed(Field::NutThread)),
         None => Reckoned::missing(Field::NutThread),
     }
 }
@@ -185,19 +185,27 @@ pub(super) fn pull_out_safety(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// Edge pressure of the side force at this grip over that at a full land.
+/// Edge pressure of the side force at this grip over that at a full land. The overhang runs to
+/// where the grip begins, which is behind the front face, and behind a front that is bare. The
+/// force cancels: what is needed of the cut is that it pushes sideways, as milling does.
 pub(super) fn edge_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
-    let inputs = (
-        scene.number(Fact::CuttingForce),
+    let overhang = (
         scene.field(Field::StickOut),
+        scene.number(Fact::BoreSetback),
+        scene.number(Fact::UngrippedFront),
+    );
+    let inputs = (
+        scene.view.word(Field::OperationKind),
+        overhang.all(),
         scene.number(Fact::GrippedLength),
         scene.field(Field::BoreLength),
     );
-    // Force and diameter cancel; the force is asked for so that the fact is one of a side force.
-    inputs.all().and_then(|(_, overhang, gripped, land)| {
-        if gripped <= 0.0 {
-            return Reckoned::unknown(crate::library::Trace::default());
-        }
-        Reckoned::free(clamping::edge_ratio(overhang, gripped, land))
-    })
+    inputs
+        .all()
+        .and_then(|(kind, (out, setback, bare), gripped, land)| {
+            if kind != "milling" || gripped <= 0.0 {
+                return Reckoned::unknown(Trace::default());
+            }
+            Reckoned::free(clamping::edge_ratio(out + setback, bare, gripped, land))
+        })
 }

@@ -145,7 +145,7 @@ facts! {
         "geometry; place of the flat: DIN 6535, partly from memory, so it is assumed";
     DriveFlats "drive_flats" Number(Unit::One, shape::drive_flats), ASSEMBLY,
         "how many drive flats the shank has, by its form and diameter",
-        "DIN 6535; not known for a diameter that it does not list";
+        "the library: form and diameter, counted by the table of DIN 6535; not known for a diameter that it does not list";
     ThreadsDiffer "threads_differ" Truth(fit::threads_differ), ASSEMBLY,
         "the nut's thread is not the holder's; a pitch that one of them leaves out is not compared",
         "the library; for a standard nut without thread ISO 15488, so it is assumed";

@@ -5,6 +5,7 @@ use std::cell::Cell;
 use crate::library::{Datum, Field, Reckoned, Setting, Settings, View};
 
 use super::registry::{Fact, FactValue};
+use super::socket;
 
 type Memo<'a> = Cell<Option<Reckoned<Datum<'a>>>>;
 
@@ -63,6 +64,20 @@ impl<'a> Scene<'a> {
         };
         memo.set(Some(found));
         found
+    }
+
+    /// Why a fact is not known though nothing is missing, where its model says so.
+    #[must_use]
+    pub fn outside(&self, fact: Fact) -> Option<&'static str> {
+        match fact {
+            Fact::MouthStressRatio => socket::outside(self),
+            // These need a torque too: without one they wait for it.
+            Fact::MouthStress | Fact::MouthStressUpper | Fact::MouthOpening => {
+                let waits = !self.fact(fact).trace.missing.is_empty();
+                (!waits).then(|| socket::outside(self)).flatten()
+            }
+            _ => None,
+        }
     }
 
     /// A fact that is a number, in its unit.

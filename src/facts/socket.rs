@@ -38,7 +38,7 @@ fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
             let mut trace = Trace::default();
             let behind = behind.all();
             if let Some((from, body)) = behind.value {
-                // The nose is measured from the front face as the mouth's setback is.
+                // The nose is the holder's own: it begins at the mouth, as depth does.
                 outside.push((body, from));
                 trace = behind.trace;
             }
@@ -104,34 +104,51 @@ fn depths(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
     })
 }
 
-/// The whole setup; unknown, with nothing missing, where the model was not checked.
-fn setup(scene: &Scene<'_>) -> Reckoned<Setup> {
+/// The setup, or why the model says nothing of it.
+fn checked(scene: &Scene<'_>) -> Reckoned<Result<Setup, &'static str>> {
     in_collet(scene, || {
-        let inputs = (
-            socket(scene),
-            filling(scene),
-            depths(scene),
+        let front = (
             scene.number(Fact::UngrippedFront),
+            scene.number(Fact::BoreSetback),
+            scene.field(Field::MouthSetback),
         );
-        inputs
-            .all()
-            .and_then(|(socket, filling, (engaged, full), bare)| {
-                let limit = |depth: f64| depth.clamp(0.0, socket.taper_length);
-                let (engaged, full) = (limit(engaged), limit(full));
-                let outside = [engaged, full]
-                    .into_iter()
-                    .find_map(|depth| mouth::outside_validity(&socket, depth));
-                if bare > 0.0 || outside.is_some() {
-                    return Reckoned::unknown(Trace::default());
-                }
-                Reckoned::free(Setup {
+        let inputs = (socket(scene), filling(scene), depths(scene), front.all());
+        inputs.all().map(|(socket, filling, depths, front)| {
+            let (bare, setback, mouth_setback) = front;
+            if bare > 0.0 {
+                return Err("no plain shank fills the front of the land");
+            }
+            if setback > mouth_setback {
+                return Err("the land begins behind the socket's mouth");
+            }
+            let limit = |depth: f64| depth.clamp(0.0, socket.taper_length);
+            let (engaged, full) = (limit(depths.0), limit(depths.1));
+            let outside = |depth| mouth::outside_validity(&socket, depth);
+            match outside(engaged).or_else(|| outside(full)) {
+                Some(why) => Err(why),
+                None => Ok(Setup {
                     socket,
                     filling,
                     engaged,
                     full,
-                })
-            })
+                }),
+            }
+        })
     })
+}
+
+/// The whole setup; unknown, with nothing missing, where the model was not checked.
+fn setup(scene: &Scene<'_>) -> Reckoned<Setup> {
+    let checked = checked(scene);
+    Reckoned {
+        value: checked.value.and_then(Result::ok),
+        trace: checked.trace,
+    }
+}
+
+/// Why the model says nothing, where nothing is missing.
+pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
+    checked(scene).value?.err()
 }
 
 fn solved(scene: &Scene<'_>, uniform: bool) -> Reckoned<Mouth> {

@@ -34,19 +34,16 @@ fn ends(scene: &Scene<'_>) -> Reckoned<(f64, f64, f64)> {
     })
 }
 
-/// The tool in front of the face, from the tip: flutes, neck, shank.
-fn steps(scene: &Scene<'_>) -> Reckoned<Vec<Step>> {
+/// The tool in front of the face, from the tip: flutes, neck, shank. Only a frequency asks for
+/// the density; a stiffness must not seem to rest on it.
+fn steps(scene: &Scene<'_>, density: Reckoned<f64>) -> Reckoned<Vec<Step>> {
     let shape = (
         scene.field(Field::StickOut),
         ends(scene),
         scene.field(Field::CuttingDiameter),
         scene.field(Field::ShankDiameter),
     );
-    let material = (
-        modulus(scene),
-        density(scene),
-        scene.setting(Setting::FlutedPart),
-    );
+    let material = (modulus(scene), density, scene.setting(Setting::FlutedPart));
     let all = shape.all().zip(material.all());
     all.map(
         |((out, (flutes, neck_end, neck), cut, shank), (modulus, density, part))| {
@@ -68,7 +65,7 @@ fn steps(scene: &Scene<'_>) -> Reckoned<Vec<Step>> {
 
 /// Per newton at the tip.
 pub(super) fn tip_stiffness(scene: &Scene<'_>) -> Reckoned<f64> {
-    steps(scene).map(|steps| bending::tip_stiffness(&steps))
+    steps(scene, Reckoned::free(0.0)).map(|steps| bending::tip_stiffness(&steps))
 }
 
 pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
@@ -80,7 +77,7 @@ pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 pub(super) fn first_frequency(scene: &Scene<'_>) -> Reckoned<f64> {
-    steps(scene).map(|steps| bending::first_frequency(&steps))
+    steps(scene, density(scene)).map(|steps| bending::first_frequency(&steps))
 }
 
 pub(super) fn tooth_frequency(scene: &Scene<'_>) -> Reckoned<f64> {

@@ -49,6 +49,8 @@ pub struct FactShown {
     pub from: Vec<&'static str>,
     /// The fields that are missing for it.
     pub missing: Vec<&'static str>,
+    /// Why its model says nothing here, though nothing is missing.
+    pub outside: Option<&'static str>,
 }
 
 /// A limit that a finding rests on.

@@ -15,9 +15,7 @@ pub(super) fn all_facts(
 ) -> AssemblyFacts {
     let of = |scene: &Scene<'_>, wanted: bool| {
         let facts = Fact::all().filter(|info| info.of_operation == wanted);
-        facts
-            .map(|info| fact_shown(info, scene.fact(info.fact), guessed))
-            .collect()
+        facts.map(|info| fact_shown(info, scene, guessed)).collect()
     };
     AssemblyFacts {
         tool_number: base.view.assembly.tool_number().map(str::to_owned),
@@ -33,12 +31,15 @@ pub(super) fn all_facts(
     }
 }
 
-fn fact_shown(info: &FactInfo, found: Reckoned<Datum<'_>>, guessed: SettingSet) -> FactShown {
+fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet) -> FactShown {
     let unit = match info.value {
         FactValue::Number(unit, _) => Some(unit),
         _ => None,
     };
-    shown(info.name, unit, found, guessed)
+    FactShown {
+        outside: scene.outside(info.fact),
+        ..shown(info.name, unit, scene.fact(info.fact), guessed)
+    }
 }
 
 /// A value with its name, its unit and what it rests on; `guessed` are the settings from memory.
@@ -65,5 +66,6 @@ pub(super) fn shown(
         } else {
             missing.collect()
         },
+        outside: None,
     }
 }

@@ -50,22 +50,23 @@ impl Band {
         product
     }
 
-    /// The Cholesky factor, in place.
+    /// The Cholesky factor, in place. On the diagonal stand the reciprocals: a division in
+    /// every row of every solution would cost more than all else.
     pub(super) fn factor(mut self) -> Factor {
         for i in 0..self.rows.len() {
-            for back in (0..=BAND.min(i)).rev() {
-                let j = i - back;
-                let common = (1..=BAND.saturating_sub(back)).take_while(|k| *k <= j);
-                let sum: f64 = common
-                    .map(|k| self.rows[i][back + k] * self.rows[j][k])
-                    .sum();
-                let value = self.rows[i][back] - sum;
-                self.rows[i][back] = if back == 0 {
-                    value.sqrt()
-                } else {
-                    value / self.rows[j][0]
-                };
+            let mut row = self.rows[i];
+            // Entries before the first column are zeros in every row.
+            for back in (1..=BAND.min(i)).rev() {
+                let before = &self.rows[i - back];
+                let mut value = row[back];
+                for k in 1..=BAND - back {
+                    value -= row[back + k] * before[k];
+                }
+                row[back] = value * before[0];
             }
+            let square = row[1] * row[1] + row[2] * row[2] + row[3] * row[3];
+            row[0] = 1.0 / (row[0] - square).sqrt();
+            self.rows[i] = row;
         }
         Factor(self)
     }
@@ -78,19 +79,19 @@ pub(super) struct Factor(Band);
 impl Factor {
     /// Solves for one right side.
     pub(super) fn solve(&self, right: &[f64]) -> Vec<f64> {
-        let rows = &self.0.rows;
         let mut x = right.to_vec();
-        for i in 0..x.len() {
-            for back in 1..=BAND.min(i) {
-                x[i] -= rows[i][back] * x[i - back];
-            }
-            x[i] /= rows[i][0];
+        let mut behind = [0.0; BAND];
+        for (row, x) in self.0.rows.iter().zip(&mut x) {
+            // The newest value last, as the next one waits for it.
+            let rest = *x - row[3] * behind[2] - row[2] * behind[1];
+            *x = (rest - row[1] * behind[0]) * row[0];
+            behind = [*x, behind[0], behind[1]];
         }
-        for i in (0..x.len()).rev() {
-            x[i] /= rows[i][0];
-            for back in 1..=BAND.min(i) {
-                x[i - back] -= rows[i][back] * x[i];
-            }
+        // What the rows behind take off this one, the nearest first.
+        let mut taken = [0.0; BAND];
+        for (row, x) in self.0.rows.iter().zip(&mut x).rev() {
+            *x = (*x - taken[0]) * row[0];
+            taken = [taken[1] + row[1] * *x, taken[2] + row[2] * *x, row[3] * *x];
         }
         x
     }

@@ -173,16 +173,16 @@ pub fn slip_safety(slip_torque: f64, peak_torque: f64) -> f64 {
     slip_torque / peak_torque
 }
 
-/// Edge pressure of a side force at one grip over that at another.
+/// Edge pressure of a side force at this grip over that at a full land.
 ///
 /// # Formula
-/// p(l) / p(L), p as in [`edge_pressure`]; force and diameter cancel
+/// p(l, p_o + a) / p(L, p_o), p as in [`edge_pressure`]; force and diameter cancel
 /// # Units
-/// ratio; lengths in mm.
+/// ratio; lengths in mm: p_o from the tip to the front of the land, a of it without grip.
 /// # Source
-/// As [`edge_pressure`].
+/// As [`edge_pressure`]; the lever is that to where the grip begins.
 #[must_use]
-pub fn edge_ratio(overhang: f64, engaged: f64, full: f64) -> f64 {
-    let at = |length| edge_pressure(1.0, overhang, 1.0, length);
-    at(engaged) / at(full)
+pub fn edge_ratio(overhang: f64, bare: f64, engaged: f64, full: f64) -> f64 {
+    let at = |overhang, length| edge_pressure(1.0, overhang, 1.0, length);
+    at(overhang + bare, engaged) / at(overhang, full)
 }

@@ -90,77 +90,86 @@ pub struct Cut {
     pub feed: f64,
 }
 
-/// Parts of the arc over which the chip is summed up; with them the sum is good to 0.01 %.
-const ARC: usize = 240;
 /// Angles of a tooth period at which the peak is sought.
-const ANGLES: usize = 240;
-/// From so many teeth on the torque hardly varies: the peak is the mean.
-const MANY: f64 = 1e3;
-/// Below this lag over the whole depth, in radians, an edge is straight.
-const STRAIGHT: f64 = 1e-6;
+const ANGLES: u16 = 48;
+/// Teeth that are summed one by one. With more the torque hardly varies: the peak is the mean,
+/// and no count that a library may state takes longer.
+const MOST_TEETH: f64 = 1e3;
+
+/// An edge that trails by more, in radians, is summed no further.
+const LONGEST_LAG: f64 = 1e4;
 
 /// Torque at the worst instant of a tooth period: the peak slips the tool, not the mean.
 ///
 /// # Formula
-/// max over the period of Σ over the teeth ∫ k_c1.1 K h^(1 − m_c) (D/2) db, h = f_z sin φ,
-/// φ falling behind by 2 b tan λ / D along the edge
+/// max over the period of Σ k_c1.1 K h^(1 − m_c) Δb D/2, h = f_z sin φ, teeth lagging by the
+/// helix. For each tooth the sum over its depth is an integral over the angles that its edge
+/// covers: ∫ h^(1 − m_c) dφ · a_p/lag, lag = 2 a_p tan(helix)/D
 /// # Units
 /// N·m.
 /// # Source
-/// Kienzle's force along every edge; geometry of helical teeth.
+/// Kienzle's force on every slice of every tooth; geometry of helical teeth.
 #[must_use]
 pub fn peak_torque(cut: Cut, resistance: Resistance) -> f64 {
-    if cut.flutes > MANY {
+    let arc = Arc::new(cut, 1.0 - resistance.mc);
+    let pitch = TAU / cut.flutes;
+    let lag = (2.0 * cut.depth * cut.helix.tan() / cut.diameter).abs();
+    // An edge that winds round and round cuts the same at every instant.
+    if lag > LONGEST_LAG || cut.flutes > MOST_TEETH {
         return mean_torque(cut, resistance);
     }
-    let arc = Arc::of(cut, resistance);
-    let torques = (0..ANGLES).map(|at| instant_torque(cut, &arc, part(at, ANGLES)));
-    torques.fold(0.0, f64::max) * full_torque(cut, resistance)
+    // From the instant at which a tooth is about to leave: there the thickest chip jumps to none,
+    // and no grid of angles would meet it by itself.
+    let instants = (0..ANGLES).map(|at| {
+        let turned = f64::from(at) / f64::from(ANGLES) * pitch;
+        arc.under_teeth((arc.engaged + turned).rem_euclid(pitch), pitch, lag)
+    });
+    let most = instants.fold(0.0, f64::max);
+    // Where many teeth share the cut, the grid must not put the peak below the mean.
+    torque_of(cut, resistance, most).max(mean_torque(cut, resistance))
 }
 
-/// Mean torque over a tooth period: for power only. It does not depend on the helix, as every
-/// point of every edge passes the same arc.
+/// Mean torque over a tooth period: for power only. It does not depend on the helix.
 ///
 /// # Formula
-/// z/(2π) k_c1.1 K a_p (D/2) ∫ h^(1 − m_c) dφ over the arc, h = f_z sin φ
+/// z/(2π) · k_c1.1 K a_p D/2 · ∫ (f_z sin φ)^(1 − m_c) dφ from 0 to φ_s
 /// # Units
 /// N·m.
 /// # Source
 /// As [`peak_torque`].
 #[must_use]
 pub fn mean_torque(cut: Cut, resistance: Resistance) -> f64 {
-    let arc = Arc::of(cut, resistance);
-    cut.flutes / TAU * arc.until(arc.engaged) * full_torque(cut, resistance)
+    let arc = Arc::new(cut, 1.0 - resistance.mc);
+    torque_of(cut, resistance, arc.up_to(arc.engaged) * cut.flutes / TAU)
 }
 
-/// Torque of one straight tooth over the whole depth where its chip is as thick as the feed.
-fn full_torque(cut: Cut, resistance: Resistance) -> f64 {
-    let width = resistance.kc11 * resistance.correction * cut.feed.powf(1.0 - resistance.mc);
-    width * cut.depth * cut.diameter / 2e3
+/// Torque of so many teeth with a chip as thick as the feed over the whole depth.
+fn torque_of(cut: Cut, resistance: Resistance, teeth: f64) -> f64 {
+    let specific = resistance.kc11 * resistance.correction;
+    teeth * specific * cut.feed.powf(1.0 - resistance.mc) * cut.depth * cut.diameter / 2e3
 }
 
-fn part(at: usize, of: usize) -> f64 {
-    let number = |count: usize| f64::from(u16::try_from(count).unwrap_or(u16::MAX));
-    (number(at) + 0.5) / number(of)
-}
+/// Cells over which sin^(1 − m) is summed along the arc.
+const CELLS: u16 = 128;
 
-/// The integral of sin^(1 − m_c) from the start of the arc on, summed up once.
+/// The arc of the cut, with the integral of sin^(1 − m) from its entry.
 struct Arc {
     engaged: f64,
     exponent: f64,
-    sums: [f64; ARC + 1],
+    sums: Vec<f64>,
 }
 
 impl Arc {
-    fn of(cut: Cut, resistance: Resistance) -> Arc {
+    fn new(cut: Cut, exponent: f64) -> Arc {
         let engaged = engagement_angle(cut.width, cut.diameter);
-        let exponent = 1.0 - resistance.mc;
-        let mut sums = [0.0; ARC + 1];
+        let cell = engaged / f64::from(CELLS);
         let mut sum = 0.0;
-        for (at, next) in sums.iter_mut().skip(1).enumerate() {
-            sum += (part(at, ARC) * engaged).sin().powf(exponent) * engaged * step();
-            *next = sum;
-        }
+        let mut sums = vec![0.0];
+        sums.extend((0..CELLS).map(|at| {
+            let middle = (f64::from(at) + 0.5) * cell;
+            sum += middle.sin().powf(exponent) * cell;
+            sum
+        }));
         Arc {
             engaged,
             exponent,
@@ -168,50 +177,46 @@ impl Arc {
         }
     }
 
-    /// The integral up to an angle; before the arc nothing, behind it all.
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "clamped to the arc, so from 0 to ARC"
-    )]
-    fn until(&self, angle: f64) -> f64 {
-        let at = (angle / self.engaged).clamp(0.0, 1.0) / step();
-        let low = at.floor();
-        let sum = |at: usize| self.sums.get(at.min(ARC)).copied().unwrap_or_default();
-        let (from, to) = (sum(low as usize), sum(low as usize + 1));
-        from + (to - from) * (at - low)
+    /// The integral from the entry to an angle; nothing is cut before and behind the arc.
+    fn up_to(&self, angle: f64) -> f64 {
+        let cells = (angle / self.engaged).clamp(0.0, 1.0) * f64::from(CELLS);
+        let whole = cells.floor().min(f64::from(CELLS - 1));
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between none and all cells"
+        )]
+        let mut ends = self.sums.iter().skip(whole as usize);
+        let (from, to) = (ends.next(), ends.next());
+        from.zip(to)
+            .map_or(f64::NAN, |(from, to)| from + (to - from) * (cells - whole))
     }
 
-    /// What one tooth takes at an instant: the mean of sin^(1 − m_c) along its edge, whose
-    /// point at the tip stands at `lead` and whose other end is `lag` behind.
-    fn along(&self, lead: f64, lag: f64) -> f64 {
-        if lag < STRAIGHT {
-            let cuts = lead < self.engaged;
-            return f64::from(u8::from(cuts)) * lead.sin().abs().powf(self.exponent);
+    /// Sum over all teeth of the mean of sin^(1 − m) along each edge; `first` is the angle of the
+    /// foremost point of the first edge, and each edge trails by `lag`.
+    fn under_teeth(&self, first: f64, pitch: f64, lag: f64) -> f64 {
+        let mut angle = first;
+        let mut sum = 0.0;
+        if lag < 1e-6 {
+            while angle <= self.engaged + 1e-9 {
+                sum += angle.min(self.engaged).sin().powf(self.exponent);
+                angle += pitch;
+            }
+            return sum;
         }
-        let between = |from: f64, to: f64| self.until(to) - self.until(from);
-        let turns = (lag / TAU).floor();
-        let rest = lag - turns * TAU;
-        let once = between(lead - rest, lead) + between(lead + TAU - rest, lead + TAU);
-        (once + turns * self.until(self.engaged)) / lag
+        while angle < self.engaged + lag {
+            let spans = angle >= self.engaged && angle < lag;
+            // All edges that span the arc at once: a steep helix has as many as it likes.
+            let edges = if spans {
+                ((lag - angle) / pitch).ceil()
+            } else {
+                1.0
+            };
+            sum += edges * (self.up_to(angle) - self.up_to(angle - lag));
+            angle += edges * pitch;
+        }
+        sum / lag
     }
-}
-
-fn step() -> f64 {
-    1.0 / f64::from(u16::try_from(ARC).unwrap_or(1))
-}
-
-/// Part of the full torque at one instant; `period` runs from 0 to 1 over a tooth period.
-fn instant_torque(cut: Cut, arc: &Arc, period: f64) -> f64 {
-    let pitch = TAU / cut.flutes;
-    let lag = 2.0 * cut.depth * cut.helix.tan() / cut.diameter;
-    let mut sum = 0.0;
-    let mut tooth = 0.0;
-    while tooth < cut.flutes {
-        sum += arc.along(((period + tooth) * pitch).rem_euclid(TAU), lag);
-        tooth += 1.0;
-    }
-    sum
 }
 
 /// Power of a milling cut.

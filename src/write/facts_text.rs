@@ -42,7 +42,10 @@ fn title(assembly: &AssemblyFacts) -> String {
 
 fn line(fact: &FactShown, report: &Report) -> String {
     let value = match (&fact.value, fact.unit) {
-        (None, _) if fact.missing.is_empty() => "does not apply".to_owned(),
+        (None, _) if fact.missing.is_empty() => match fact.outside {
+            Some(why) => format!("cannot be judged: {why}"),
+            None => "does not apply".to_owned(),
+        },
         (None, _) => format!("not known: {} not stated", fact.missing.join(", ")),
         (Some(ShownValue::Number(number)), unit) => {
             let (number, symbol) = print::bare(*number, unit.unwrap_or(Unit::One), report.units);

@@ -1,13 +1,15 @@
 //! Benches: speed as ratios to the `csv` crate, measured in one run on one machine.
 //!
 //! Absolute times say more about the machine than about the program; what is compared from
-//! change to change is the last column.
+//! change to change is the last column. The costs of the facts follow, in microseconds.
 
 #![allow(
     clippy::print_stdout,
     clippy::expect_used,
     reason = "a bench prints, and stops when it cannot run"
 )]
+
+mod facts;
 
 use std::fmt::Write as _;
 use std::hint::black_box;
@@ -75,6 +77,7 @@ fn main() {
             seconds / base
         );
     }
+    facts::costs(&setup);
 }
 
 /// Median time of each bench; all run once in every round.

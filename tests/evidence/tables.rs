@@ -143,3 +143,19 @@ fn materials_are_those_of_the_table_book() {
         assert_eq!(row.basis, "from memory", "{name}");
     }
 }
+
+/// DIN 6535: form HB has one flat up to 20 mm and two at 25 and 32; form HE has one.
+#[test]
+fn flats_are_counted_as_the_standard_draws_them() {
+    for (diameter, hb) in [(6, 1.0), (12, 1.0), (20, 1.0), (25, 2.0), (32, 2.0)] {
+        for (form, count) in [("HA", 0.0), ("HB", hb), ("HE", 1.0)] {
+            let text = format!(
+                "tool_number,cutter_kind,shank_form,shank_diameter\n1,end mill,{form},{diameter}\n"
+            );
+            is_near(&facts(&text), "drive_flats", count, 1e-12);
+        }
+    }
+    // Between the listed diameters nobody knows.
+    let text = "tool_number,cutter_kind,shank_form,shank_diameter\n1,end mill,HB,13\n";
+    assert_eq!(facts(text)["drive_flats"].value, None);
+}

@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 
 use shankwise::judge::{Options, Report, Setup, judge};
 use shankwise::library::{Input, Library, load};
-use shankwise::rulebook::Rule;
+use shankwise::rulebook::{Level, Limit, Rule, Shop};
 
 use crate::support::{built_in, fixture, options};
 
@@ -40,6 +40,8 @@ pub struct Case {
     pub sort: Sort,
     /// The library, loaded.
     pub library: Library,
+    /// Shared limits that the case's own shop file states.
+    stated: Vec<Limit>,
 }
 
 impl fmt::Display for Case {
@@ -90,13 +92,17 @@ fn case(rule: &str, folder: &Path, name: String) -> Case {
     let path = folder.join(&name);
     let sort = sort(&name, path.is_dir())
         .unwrap_or_else(|| panic!("{rule}/{name} is no name of a fixture"));
-    // A folder may state its units and columns; a rule's own limits and level stay.
+    // A folder may state its units and columns, and what the shop knows of its own frictions and
+    // moduli; the rule's level and its own limits stay.
     let beside = path.is_dir().then_some(path.as_path());
     let setup = Setup::load(beside, None, &[], true).expect("the case's settings load");
     assert!(
-        setup.changes.is_empty() && setup.shop.accepted.is_empty(),
+        setup.book.rule(rule).map(as_it_stands) == SETUP.book.rule(rule).map(as_it_stands)
+            && setup.shop.accepted.is_empty(),
         "{rule}/{name}: a fixture judges the rule as it stands"
     );
+    let stated = |limit: &&Limit| SETUP.book.limit(&limit.name) != Some(*limit);
+    let stated = setup.book.limits.iter().filter(stated).cloned().collect();
     let loaded = load(Input::Path(&path), &setup.read_settings());
     assert_eq!(loaded.errors, [], "{rule}/{name}");
     Case {
@@ -105,6 +111,7 @@ fn case(rule: &str, folder: &Path, name: String) -> Case {
         library: loaded.library.expect("there is a library"),
         name,
         path,
+        stated,
     }
 }
 
@@ -114,6 +121,11 @@ pub fn is_never_judged(rule: &Rule) -> bool {
     let is_gap = |case: &Case| matches!(case.sort, Sort::Gap(_));
     let is_judged = |case: &Case| matches!(case.sort, Sort::Pass | Sort::Fail);
     !rule.unjudged.is_empty() && of(&rule.id).any(is_gap) && !of(&rule.id).any(is_judged)
+}
+
+/// What a shop file could change of a rule.
+fn as_it_stands(rule: &Rule) -> (bool, Level, &[Limit]) {
+    (rule.off, rule.level, &rule.limits)
 }
 
 /// What a name promises: `gap-cutter.shank_length-assumed.csv` a gap in that field.
@@ -147,9 +159,30 @@ impl Case {
         rule.unwrap_or_else(|| panic!("{self}: there is no such rule"))
     }
 
-    /// Judges the case with its rule alone, as a setup has that rule.
+    /// Judges the case with its rule alone, as a setup has that rule; what the case's own shop
+    /// file states outranks the setup's shared limits.
     pub fn alone(&self, setup: &Setup) -> Report {
-        judge(&self.library, setup, &alone(&self.rule))
+        self.judged(setup, &alone(&self.rule))
+    }
+
+    /// The same with other options.
+    pub fn judged(&self, setup: &Setup, options: &Options) -> Report {
+        if self.stated.is_empty() {
+            return judge(&self.library, setup, options);
+        }
+        let mut book = setup.book.clone();
+        for limit in &mut book.limits {
+            if let Some(stated) = self.stated.iter().find(|own| own.name == limit.name) {
+                limit.clone_from(stated);
+            }
+        }
+        let setup = Setup {
+            book,
+            shop: Shop::default(),
+            changes: Vec::new(),
+            config: None,
+        };
+        judge(&self.library, &setup, options)
     }
 }
 

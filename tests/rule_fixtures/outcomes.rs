@@ -1,7 +1,7 @@
 //! What comes of every case: as its name says, and counted without a gap.
 
 use shankwise::facts::Fact;
-use shankwise::judge::{Finding, Outcome, Report, judge};
+use shankwise::judge::{Finding, Outcome, Report};
 use shankwise::library::PROPERTIES;
 use shankwise::rulebook::{Level, Rule};
 
@@ -125,9 +125,9 @@ fn levels_are_lowered_by_assumptions_only() {
     for case in CASES.iter() {
         let rule = case.rule();
         let mut options = alone(&case.rule);
-        let usual = judge(&case.library, &SETUP, &options);
+        let usual = case.judged(&SETUP, &options);
         options.strict = true;
-        let strict = judge(&case.library, &SETUP, &options);
+        let strict = case.judged(&SETUP, &options);
         let strict = strict.findings.iter().map(|finding| finding.level);
         for finding in &usual.findings {
             let assumed = !finding.assumptions.is_empty();
@@ -160,7 +160,7 @@ fn levels_are_lowered_by_assumptions_only() {
 #[test]
 fn with_all_rules_on_the_counts_add_up() {
     for case in CASES.iter() {
-        let report = judge(&case.library, &SETUP, &options());
+        let report = case.judged(&SETUP, &options());
         let summary = &report.summary;
         let counted = failing(&report)
             + summary.not_judged

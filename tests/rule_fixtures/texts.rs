@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fs;
 
-use shankwise::judge::{Finding, Outcome, judge};
+use shankwise::judge::{Finding, Outcome};
 use shankwise::rulebook::{Basis, Level, Limit, Rule, Template, parse};
 
 use crate::support::{options, root};
@@ -167,7 +167,7 @@ fn unfinished(finding: &Finding) -> Option<&'static str> {
 #[test]
 fn findings_are_written_out() {
     none_of(CASES.iter().flat_map(|case| {
-        let report = judge(&case.library, &SETUP, &options());
+        let report = case.judged(&SETUP, &options());
         let findings = report.findings.into_iter();
         findings.filter_map(move |finding| {
             let what = unfinished(&finding)?;

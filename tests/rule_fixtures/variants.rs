@@ -109,20 +109,8 @@ pub fn rests_on(rule: &str) -> Vec<&'static Limit> {
         .flat_map(|finding| &finding.limits)
         .map(|limit| limit.name.as_str())
         .collect();
-    let shared = SETUP.book.limits.iter().filter(|limit| is_judged(limit));
+    let shared = SETUP.book.limits.iter();
     shared
         .filter(|limit| named.contains(&limit.name.as_str()))
         .collect()
-}
-
-/// Whether a shared limit is one that tools are judged by. The others are inputs of the models of
-/// holding and stiffness: tests/monotone.rs holds that each moves a fact, and which way.
-pub fn is_judged(limit: &Limit) -> bool {
-    let judged = [
-        "min_grip_fraction",
-        "closing_room",
-        "length_tolerance",
-        "relative_tolerance",
-    ];
-    judged.contains(&limit.name.as_str())
 }

@@ -90,12 +90,12 @@ const METRIC_NOTES: &[(&str, usize)] = &[
     ("grip/part-grip", 73),
     ("grip/square-missing", 9),
     ("holding/pulls-out", 8),
-    ("holding/slips", 15),
+    ("holding/slips", 11),
     ("reach/more-overhang-than-needed", 63),
     ("stiffness/run-out-eats-the-chip", 16),
     ("stiffness/tip-bends", 24),
     ("torque/not-stated", 73),
-    ("torque/torque-cannot-hold", 5),
+    ("torque/torque-cannot-hold", 6),
 ];
 
 /// The same without what a model of the cut says.
@@ -111,7 +111,7 @@ const INCH_NOTES: &[(&str, usize)] = &[
     ("grip/part-grip", 27),
     ("grip/square-missing", 2),
     ("holding/pulls-out", 8),
-    ("holding/slips", 6),
+    ("holding/slips", 4),
     ("reach/more-overhang-than-needed", 27),
     ("stiffness/run-out-eats-the-chip", 5),
     ("stiffness/tip-bends", 11),

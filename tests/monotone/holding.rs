@@ -1,0 +1,136 @@
+//! Torque, frictions and diameters against force, grip and slip.
+
+use proptest::prelude::*;
+use shankwise::facts::Fact;
+use shankwise::library::{Field, Setting};
+
+use super::{any_case, config, raised, same};
+
+/// Frictions with the force that each takes part in.
+const CLAMPING: [(Setting, Fact, Fact); 4] = [
+    (
+        Setting::FrictionThreadHigh,
+        Fact::ClampingForceLow,
+        Fact::ClampingForceHigh,
+    ),
+    (
+        Setting::FrictionConeHigh,
+        Fact::ClampingForceLow,
+        Fact::ClampingForceHigh,
+    ),
+    (
+        Setting::FrictionThreadLow,
+        Fact::ClampingForceHigh,
+        Fact::ClampingForceLow,
+    ),
+    (
+        Setting::FrictionConeLow,
+        Fact::ClampingForceHigh,
+        Fact::ClampingForceLow,
+    ),
+];
+
+const LOW_AND_HIGH: [(Fact, Fact); 3] = [
+    (Fact::ClampingForceLow, Fact::ClampingForceHigh),
+    (Fact::GripForceLow, Fact::GripForceHigh),
+    (Fact::SlipTorqueLow, Fact::SlipTorqueHigh),
+];
+
+proptest! {
+    #![proptest_config(config())]
+
+    #[test]
+    fn clamping_force_falls_with_each_friction(case in any_case(), by in raised()) {
+        for (friction, moved, kept) in CLAMPING {
+            let rougher = case.setting_times(friction, by);
+            prop_assert!(rougher.fact(moved) < case.fact(moved), "{friction:?}");
+            prop_assert_eq!(rougher.fact(kept), case.fact(kept), "{:?}", friction);
+        }
+        // The taper lies behind the axial force, not before it.
+        let rougher = case.setting_times(Setting::FrictionTaperHigh, by);
+        prop_assert_eq!(rougher.fact(Fact::ClampingForceLow), case.fact(Fact::ClampingForceLow));
+    }
+
+    #[test]
+    fn all_forces_follow_the_torque(case in any_case(), by in raised()) {
+        let tighter = case.times(Field::NutTorque, by);
+        for fact in LOW_AND_HIGH.into_iter().flat_map(|(low, high)| [low, high]) {
+            prop_assert!(same(tighter.fact(fact), case.fact(fact) * by), "{fact:?}");
+        }
+        for fact in [Fact::SlipSafety, Fact::PullOutSafety] {
+            prop_assert!(same(tighter.fact(fact), case.fact(fact) * by), "{fact:?}");
+        }
+    }
+
+    #[test]
+    fn slip_torque_falls_with_the_taper_and_rises_with_the_shank(case in any_case(), by in raised()) {
+        for (friction, slip, rises) in [
+            (Setting::FrictionTaperHigh, Fact::SlipTorqueLow, false),
+            (Setting::FrictionTaperLow, Fact::SlipTorqueHigh, false),
+            (Setting::FrictionShankLow, Fact::SlipTorqueLow, true),
+            (Setting::FrictionShankHigh, Fact::SlipTorqueHigh, true),
+        ] {
+            let (before, after) = (case.fact(slip), case.setting_times(friction, by).fact(slip));
+            prop_assert!(if rises { after > before } else { after < before }, "{friction:?}");
+        }
+    }
+
+    /// In this model only the diameter counts, not how much of the shank is held.
+    #[test]
+    fn slip_torque_rises_with_the_diameter_only(case in any_case(), by in raised()) {
+        for slip in [Fact::SlipTorqueLow, Fact::SlipTorqueHigh] {
+            let before = case.fact(slip);
+            let thicker = case.times(Field::ShankDiameter, by);
+            prop_assert!(same(thicker.fact(slip), before * by));
+            for field in [Field::StickOut, Field::OverallLength, Field::ShankLength, Field::BoreLength] {
+                prop_assert_eq!(case.times(field, by).fact(slip), before, "{:?}", field);
+            }
+        }
+    }
+
+    /// Whatever the frictions are, as long as each low one is no higher than its high one.
+    #[test]
+    fn low_is_never_above_high(case in any_case(), low in prop::array::uniform4(0.02..0.3_f64), more in prop::array::uniform4(0.0..0.3_f64)) {
+        let pairs = [
+            (Setting::FrictionThreadLow, Setting::FrictionThreadHigh),
+            (Setting::FrictionConeLow, Setting::FrictionConeHigh),
+            (Setting::FrictionTaperLow, Setting::FrictionTaperHigh),
+            (Setting::FrictionShankLow, Setting::FrictionShankHigh),
+        ];
+        let mut case = case;
+        for (at, (lower, higher)) in pairs.into_iter().enumerate() {
+            case.settings.extend([(lower, low[at]), (higher, low[at] + more[at])]);
+        }
+        for (low, high) in LOW_AND_HIGH {
+            prop_assert!(case.fact(low) <= case.fact(high), "{low:?}");
+            prop_assert!(case.fact(low) > 0.0);
+        }
+    }
+
+    /// A pull besides the torque never helps; neither does more of a helix.
+    #[test]
+    fn pull_out_safety_is_no_better_than_that_of_torque(case in any_case(), by in 1.0..1.5_f64) {
+        let [slip, pull] = case.facts([Fact::SlipSafety, Fact::PullOutSafety]);
+        prop_assert!(pull.unwrap() <= slip.unwrap() * (1.0 + 1e-12));
+        let straight = case.with(Field::HelixAngle, 0.0);
+        let [slip, pull] = straight.facts([Fact::SlipSafety, Fact::PullOutSafety]);
+        prop_assert!(same(pull.unwrap(), slip.unwrap()));
+        // With the same torque and force: only the pull changes.
+        let steeper = case.times(Field::HelixAngle, by);
+        let [force, pull] = case.facts([Fact::CuttingForce, Fact::AxialPull]);
+        let [force_steep, pull_steep] = steeper.facts([Fact::CuttingForce, Fact::AxialPull]);
+        prop_assert!(pull_steep.unwrap() / force_steep.unwrap() >= pull.unwrap() / force.unwrap() * (1.0 - 1e-12));
+    }
+
+    #[test]
+    fn edge_ratio_is_one_at_a_full_land_and_rises_as_grip_falls(case in any_case(), by in 0.02..0.9_f64) {
+        let whole = case.with(Field::OverallLength, 300.0).with(Field::ShankLength, 290.0);
+        prop_assert!(same(whole.fact(Fact::EdgeRatio), 1.0));
+        let before = case.fact(Fact::EdgeRatio);
+        prop_assert!(before >= 1.0 - 1e-12);
+        let grip = case.fact(Fact::GrippedLength);
+        let shorter = case.with(Field::OverallLength, case.get(Field::OverallLength) - by * grip);
+        prop_assert!(shorter.fact(Fact::EdgeRatio) > before);
+        prop_assert_eq!(case.times(Field::FeedPerTooth, 1.5).fact(Fact::EdgeRatio), before);
+    }
+}
