@@ -266,13 +266,37 @@ fn summary(report: &Report, show: Show) -> String {
         summary.not_applicable,
     );
     let verdict = match summary.verdict {
-        Verdict::Holds => "holds: no rule that was judged is broken",
-        Verdict::Fails => "fails",
-        Verdict::Incomplete => "incomplete: some rules could not be judged",
+        Verdict::Holds => held(summary),
+        Verdict::Fails => "fails".to_owned(),
+        Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
     };
     let coverage = format!(
         "{verdict}; grip judged on {} of {} assemblies held in collets",
         summary.grip_judged, summary.held_in_collets
     );
     wrapped(&counts, 0, 2) + &coverage + "\n"
+}
+
+/// What "holds" may claim: that no rule is broken, only where nothing at any level is open.
+fn held(summary: &Summary) -> String {
+    let open = [
+        (summary.error, plural(summary.error, "error")),
+        (summary.warning, plural(summary.warning, "warning")),
+        (summary.note, plural(summary.note, "note")),
+        (
+            summary.not_judged,
+            format!("{} not judged", summary.not_judged),
+        ),
+        (
+            summary.accepted,
+            format!("{} accepted by the shop", summary.accepted),
+        ),
+    ];
+    let open = open.into_iter().filter(|(count, _)| *count > 0);
+    let open: Vec<String> = open.map(|(_, text)| text).collect();
+    if open.is_empty() {
+        "holds: no rule that was judged is broken".to_owned()
+    } else {
+        format!("holds, but with {}", open.join(", "))
+    }
 }

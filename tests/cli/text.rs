@@ -47,6 +47,31 @@ fn the_last_line_says_what_was_judged() {
     }
 }
 
+/// A finding that does not fail the run is still there: the last line must not deny it.
+#[test]
+fn holding_does_not_deny_what_is_open() {
+    let bench = Bench::new();
+    let path = bench.library("tools.csv", &[GOOD, NOTED]);
+    let output = run(&["lint", &path]);
+    let text = stdout(&output);
+    assert_eq!(
+        text.lines().last().unwrap(),
+        "holds, but with 1 note; grip judged on 2 of 2 assemblies held in collets"
+    );
+    assert_eq!(status(&output), 0);
+    // A warning is a broken rule, whether or not it fails the run.
+    let header = format!("{},gauge_lenght", super::HEADER);
+    let path = bench.put("misspelt.csv", format!("{header}\n{GOOD},70\n"));
+    let output = run(&["lint", &path]);
+    let text = stdout(&output);
+    assert_eq!(
+        text.lines().last().unwrap(),
+        "holds, but with 1 warning; grip judged on 1 of 1 assemblies held in collets"
+    );
+    assert_eq!(status(&output), 0);
+    assert_eq!(status(&run(&["lint", "--fail-on", "warning", &path])), 1);
+}
+
 /// A holder that is no collet chuck is in neither number.
 #[test]
 fn only_collets_are_counted() {

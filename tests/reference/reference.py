@@ -91,8 +91,9 @@ FORMULAS = {
     "clamping.slip_safety": lambda i: (i["slip"] * NM / (i["torque"] * NM)).to("").magnitude,
     "clamping.holding_safety": bodies.holding_safety,
     "clamping.edge_pressure": bodies.edge_pressure,
-    "clamping.edge_ratio": lambda i: (bodies.edge_pressure(i, i["engaged"])
-                                      / bodies.edge_pressure(i, i["full"])),
+    "clamping.edge_ratio": lambda i: (
+        bodies.edge_pressure(i | {"overhang": i["overhang"] + i.get("bare", 0.0)}, i["engaged"])
+        / bodies.edge_pressure(i, i["full"])),
     "clamping.ring_hoop": bodies.ring_hoop,
     "mouth.stress": lambda i: mouth_fe.mouth(i, True)[0],
     "mouth.stress_upper": lambda i: mouth_fe.mouth(i, False)[0],
