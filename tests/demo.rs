@@ -15,7 +15,7 @@ use std::path::Path;
 use shankwise::judge::{Finding, Options, Outcome, Report, Setup, Verdict, judge};
 use shankwise::library::{Input, load};
 
-use crate::support::{built_in, fixture, options, run};
+use crate::support::{adds_up, built_in, fixture, options, run};
 use expected::{EXPECTED, RIGHT, SHOWN_ELSEWHERE};
 
 /// Judges a folder as the program does, with all facts.
@@ -89,14 +89,7 @@ fn the_demo_fails_and_every_outcome_occurs_in_it() {
         summary.not_judged,
         "what cannot be judged is counted as such"
     );
-    let counted = summary.error
-        + summary.warning
-        + summary.note
-        + summary.not_judged
-        + summary.accepted
-        + summary.holds
-        + summary.not_applicable;
-    assert_eq!(counted, summary.judgements + summary.faults);
+    adds_up(summary);
     assert_eq!(run(&["lint", "fixtures/demo"]).status.code(), Some(1));
 }
 

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use proptest::test_runner::{Config, RngSeed};
-use shankwise::judge::{Options, Report, Selection, Setup, judge};
+use shankwise::judge::{Options, Report, Selection, Setup, Summary, judge};
 use shankwise::library::{Input, Library, Loaded, load};
 use shankwise::rulebook::{Date, Level};
 
@@ -74,4 +74,18 @@ pub fn run(arguments: &[&str]) -> Output {
         .env_remove("NO_COLOR")
         .output()
         .expect("the program starts")
+}
+
+/// Every judgement and every fault of form is in exactly one of the counts.
+pub fn adds_up(summary: &Summary) {
+    let counted = summary.error
+        + summary.warning
+        + summary.note
+        + summary.not_judged
+        + summary.not_applicable
+        + summary.holds
+        + summary.accepted;
+    assert_eq!(counted, summary.judgements + summary.faults, "{summary:?}");
+    assert!(summary.grip_judged <= summary.held_in_collets);
+    assert!(summary.held_in_collets <= summary.assemblies);
 }

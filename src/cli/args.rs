@@ -58,7 +58,7 @@ pub(super) struct OutputArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct LintArgs {
-    /// Libraries: a CSV file, a folder that holds assemblies.csv, or - for CSV on standard input
+    /// Libraries: a CSV file, an XML document, a folder that holds assemblies.csv, or - for CSV or XML on standard input
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     #[command(flatten)]

@@ -3,24 +3,10 @@
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
-use shankwise::judge::{Setup, Summary, judge};
+use shankwise::judge::{Setup, judge};
 use shankwise::library::{Input, Library, PROPERTIES, load};
 
-use crate::support::{built_in, cases, options};
-
-/// Every judgement and every fault of form is in exactly one of the counts.
-fn adds_up(summary: &Summary) {
-    let counted = summary.error
-        + summary.warning
-        + summary.note
-        + summary.not_judged
-        + summary.not_applicable
-        + summary.holds
-        + summary.accepted;
-    assert_eq!(counted, summary.judgements + summary.faults, "{summary:?}");
-    assert!(summary.grip_judged <= summary.held_in_collets);
-    assert!(summary.held_in_collets <= summary.assemblies);
-}
+use crate::support::{adds_up, built_in, cases, options};
 
 /// Every place lies in its source.
 fn check_places(library: &Library) {

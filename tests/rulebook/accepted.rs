@@ -3,6 +3,7 @@
 use shankwise::judge::{Report, Verdict};
 
 use super::{Shop, levels, tool};
+use crate::support::adds_up;
 
 const GRIP: &str = "grip/short-grip";
 
@@ -76,14 +77,6 @@ fn nothing_else_is_accepted() {
 #[test]
 fn counts_add_up() {
     for more in ["", "until = 2026-11-24\n"] {
-        let summary = report(more).summary;
-        let counted = summary.error
-            + summary.warning
-            + summary.note
-            + summary.not_judged
-            + summary.not_applicable
-            + summary.holds
-            + summary.accepted;
-        assert_eq!(counted, summary.judgements + summary.faults);
+        adds_up(&report(more).summary);
     }
 }
