@@ -7,6 +7,7 @@ use crate::rulebook::{
 };
 
 use super::names::{Meant, meant};
+use super::setup::{assumed_settings, settings_of};
 
 /// The values of one scene, for the rulebook.
 pub(super) struct SceneValues<'a, 's>(pub &'s Scene<'a>);
@@ -57,19 +58,21 @@ pub(super) enum Worth {
 }
 
 /// Judges rules of one rulebook.
-pub(super) struct Judge<'b> {
+pub struct Judge<'b> {
+    /// The rulebook.
     pub book: &'b Rulebook,
-    pub settings: &'b Settings,
-    pub tolerance: Tolerance,
-    pub shared: Vec<f64>,
+    /// What facts need and no record states.
+    pub settings: Settings,
+    pub(super) tolerance: Tolerance,
+    pub(super) shared: Vec<f64>,
     /// The limits of each rule, in the order of the rules.
-    pub private: Vec<Vec<f64>>,
-    pub strict: bool,
+    pub(super) private: Vec<Vec<f64>>,
+    pub(super) strict: bool,
     /// Settings from memory: assumed until the shop states them.
-    pub assumed_settings: SettingSet,
+    pub(super) assumed_settings: SettingSet,
 }
 
-pub(super) fn numbers(limits: &[Limit]) -> Vec<f64> {
+fn numbers(limits: &[Limit]) -> Vec<f64> {
     limits.iter().map(|limit| limit.value).collect()
 }
 
@@ -88,6 +91,26 @@ fn rests_on_assumed_star(trace: Trace) -> bool {
         .any(|property| trace.assumed.contains(property.field))
 }
 
+impl<'b> Judge<'b> {
+    /// A judge by a rulebook; a strict one does not lower what rests on assumptions.
+    #[must_use]
+    pub fn new(book: &'b Rulebook, strict: bool) -> Judge<'b> {
+        Judge {
+            book,
+            settings: settings_of(book),
+            tolerance: book.tolerance(),
+            shared: numbers(&book.limits),
+            private: book
+                .rules
+                .iter()
+                .map(|rule| numbers(&rule.limits))
+                .collect(),
+            strict,
+            assumed_settings: assumed_settings(book),
+        }
+    }
+}
+
 impl Judge<'_> {
     pub(super) fn environment<'e, V>(&'e self, rule: usize, values: &'e V) -> Environment<'e, V> {
         Environment {
@@ -95,6 +118,7 @@ impl Judge<'_> {
             private: self.private.get(rule).map_or(&[], Vec::as_slice),
             shared: &self.shared,
             tolerance: self.tolerance,
+            doubting: false,
         }
     }
 
@@ -116,7 +140,7 @@ impl Judge<'_> {
             overrides: &overrides,
             ..scene.view
         };
-        let bare = Scene::new(view, self.settings);
+        let bare = Scene::new(view, &self.settings);
         match self.once(index, rule, &bare) {
             (Judged::Holds, _) => Judged::Holds,
             (_, trace) => {
@@ -126,7 +150,7 @@ impl Judge<'_> {
         }
     }
 
-    fn once(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
+    pub(super) fn once(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
         let mut trace = Trace::default();

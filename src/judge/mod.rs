@@ -2,6 +2,7 @@
 
 mod finding;
 mod judgement;
+mod measure;
 mod names;
 mod render;
 mod report;
@@ -11,6 +12,8 @@ mod shown;
 mod write_up;
 
 pub use finding::{Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue};
+pub use judgement::Judge;
+pub use measure::{Measure, State};
 pub use names::VocabularyNames;
 pub use report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
 pub use run::{Options, judge};

@@ -3,13 +3,13 @@
 use rayon::prelude::*;
 
 use crate::facts::Scene;
-use crate::library::{Assembly, Library, OperationRef, Overrides, View};
+use crate::library::{Assembly, Library, Overrides};
 use crate::rulebook::{Accept, Change, Date, Level};
 
 use super::finding::{Finding, Outcome};
-use super::judgement::{Judge, Judged, Worth, numbers};
+use super::judgement::{Judge, Judged, Worth};
 use super::report::{AssemblyFacts, LibraryShown, Report, Summary, Verdict};
-use super::setup::{Selection, Setup, assumed_settings, settings_of};
+use super::setup::{Selection, Setup};
 use super::shown::all_facts;
 use super::{Acceptance, finding, write_up};
 
@@ -46,21 +46,7 @@ struct Tally {
 /// Judges a library.
 #[must_use]
 pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
-    let settings = settings_of(&setup.book);
-    let judge = Judge {
-        book: &setup.book,
-        settings: &settings,
-        tolerance: setup.book.tolerance(),
-        shared: numbers(&setup.book.limits),
-        private: setup
-            .book
-            .rules
-            .iter()
-            .map(|rule| numbers(&rule.limits))
-            .collect(),
-        strict: options.strict,
-        assumed_settings: assumed_settings(&setup.book),
-    };
+    let judge = Judge::new(&setup.book, options.strict);
     let tallies: Vec<Tally> = library
         .assemblies
         .par_iter()
@@ -87,18 +73,13 @@ struct Run<'r, 'b> {
 impl Run<'_, '_> {
     fn assembly(&self, index: usize, assembly: &Assembly) -> Tally {
         let overrides = Overrides::default();
-        let view = |operation: Option<OperationRef>| View {
-            library: self.library,
-            assembly,
-            operation,
-            overrides: &overrides,
-        };
-        let base = Scene::new(view(None), self.judge.settings);
-        let operations: Vec<Scene<'_>> = assembly
-            .operations
-            .iter()
-            .map(|operation| base.with_operation(view(Some(*operation))))
-            .collect();
+        self.judge
+            .look(self.library, assembly, &overrides, |base, operations| {
+                self.scenes(index, base, operations)
+            })
+    }
+
+    fn scenes(&self, index: usize, base: &Scene<'_>, operations: &[Scene<'_>]) -> Tally {
         let mut tally = Tally {
             held: base.view.held_in_collet().value != Some(false),
             ..Tally::default()
@@ -108,18 +89,18 @@ impl Run<'_, '_> {
                 continue;
             }
             if !rule.of_operation {
-                self.subject(at, index, &base, &mut tally);
+                self.subject(at, index, base, &mut tally);
             } else if operations.is_empty() {
                 tally.judgements += 1;
                 tally.not_applicable += 1;
             } else {
-                for scene in &operations {
+                for scene in operations {
                     self.subject(at, index, scene, &mut tally);
                 }
             }
         }
         if self.options.with_facts {
-            tally.facts = Some(all_facts(&base, &operations, self.judge.assumed_settings));
+            tally.facts = Some(all_facts(base, operations, self.judge.assumed_settings));
         }
         tally
     }

@@ -62,6 +62,8 @@ pub struct Environment<'e, V> {
     pub shared: &'e [f64],
     /// When values count as equal.
     pub tolerance: Tolerance,
+    /// Whether `known(x)` of what is not stated is unknown instead of false: it might be.
+    pub doubting: bool,
 }
 
 /// Two numbers that a failing condition compared, in coherent units.
@@ -157,7 +159,7 @@ fn unit_of(node: &Node) -> Option<Unit> {
 }
 
 impl<'v, V: Values<'v>> Environment<'_, V> {
-    fn node(&self, node: &'v Node) -> Found<'v, V::Trace> {
+    pub(super) fn node(&self, node: &'v Node) -> Found<'v, V::Trace> {
         match &node.kind {
             NodeKind::Number(value) => free(Scalar::Number(*value)),
             NodeKind::Text(text) => free(Scalar::Text(text)),
@@ -192,6 +194,9 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
             }
             NodeKind::Known(inner) => {
                 let inner = self.node(inner);
+                if self.doubting && inner.value.is_none() {
+                    return inner;
+                }
                 Found {
                     value: Some(Scalar::Truth(inner.value.is_some())),
                     trace: inner.trace.presence(),
@@ -217,7 +222,7 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
         }
     }
 
-    fn truth(&self, node: &'v Node) -> (Option<bool>, V::Trace) {
+    pub(super) fn truth(&self, node: &'v Node) -> (Option<bool>, V::Trace) {
         let found = self.node(node);
         match found.value {
             Some(Scalar::Truth(truth)) => (Some(truth), found.trace),
@@ -225,7 +230,7 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
         }
     }
 
-    fn number(&self, node: &'v Node) -> (Option<f64>, V::Trace) {
+    pub(super) fn number(&self, node: &'v Node) -> (Option<f64>, V::Trace) {
         let found = self.node(node);
         match found.value {
             Some(Scalar::Number(number)) => (Some(number), found.trace),

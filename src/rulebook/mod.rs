@@ -15,6 +15,7 @@ mod parser;
 mod rule;
 mod scope;
 mod shop;
+mod slack;
 mod template;
 mod toml_text;
 mod words;

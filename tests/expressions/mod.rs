@@ -150,6 +150,7 @@ fn value(expression: &str) -> Value {
             length: 0.01,
             relative: 1e-9,
         },
+        doubting: false,
     };
     let book: &'static Rulebook = Box::leak(Box::new(book));
     let [Part::Value(checked)] = &book.rules[0].message.parts[..] else {

@@ -1,0 +1,120 @@
+//! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
+
+use crate::facts::Scene;
+use crate::library::{Assembly, Library, OperationRef, Overrides, Trace, View};
+use crate::rulebook::{Checked, Rule, Symbol};
+
+use super::judgement::{Judge, Judged, SceneValues, Worth};
+use super::names::{Meant, meant};
+
+/// On which side of its edge a rule is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum State {
+    /// It holds.
+    Holds,
+    /// It fails, at whatever level.
+    Fails,
+    /// It does not apply, whatever may still be stated.
+    Silent,
+    /// It waits for what is missing.
+    Waits(Trace),
+    /// Its model says nothing here, and why.
+    Outside(&'static str),
+}
+
+/// What a rule says of one scene.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Measure {
+    /// On which side of its edge it is.
+    pub state: State,
+    /// How far from it: see [`Checked::slack`]. NaN where it is not known.
+    pub slack: f64,
+    /// What that rests on.
+    pub trace: Trace,
+}
+
+impl Judge<'_> {
+    /// Reads rule number `index` on a scene. Assumed values count like stated ones here: who
+    /// shows the edge says that it rests on them.
+    #[must_use]
+    pub fn measure(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
+        let values = SceneValues(scene);
+        let environment = self.environment(index, &values);
+        let (judged, trace) = self.once(index, rule, scene);
+        let slack = || rule.expect.as_ref()?.slack(&environment);
+        let state = match judged {
+            Judged::Holds => State::Holds,
+            Judged::NotApplicable => {
+                silent(rule, scene, || rule.when.as_ref()?.waits_for(&environment))
+            }
+            Judged::Worth(worth) => match *worth {
+                Worth::Fails { .. } => State::Fails,
+                Worth::CannotBeJudged(trace) => silent(rule, scene, || Some(trace)),
+            },
+        };
+        let slack = match state {
+            State::Holds | State::Fails => slack().unwrap_or(f64::NAN),
+            _ => f64::NAN,
+        };
+        Measure {
+            state,
+            slack,
+            trace,
+        }
+    }
+
+    /// Every rule that is switched on and bounds the stick-out, by its number.
+    pub fn bounding(&self) -> impl Iterator<Item = (usize, &Rule)> {
+        let rules = self.book.rules.iter().enumerate();
+        rules.filter(|(_, rule)| !rule.off && !rule.is_fault() && !rule.bounds.is_empty())
+    }
+
+    /// Looks at an assembly and each of its operations.
+    pub fn look<R>(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+        see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
+    ) -> R {
+        let view = |operation: Option<OperationRef>| View {
+            library,
+            assembly,
+            operation,
+            overrides,
+        };
+        let base = Scene::new(view(None), &self.settings);
+        let operations = assembly.operations.iter();
+        let operations: Vec<Scene<'_>> = operations
+            .map(|operation| base.with_operation(view(Some(*operation))))
+            .collect();
+        see(&base, &operations)
+    }
+}
+
+/// Why a rule says nothing: its model ends, something is missing, or it is not asked.
+fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Trace>) -> State {
+    let Some(trace) = waits_for() else {
+        return State::Silent;
+    };
+    if !trace.missing.is_empty() {
+        return State::Waits(trace);
+    }
+    let named = rule.when.iter().chain(&rule.expect);
+    match named.flat_map(names).find_map(|id| match meant(id) {
+        Some(Meant::Fact(fact)) => scene.outside(fact),
+        _ => None,
+    }) {
+        Some(why) => State::Outside(why),
+        None => State::Waits(trace),
+    }
+}
+
+/// The facts and properties that a condition names.
+fn names(condition: &Checked) -> impl Iterator<Item = u32> {
+    let symbols = condition.symbols.iter();
+    symbols.filter_map(|(_, symbol)| match symbol {
+        Symbol::Outside(id) => Some(*id),
+        _ => None,
+    })
+}
