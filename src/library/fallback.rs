@@ -124,9 +124,11 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
     let length = standing::shank_length(diameter.0)?;
-    // A shank as long as the whole tool is none of a cutter.
+    // A shank as long as the whole tool is none of a cutter, and one that would reach into the
+    // flutes is shorter than the standard says.
     let overall = view.number(Field::OverallLength).value;
-    if overall.is_some_and(|overall| length >= overall) {
+    let flutes = view.number(Field::ChipFluteLength).value.unwrap_or(0.0);
+    if overall.is_some_and(|overall| length >= overall || length + flutes > overall) {
         return None;
     }
     (material == "carbide").then(|| {
