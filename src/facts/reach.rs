@@ -5,6 +5,9 @@ use crate::mechanics::axial;
 
 use super::{Fact, Scene};
 
+/// Diameters closer than this count as one, mm.
+const SAME_DIAMETER: f64 = 0.1;
+
 pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (scene.field(Field::Reach), scene.field(Field::Clearance));
     lengths.all().map(|(reach, clearance)| reach + clearance)
@@ -28,7 +31,17 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(diameter, angle)| axial::point_length(diameter, angle))
 }
 
+/// Unknown where the stick-out itself was worked out from the stated length: compared with
+/// what it came from, that length would always agree.
 pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
+    let stick_out = scene.field(Field::StickOut);
+    if stick_out.trace.used.contains(Field::ProtrudingLength) {
+        return Reckoned::missing(Field::StickOut);
+    }
+    built(scene)
+}
+
+fn built(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.field(Field::GaugeLength),
         scene.field(Field::StickOut),
@@ -40,7 +53,7 @@ pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// For a pointed tool the cutting reference point lies a point length behind the tip.
 pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    let protruding = scene.number(Fact::BuiltProtrudingLength);
+    let protruding = built(scene);
     let kind = scene.view.word(Field::CutterKind);
     let pointed = |kind: &str| {
         matches!(
@@ -65,6 +78,26 @@ pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     } else {
         scene.field(Field::ChipFluteLength)
     };
+    greatest(scene, head)
+}
+
+/// In front of a shank thicker than the cut lies a cone, which does not bend: there the head
+/// ends with the flutes, and the neck counts by itself.
+pub(super) fn slenderness_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    let diameters = (
+        scene.field(Field::ShankDiameter),
+        scene.field(Field::CuttingDiameter),
+    );
+    let diameters = diameters.all();
+    match diameters.value {
+        Some((shank, cut)) if shank > cut + SAME_DIAMETER => {
+            greatest(scene, scene.field(Field::ChipFluteLength))
+        }
+        _ => scene.number(Fact::OverhangRatio),
+    }
+}
+
+fn greatest(scene: &Scene<'_>, head: Reckoned<f64>) -> Reckoned<f64> {
     let ratio = |length: Reckoned<f64>, diameter: Field| {
         let both = (length, scene.field(diameter)).all();
         both.map(|(length, diameter)| length / diameter)

@@ -5,11 +5,14 @@ use crate::mechanics::cutting;
 
 use super::Scene;
 
-/// Thicker in inches than any shank that a collet of this kind takes; read as millimetres it
-/// is thinner than any.
+/// Thinner than any shank but that of a small drill, mm.
 const THINNEST_SHANK: f64 = 1.6;
 /// Thicker than any shank that a holder takes, mm.
 const THICKEST_SHANK: f64 = 80.0;
+/// Shorter than any drill, mm; in inches such a number would be a common overall length.
+const SHORTEST_DRILL: f64 = 15.0;
+/// Small drills are at most so many diameters long.
+const LONGEST_DRILL: f64 = 80.0;
 /// How near a converted value must come to a common size, mm.
 const NEAR: f64 = 0.05;
 
@@ -20,10 +23,30 @@ fn is_common(sizes: &[f64], diameter: f64) -> bool {
 /// The shank is implausibly thin, and would be a common inch size if its number meant inches.
 pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
     let shank = scene.field(Field::ShankDiameter);
+    let small = small_drill(scene);
     shank.map(|shank| {
         let inch = &standing::SHANK_SIZES.table.inch;
-        shank < THINNEST_SHANK && is_common(inch, shank * 25.4)
+        shank < THINNEST_SHANK && is_common(inch, shank * 25.4) && !small
     })
+}
+
+/// Whether the cutter may well be as thin as it says: small drills and reamers have shanks of
+/// their own diameter, and are some dozens of diameters long.
+fn small_drill(scene: &Scene<'_>) -> bool {
+    let diameters = (
+        scene.field(Field::ShankDiameter),
+        scene.field(Field::CuttingDiameter),
+    );
+    let same = diameters.all().value;
+    let kind = scene.view.word(Field::CutterKind).value;
+    let of_kind = kind.is_none_or(|kind| matches!(kind, "drill" | "reamer" | "other"));
+    let long = match (scene.view.overall_length().value, same) {
+        (Some(overall), Some((shank, _))) => {
+            overall >= SHORTEST_DRILL && overall <= LONGEST_DRILL * shank
+        }
+        _ => true,
+    };
+    of_kind && long && same.is_some_and(|(shank, cut)| (shank - cut).abs() <= NEAR)
 }
 
 /// The shank is implausibly thick, and would be a common metric size if its number, read as
@@ -44,51 +67,4 @@ pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     both.all()
         .map(|(diameter, speed)| cutting::cutting_speed(diameter, speed))
-}
-
-/// The diameter that the description names, if it names one.
-pub(super) fn described_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
-    let texts = [Field::CutterDescription, Field::AssemblyDescription];
-    let found = texts.into_iter().find_map(|field| {
-        let text = scene.view.word(field);
-        let diameter = text.value.and_then(diameter_in)?;
-        Some(text.map(|_| diameter))
-    });
-    found.unwrap_or(Reckoned::unknown(crate::library::Trace::default()))
-}
-
-/// The one diameter that a text marks as such: `Ø12`, `D12`, `dia 12`, `diameter 12 mm`. None
-/// if it marks two, for one of them is another part's.
-fn diameter_in(text: &str) -> Option<f64> {
-    let text = text.to_lowercase();
-    let words: Vec<&str> = text
-        .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | '/'))
-        .filter(|word| !word.is_empty())
-        .collect();
-    let mut found = None;
-    for (at, word) in words.iter().enumerate() {
-        let marked = ["ø", "⌀", "diameter", "dia.", "dia", "d"]
-            .into_iter()
-            .find_map(|mark| word.strip_prefix(mark));
-        let number = match marked {
-            Some("") => words.get(at + 1).copied(),
-            other => other,
-        };
-        let Some(diameter) = number.and_then(number_of) else {
-            continue;
-        };
-        if found.is_some_and(|known: f64| (known - diameter).abs() > NEAR) {
-            return None;
-        }
-        found = Some(diameter);
-    }
-    found
-}
-
-/// A plain number in millimetres; anything behind it but `mm` makes it none.
-fn number_of(word: &str) -> Option<f64> {
-    let word = word.trim_start_matches(['=', ':', '.']);
-    let bare = word.strip_suffix("mm").unwrap_or(word);
-    let number: f64 = bare.parse().ok()?;
-    (bare.starts_with(|c: char| c.is_ascii_digit()) && number > 0.0).then_some(number)
 }

@@ -5,7 +5,7 @@ use std::fmt;
 use crate::library::Reckoned;
 use crate::units::Unit;
 
-use super::{Scene, grip, makers, reach, records, shape, spare, torque};
+use super::{Scene, described, grip, makers, reach, records, shape, spare, torque};
 
 /// How a fact is reckoned, by the type of its value.
 #[derive(Clone, Copy)]
@@ -143,7 +143,7 @@ facts! {
     OuterGrip "outer_grip" Number(Unit::Mm, shape::outer_grip), ASSEMBLY,
         "grip of an extension in the holder; a library does not tell it",
         "none: it is never known";
-    DescribedDiameter "described_diameter" Number(Unit::Mm, records::described_diameter), ASSEMBLY,
+    DescribedDiameter "described_diameter" Number(Unit::Mm, described::diameter), ASSEMBLY,
         "diameter that the description marks as one: Ø12, D12, dia 12",
         "the library";
     LooksLikeInches "looks_like_inches" Truth(records::looks_like_inches), ASSEMBLY,
@@ -172,6 +172,9 @@ facts! {
         "geometry; functional length LF of ISO 13399";
     OverhangRatio "overhang_ratio" Number(Unit::One, reach::overhang_ratio), ASSEMBLY,
         "greatest of head length (or chip flute length) over cutting diameter, neck over neck diameter, stick-out over shank diameter",
+        "geometry";
+    SlendernessRatio "slenderness_ratio" Number(Unit::One, reach::slenderness_ratio), ASSEMBLY,
+        "overhang ratio; in front of a shank thicker than the cut the cone counts as stiff, so that flutes, neck and stick-out count and the head does not",
         "geometry";
     ReachNeeded "reach_needed" Number(Unit::Mm, reach::needed), OPERATION,
         "stick-out that the job needs: reach and clearance",

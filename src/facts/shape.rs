@@ -48,7 +48,7 @@ fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Recko
 }
 
 /// By how much what follows the flutes is thicker than the cut, within the reach. Does not
-/// apply where the flutes are as long as the reach.
+/// apply where the flutes are as long as the reach. Cutters that widen cut with their widest.
 pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
     let base = (
         scene.field(Field::Reach),
@@ -59,6 +59,8 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
         if reach <= flutes {
             return Reckoned::unknown(Trace::default());
         }
+        let widest = scene.field(Field::CuttingDiameterMax).value;
+        let cut = widest.map_or(cut, |widest| widest.max(cut));
         let excess = |diameter: f64| diameter - cut;
         let shank = scene.field(Field::ShankDiameter).map(excess);
         let neck = scene.field(Field::NeckDiameter).map(excess);
@@ -66,8 +68,12 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
             return behind_the_head(scene, reach, shank);
         }
         let neck_end = scene.field(Field::NeckLength);
+        let head = scene.field(Field::HeadLength).value.unwrap_or(0.0);
         match neck_end.value {
-            Some(end) if reach > end => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
+            // Between neck and shank lies a cone: only the full shank is known to rub.
+            Some(end) if reach > end.max(head) => {
+                neck.zip(shank).map(|(neck, shank)| neck.max(shank))
+            }
             _ => neck,
         }
         .resting_on(neck_end.trace.presence())
