@@ -1,7 +1,7 @@
 //! The fixtures of the rules: walked, named, loaded once for all tests.
 //!
-//! `fixtures/rules/<topic>/<rule>/` holds flat CSV libraries and folders of tables. A case's
-//! name says what must come of it: `pass-*`, `fail-*`, `na-*`, `gap-<field>` or
+//! `fixtures/rules/<topic>/<rule>/` holds flat CSV libraries, XML documents and folders of
+//! tables. A case's name says what must come of it: `pass-*`, `fail-*`, `na-*`, `gap-<field>` or
 //! `gap-<field>-*`. Beside them may stand `expected.toml`, and nothing else.
 
 use std::fmt;
@@ -113,7 +113,8 @@ fn sort(name: &str, is_folder: bool) -> Option<Sort> {
     let stem = if is_folder {
         name
     } else {
-        name.strip_suffix(".csv")?
+        let form = [".csv", ".xml"];
+        form.into_iter().find_map(|form| name.strip_suffix(form))?
     };
     let (sort, rest) = stem.split_once('-')?;
     let sort = match sort {
