@@ -69,6 +69,17 @@ impl DisplayUnits {
     }
 }
 
+impl Shown {
+    /// Decimals for a value: a pitch of 1.25 is none of 1.2, so below two millimetres up to
+    /// thousandths are shown.
+    fn needed(self, scaled: f64) -> usize {
+        let fine = self.symbol == "mm" && scaled.abs() < 2.0;
+        let most = self.decimals + if fine { 2 } else { 0 };
+        let enough = |decimals: &usize| on_grid(scaled, *decimals);
+        (self.decimals..most).find(enough).unwrap_or(most)
+    }
+}
+
 /// Which way a printed value may be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Rounding {
@@ -90,6 +101,7 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     while scaled != 0.0 && decimals < shown.decimals + 4 && scaled.abs() < 0.5 * tenth(decimals) {
         decimals += 1;
     }
+    decimals = decimals.max(shown.needed(scaled));
     if unit == Unit::One && scaled.fract() == 0.0 {
         decimals = 0;
     }
@@ -102,7 +114,7 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
 pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
     let shown = units.shown(unit);
     let (x, y) = (a * shown.factor, b * shown.factor);
-    let mut decimals = shown.decimals;
+    let mut decimals = shown.needed(x).max(shown.needed(y));
     while decimals < shown.decimals + 6
         && x != y
         && rounded(x, decimals, Rounding::Nearest) == rounded(y, decimals, Rounding::Nearest)
@@ -150,6 +162,12 @@ fn with_symbol(number: String, symbol: &str) -> String {
 
 fn tenth(decimals: usize) -> f64 {
     10f64.powi(-i32::try_from(decimals).unwrap_or(9))
+}
+
+/// Whether so many decimals say a value in full.
+fn on_grid(value: f64, decimals: usize) -> bool {
+    let steps = value / tenth(decimals);
+    (steps - steps.round()).abs() < 1e-6
 }
 
 fn rounded(value: f64, decimals: usize, way: Rounding) -> String {
