@@ -117,7 +117,12 @@ impl<'a, 'f> Build<'a, 'f> {
         }
         if self.skipped > 0 || !own || self.depth > 4 {
             if self.skipped == 0 {
-                self.unknown(name, span);
+                let hint = if own {
+                    ""
+                } else {
+                    "it is of another namespace"
+                };
+                self.unknown(name, self.parent(self.depth), hint, span);
             }
             self.skipped += 1;
             return Ok(());
@@ -155,30 +160,33 @@ impl<'a, 'f> Build<'a, 'f> {
             if name == "units" {
                 self.document.units = Some((value, self.place(span)));
             } else {
-                self.unknown(&name, span);
+                self.unknown(&name, ROOT.to_owned(), "", span);
             }
         }
         Ok(())
     }
 
-    fn unknown(&mut self, name: &str, span: Span) {
-        let parent = match self.depth {
-            0..=2 => ROOT.to_owned(),
-            3 => self
-                .document
-                .sections
-                .last()
-                .map_or(String::new(), |s| s.name.clone()),
-            _ => {
-                let section = self.document.sections.last();
-                let record = section.and_then(|section| section.elements.last());
-                record.cloned().unwrap_or_default()
-            }
+    /// Name of the element that something at a depth stands in.
+    fn parent(&self, depth: usize) -> String {
+        let section = self.document.sections.last();
+        let name = match depth {
+            0..=2 => Some(ROOT.to_owned()),
+            3 => section.map(|section| section.name.clone()),
+            4 => section.and_then(|section| section.elements.last().cloned()),
+            _ => self.field.as_ref().and_then(|field| {
+                let column = section?.table.columns.get(field.column)?;
+                Some(column.name.clone().into_owned())
+            }),
         };
+        name.unwrap_or_default()
+    }
+
+    fn unknown(&mut self, name: &str, parent: String, hint: &str, span: Span) {
         self.faults.push(
             Fault::new("record/unknown-element", self.place(span), name.to_owned())
                 .with("element", name)
-                .with("parent", parent),
+                .with("parent", parent)
+                .with("hint", hint),
         );
     }
 
@@ -268,14 +276,14 @@ impl<'a, 'f> Build<'a, 'f> {
         });
     }
 
-    fn open(&mut self, name: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
-        let column = self.column(name, span);
+    fn open(&mut self, element: &str, attributes: Vec<(String, Cow<'a, str>, Span)>, span: Span) {
+        let column = self.column(element, span);
         let mut unit = None;
         for (name, value, span) in attributes {
             if name == "unit" {
                 unit = Some((value, self.place(span)));
             } else {
-                self.unknown(&name, span);
+                self.unknown(&name, element.to_owned(), "", span);
             }
         }
         self.field = Some(Open {
@@ -313,7 +321,7 @@ impl<'a, 'f> Build<'a, 'f> {
         }
         let Some(field) = &mut self.field else {
             if !blank {
-                self.unknown("text", span);
+                self.unknown("text", self.parent(self.depth + 1), "", span);
             }
             return Ok(());
         };
