@@ -227,6 +227,9 @@ facts! {
     SpeedLimitIs "speed_limit_is" Word(rotating::PARTS, rotating::speed_limit_is), ASSEMBLY,
         "whose it is",
         "the library";
+    SlendernessRatio "slenderness_ratio" Number(Unit::One, reach::slenderness_ratio), ASSEMBLY,
+        "overhang ratio; in front of a shank thicker than the cut the cone counts as stiff, so that flutes, neck and stick-out count and the head does not; of a tapered cutter neck and stick-out only",
+        "geometry";
     ReachNeeded "reach_needed" Number(Unit::Mm, reach::needed), OPERATION,
         "stick-out that the job needs: reach and clearance",
         "geometry";
