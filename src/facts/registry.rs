@@ -146,6 +146,9 @@ facts! {
     DriveFlats "drive_flats" Number(Unit::One, shape::drive_flats), ASSEMBLY,
         "how many drive flats the shank has, by its form and diameter",
         "the library: form and diameter, counted by the table of DIN 6535; not known for a diameter that it does not list";
+    SeatSize "seat_size" Number(Unit::One, fit::seat_size), ASSEMBLY,
+        "size of the holder that the collet sits in; unknown with an extension between",
+        "the library";
     ThreadsDiffer "threads_differ" Truth(fit::threads_differ), ASSEMBLY,
         "the nut's thread is not the holder's; a pitch that one of them leaves out is not compared",
         "the library; for a standard nut without thread ISO 15488, so it is assumed";
