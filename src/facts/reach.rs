@@ -4,6 +4,7 @@ use crate::library::{All, Field, Reckoned, Trace};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
+use super::fit::unless_extended;
 use super::{Fact, Scene};
 
 /// Diameters closer than this count as one, mm.
@@ -39,21 +40,40 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
 /// Says nothing where the stick-out itself is known from the protruding length: the two would
 /// agree whatever they are.
 pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
+    unless_from(scene, Field::ProtrudingLength, built)
+}
+
+/// The insertion, to be compared with a stated clamping length; says nothing where the stick-out
+/// is known from that length.
+pub(super) fn clamping_length(scene: &Scene<'_>) -> Reckoned<f64> {
+    unless_from(scene, Field::ClampingLength, |scene| {
+        scene.number(Fact::Insertion)
+    })
+}
+
+fn unless_from(
+    scene: &Scene<'_>,
+    source: Field,
+    built: fn(&Scene<'_>) -> Reckoned<f64>,
+) -> Reckoned<f64> {
     let stick_out = scene.field(Field::StickOut);
-    if stick_out.trace.used.contains(Field::ProtrudingLength) {
+    if stick_out.trace.used.contains(source) {
         return Reckoned::unknown(stick_out.trace.presence());
     }
     built(scene)
 }
 
+/// Unknown with an extension: no library states by how much it carries the tool forward.
 fn built(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::GaugeLength),
-        scene.field(Field::StickOut),
-    );
-    lengths
-        .all()
-        .map(|(gauge, out)| axial::protruding_length(gauge, out))
+    unless_extended(scene, || {
+        let lengths = (
+            scene.field(Field::GaugeLength),
+            scene.field(Field::StickOut),
+        );
+        lengths
+            .all()
+            .map(|(gauge, out)| axial::protruding_length(gauge, out))
+    })
 }
 
 /// For a pointed tool the cutting reference point lies a point length behind the tip. A stick-out

@@ -182,6 +182,9 @@ facts! {
     BuiltFunctionalLength "built_functional_length" Number(Unit::Mm, reach::functional_length), ASSEMBLY,
         "the same less the point length of a pointed tool",
         "geometry; functional length LF of ISO 13399";
+    BuiltClampingLength "built_clamping_length" Number(Unit::Mm, reach::clamping_length), ASSEMBLY,
+        "insertion, unless the stick-out is known from the clamping length: then the two would agree whatever they are",
+        "geometry";
     OverhangRatio "overhang_ratio" Number(Unit::One, reach::overhang_ratio), ASSEMBLY,
         "greatest of head length (or chip flute length) over cutting diameter, neck over neck diameter, stick-out over shank diameter",
         "geometry";
