@@ -80,3 +80,12 @@ fn sizes_have_no_decimals() {
     let text = text(library);
     assert!(text.contains("a size 25 collet in a size 32 nut"), "{text}");
 }
+
+/// Where no extension is used, none is missing.
+#[test]
+fn an_extension_that_nobody_uses_is_not_told() {
+    let library = "tool_number,collet_size,nut_thread,holder nut_thread\n1,32,M40x1.5,M42x1.5\n";
+    let text = text(library);
+    assert!(text.contains("grip/size-mismatch"), "{text}");
+    assert!(!text.contains("extension"), "{text}");
+}

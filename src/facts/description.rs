@@ -1,23 +1,37 @@
 //! What a description says of the cutting diameter.
+//!
+//! People write descriptions for people, so whatever is not certain is not read: a note about
+//! a diameter that nobody meant costs more than one that is missed.
 
 use crate::library::{Field, Reckoned, Trace};
 
 use super::Scene;
 
+/// What marks a number as a diameter.
+const MARKS: [&str; 7] = ["ø", "⌀", "∅", "\u{3c6}", "diameter", "dia", "d"];
+/// Beside one of these words a diameter is not the cutter's own; `D2 steel` is none at all.
+const OTHERS: [&str; 15] = [
+    "shank", "shaft", "neck", "bore", "hole", "pocket", "boss", "collet", "nut", "holder", "body",
+    "arbor", "pilot", "thread", "steel",
+];
 /// Readings nearer than this, mm, are one diameter named twice.
 const NEAR: f64 = 0.05;
 /// Millimetres of an inch.
 const INCH: f64 = 25.4;
 
-/// The diameter that the description names, if it names one.
+/// The diameter that the description names, if it names one: the cutter's, else the assembly's.
 ///
 /// A description has no column and no unit of its own, and its writer may have worked in
-/// another than the library's. Of what its number may mean, the reading nearest to the cutting
+/// another than the library's. Of what its number may mean, the reading nearest to a cutting
 /// diameter counts: what can be read as agreeing is no disagreement.
 pub(super) fn described_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
-    let cut = scene.field(Field::CuttingDiameter).value;
+    let cuts = [Field::CuttingDiameter, Field::CuttingDiameterMax];
+    let cuts = cuts.map(|field| scene.field(field).value);
+    let off = |reading: &f64| {
+        let offs = cuts.iter().flatten().map(|cut| (reading - cut).abs());
+        offs.fold(f64::INFINITY, f64::min)
+    };
     let nearest = |readings: Vec<f64>| {
-        let off = |reading: &f64| cut.map_or(0.0, |cut| (reading - cut).abs());
         readings
             .into_iter()
             .min_by(|a, b| off(a).total_cmp(&off(b)))
@@ -41,15 +55,8 @@ fn readings_in(text: &str) -> Option<Vec<f64>> {
         .filter(|word| !word.is_empty())
         .collect();
     let mut found: Option<Vec<f64>> = None;
-    for (at, word) in words.iter().enumerate() {
-        let marked = ["ø", "⌀", "diameter", "dia", "d"]
-            .into_iter()
-            .find_map(|mark| word.strip_prefix(mark));
-        let number = match marked {
-            Some("" | "." | "=" | ":") => words.get(at + 1).copied(),
-            other => other,
-        };
-        let readings = number.map_or_else(Vec::new, readings_of);
+    for at in 0..words.len() {
+        let readings = marked(&words, at).unwrap_or_default();
         let Some(first) = readings.first() else {
             continue;
         };
@@ -79,23 +86,56 @@ fn marks(text: &str) -> String {
     marked.collect()
 }
 
-/// What a word may mean in millimetres; nothing unless it is a plain number, with `mm` or an
-/// inch mark behind it at most. The point before a number may be a decimal mark, `D.500`, or
-/// belong to the abbreviation, `D.12`.
-fn readings_of(word: &str) -> Vec<f64> {
-    let word = word.trim_start_matches(['=', ':']);
-    let metric = word.strip_suffix("mm");
-    let inch = word.strip_suffix("in").or(word.strip_suffix(['"', '″']));
-    let bare = metric.or(inch).unwrap_or(word);
-    let units: &[f64] = match (metric, inch) {
-        (Some(_), _) => &[1.0],
-        (None, Some(_)) => &[INCH],
-        (None, None) => &[1.0, INCH],
+/// The readings of a diameter whose mark a word begins with.
+fn marked(words: &[&str], at: usize) -> Option<Vec<f64>> {
+    let word = words.get(at)?;
+    let (mark, rest) = MARKS
+        .into_iter()
+        .find_map(|mark| Some((mark, word.strip_prefix(mark)?)))?;
+    // `dia.5` may be five or a half.
+    if mark == "dia" && rest.len() > 1 && rest.starts_with('.') {
+        return None;
+    }
+    let rest = rest.trim_start_matches(['=', ':']);
+    let apart = rest.is_empty() || rest == ".";
+    let at_number = if apart { at + 1 } else { at };
+    let number = if apart { *words.get(at_number)? } else { rest };
+    let next = words.get(at_number + 1).copied().unwrap_or("");
+    // `d1 = 10` and `d2 12` name dimensions of a drawing; `1 1/2` is not one.
+    let names_dimension = mark == "d" && !apart && rest.len() == 1;
+    let counts_on = next.starts_with(|c: char| c.is_ascii_digit() || c == '=');
+    if names_dimension && counts_on || next.contains('/') {
+        return None;
+    }
+    let unit = Some(next).filter(|next| matches!(*next, "mm" | "in" | "inch" | "\"" | "″"));
+    let behind = words.get(at_number + 1 + usize::from(unit.is_some()));
+    let before = at.checked_sub(1).and_then(|before| words.get(before));
+    let of_another = |word: Option<&&str>| {
+        word.is_some_and(|word| OTHERS.contains(&word.trim_end_matches(['.', ':'])))
+    };
+    if of_another(behind) || of_another(before) {
+        return None;
+    }
+    Some(readings_of(number, unit))
+}
+
+/// What a word may mean in millimetres; nothing unless it is a plain number, with its unit at
+/// most. The point before a number may be a decimal mark, `D.500`, or belong to the
+/// abbreviation, `D.12`.
+fn readings_of(word: &str, unit_behind: Option<&str>) -> Vec<f64> {
+    let split = word.find(|c: char| !c.is_ascii_digit() && c != '.');
+    let (bare, own_unit) = word.split_at(split.unwrap_or(word.len()));
+    let unit = Some(own_unit).filter(|own| !own.is_empty()).or(unit_behind);
+    let units: &[f64] = match unit {
+        None => &[1.0, INCH],
+        Some("mm") => &[1.0],
+        Some("in" | "inch" | "\"" | "″") => &[INCH],
+        Some(_) => &[],
     };
     let spellings = [bare, bare.trim_start_matches('.')];
-    let plain = |text: &&str| text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
-    let numbers = spellings.iter().filter(|text| plain(text));
-    let numbers = numbers.filter_map(|text| text.parse::<f64>().ok());
+    let numbers = spellings
+        .iter()
+        .filter_map(|text| text.trim_end_matches('.').parse::<f64>().ok());
     numbers
         .filter(|number| *number > 0.0)
         .flat_map(|number| units.iter().map(move |unit| number * unit))

@@ -4,6 +4,24 @@ use crate::library::{All, Field, Reckoned};
 
 use super::Scene;
 
+/// Size that the holder takes, where the collet sits in the holder itself: with an extension
+/// between, holder and collet need not agree.
+pub(super) fn seat_size(scene: &Scene<'_>) -> Reckoned<f64> {
+    unless_extended(scene, || scene.field(Field::HolderColletSize))
+}
+
+/// What can be said only where no extension sits between collet and holder.
+pub(super) fn unless_extended<T>(
+    scene: &Scene<'_>,
+    found: impl FnOnce() -> Reckoned<T>,
+) -> Reckoned<T> {
+    let extension = scene.view.word(Field::Extension);
+    if extension.is_known() {
+        return Reckoned::unknown(extension.trace);
+    }
+    found()
+}
+
 /// Whether the nut does not go on the holder, by what both say of their threads. Where one of
 /// them leaves out the pitch, the diameters alone are compared.
 pub(super) fn threads_differ(scene: &Scene<'_>) -> Reckoned<bool> {
@@ -11,7 +29,7 @@ pub(super) fn threads_differ(scene: &Scene<'_>) -> Reckoned<bool> {
         scene.view.word(Field::NutThread),
         scene.view.word(Field::HolderNutThread),
     );
-    threads.all().map(|(nut, holder)| {
+    unless_extended(scene, || threads.all()).map(|(nut, holder)| {
         let (nut, holder) = (parts(nut), parts(holder));
         let pitches_differ = nut.1.zip(holder.1).is_some_and(|(a, b)| a != b);
         nut.0 != holder.0 || pitches_differ

@@ -1,10 +1,14 @@
 //! Facts about how far the tool reaches, and how slender that makes it.
 
-use crate::library::{All, Field, Reckoned};
+use crate::library::{All, Field, Reckoned, Trace};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
+use super::fit::unless_extended;
 use super::{Fact, Scene};
+
+/// Diameters closer than this count as one, mm.
+const SAME_DIAMETER: f64 = 0.1;
 
 pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (scene.field(Field::Reach), scene.field(Field::Clearance));
@@ -36,19 +40,47 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
 /// Says nothing where the stick-out itself is known from the protruding length: the two would
 /// agree whatever they are.
 pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    let stick_out = scene.field(Field::StickOut);
-    if stick_out.trace.used.contains(Field::ProtrudingLength) {
-        return Reckoned::unknown(stick_out.trace.presence());
-    }
-    let lengths = (scene.field(Field::GaugeLength), stick_out);
-    lengths
-        .all()
-        .map(|(gauge, out)| axial::protruding_length(gauge, out))
+    unless_from(scene, Field::ProtrudingLength, built)
 }
 
-/// For a pointed tool the cutting reference point lies a point length behind the tip.
+/// The insertion, to be compared with a stated clamping length; says nothing where the stick-out
+/// is known from that length.
+pub(super) fn clamping_length(scene: &Scene<'_>) -> Reckoned<f64> {
+    unless_from(scene, Field::ClampingLength, |scene| {
+        scene.number(Fact::Insertion)
+    })
+}
+
+fn unless_from(
+    scene: &Scene<'_>,
+    source: Field,
+    built: fn(&Scene<'_>) -> Reckoned<f64>,
+) -> Reckoned<f64> {
+    let stick_out = scene.field(Field::StickOut);
+    if stick_out.trace.used.contains(source) {
+        return Reckoned::unknown(stick_out.trace.presence());
+    }
+    built(scene)
+}
+
+/// Unknown with an extension: no library states by how much it carries the tool forward.
+fn built(scene: &Scene<'_>) -> Reckoned<f64> {
+    unless_extended(scene, || {
+        let lengths = (
+            scene.field(Field::GaugeLength),
+            scene.field(Field::StickOut),
+        );
+        lengths
+            .all()
+            .map(|(gauge, out)| axial::protruding_length(gauge, out))
+    })
+}
+
+/// For a pointed tool the cutting reference point lies a point length behind the tip. A stick-out
+/// that is known from the protruding length may be compared with this one: two lengths were
+/// stated.
 pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    let protruding = scene.number(Fact::BuiltProtrudingLength);
+    let protruding = built(scene);
     let kind = scene.view.word(Field::CutterKind);
     let pointed = |kind: &str| {
         matches!(
@@ -65,10 +97,6 @@ pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// The greatest of the ratios that can be formed. What need not be stated may be left out: a
-/// neck, a head, the flutes, and the shank of a tool that sits in no collet. But where a value
-/// that every library must state is missing, the ratio that needs it might be the greatest, and
-/// nothing is known.
 pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     let head = scene.field(Field::HeadLength);
     let head = if head.is_known() {
@@ -76,6 +104,33 @@ pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     } else {
         scene.field(Field::ChipFluteLength)
     };
+    greatest(scene, head)
+}
+
+/// In front of a shank thicker than the cut lies a cone, which does not bend: there the head
+/// ends with the flutes, and the neck counts by itself. The cutting diameter of a tapered cutter
+/// is that of its tip, and says nothing of its head.
+pub(super) fn slenderness_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    let diameters = (
+        scene.field(Field::ShankDiameter),
+        scene.field(Field::CuttingDiameter),
+    );
+    if scene.view.word(Field::CutterKind).value == Some("tapered") {
+        return greatest(scene, Reckoned::unknown(Trace::default()));
+    }
+    match diameters.all().value {
+        Some((shank, cut)) if shank > cut + SAME_DIAMETER => {
+            greatest(scene, scene.field(Field::ChipFluteLength))
+        }
+        _ => scene.number(Fact::OverhangRatio),
+    }
+}
+
+/// The greatest of the ratios that can be formed. What need not be stated may be left out: a
+/// neck, a head, the flutes, and the shank of a tool that sits in no collet. But where a value
+/// that every library must state is missing, the ratio that needs it might be the greatest, and
+/// nothing is known.
+fn greatest(scene: &Scene<'_>, head: Reckoned<f64>) -> Reckoned<f64> {
     let ratio = |length: Reckoned<f64>, diameter: Field| {
         let both = (length, scene.field(diameter)).all();
         both.map(|(length, diameter)| reach::overhang_ratio(length, diameter))

@@ -5,13 +5,13 @@ use crate::mechanics::cutting;
 
 use super::Scene;
 
-/// Thicker in inches than any shank that a collet of this kind takes; read as millimetres it
-/// is thinner than any.
+/// Thinner than any shank but that of a small drill, mm.
 const THINNEST_SHANK: f64 = 1.6;
-/// Shorter in millimetres than any tool; in inches a usual length.
-const SHORTEST_TOOL: f64 = 15.0;
-/// Overall length of a jobber drill over its diameter, at most: 22 over 0.5 mm (from memory).
-const LONGEST_DRILL: f64 = 60.0;
+/// Shorter in millimetres than any drill; in inches a usual length.
+const SHORTEST_DRILL: f64 = 15.0;
+/// Overall length of a drill over its diameter, at most: long drills of 0.5 mm are 32 mm long
+/// (from memory).
+const LONGEST_DRILL: f64 = 80.0;
 /// Thicker than any shank that a holder takes, mm.
 const THICKEST_SHANK: f64 = 80.0;
 /// How near a converted value must come to a common size, mm.
@@ -22,24 +22,36 @@ fn is_common(sizes: &[f64], diameter: f64) -> bool {
 }
 
 /// The shank is implausibly thin, and would be a common inch size if its number meant inches.
-///
-/// A twist drill of 0.5, 0.75, 1 or 1.25 mm is none: its overall length is that of a thin drill
-/// in millimetres, neither a few inches nor too long for a shank of its thickness.
 pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
     let shank = scene.field(Field::ShankDiameter);
+    shank.and_then(|shank| {
+        let inch = &standing::SHANK_SIZES.table.inch;
+        if shank < THINNEST_SHANK && is_common(inch, shank * 25.4) {
+            small_drill(scene, shank).map(|small| !small)
+        } else {
+            Reckoned::free(false)
+        }
+    })
+}
+
+/// Whether the cutter may well be as thin as it says: small drills and reamers have shanks of
+/// their own diameter, and are some dozens of diameters long. One of the two must be stated.
+fn small_drill(scene: &Scene<'_>, shank: f64) -> Reckoned<bool> {
+    let kind = scene.view.word(Field::CutterKind);
+    let of_kind = |kind: &str| matches!(kind, "drill" | "reamer" | "other");
+    let cut = scene.field(Field::CuttingDiameter);
+    let as_thin = cut.value.map(|cut| (shank - cut).abs() <= NEAR);
     let overall = scene.view.overall_length();
-    let thin_drill = |shank: f64| {
-        let length = overall.value.map(|overall| (overall, overall / shank));
-        length.is_some_and(|(overall, ratio)| overall > SHORTEST_TOOL && ratio <= LONGEST_DRILL)
-    };
-    let inch = &standing::SHANK_SIZES.table.inch;
-    let suspected = shank.map(|shank| shank < THINNEST_SHANK && is_common(inch, shank * 25.4));
-    match (suspected.value, shank.value) {
-        (Some(true), Some(diameter)) => suspected
-            .map(|_| !thin_drill(diameter))
-            .resting_on(overall.trace.presence()),
-        _ => suspected,
-    }
+    let as_long = overall
+        .value
+        .map(|overall| overall >= SHORTEST_DRILL && overall <= LONGEST_DRILL * shank);
+    let stated = as_thin.is_some() || as_long.is_some();
+    let likely = stated && as_thin.unwrap_or(true) && as_long.unwrap_or(true);
+    let trace = cut.trace.presence().union(overall.trace.presence());
+    Reckoned::known(
+        likely && kind.value.is_none_or(of_kind),
+        trace.union(kind.trace.presence()),
+    )
 }
 
 /// The shank is implausibly thick, and would be a common metric size if its number, read as

@@ -146,6 +146,9 @@ facts! {
     DriveFlats "drive_flats" Number(Unit::One, shape::drive_flats), ASSEMBLY,
         "how many drive flats the shank has, by its form and diameter",
         "the library: form and diameter, counted by the table of DIN 6535; not known for a diameter that it does not list";
+    SeatSize "seat_size" Number(Unit::One, fit::seat_size), ASSEMBLY,
+        "size of the holder that the collet sits in; unknown with an extension between",
+        "the library";
     ThreadsDiffer "threads_differ" Truth(fit::threads_differ), ASSEMBLY,
         "the nut's thread is not the holder's; a pitch that one of them leaves out is not compared",
         "the library; for a standard nut without thread ISO 15488, so it is assumed";
@@ -179,6 +182,9 @@ facts! {
     BuiltFunctionalLength "built_functional_length" Number(Unit::Mm, reach::functional_length), ASSEMBLY,
         "the same less the point length of a pointed tool",
         "geometry; functional length LF of ISO 13399";
+    BuiltClampingLength "built_clamping_length" Number(Unit::Mm, reach::clamping_length), ASSEMBLY,
+        "insertion, unless the stick-out is known from the clamping length: then the two would agree whatever they are",
+        "geometry";
     OverhangRatio "overhang_ratio" Number(Unit::One, reach::overhang_ratio), ASSEMBLY,
         "greatest of head length (or chip flute length) over cutting diameter, neck over neck diameter, stick-out over shank diameter",
         "geometry";
@@ -227,6 +233,9 @@ facts! {
     SpeedLimitIs "speed_limit_is" Word(rotating::PARTS, rotating::speed_limit_is), ASSEMBLY,
         "whose it is",
         "the library";
+    SlendernessRatio "slenderness_ratio" Number(Unit::One, reach::slenderness_ratio), ASSEMBLY,
+        "overhang ratio; in front of a shank thicker than the cut the cone counts as stiff, so that flutes, neck and stick-out count and the head does not; of a tapered cutter neck and stick-out only",
+        "geometry";
     ReachNeeded "reach_needed" Number(Unit::Mm, reach::needed), OPERATION,
         "stick-out that the job needs: reach and clearance",
         "geometry";

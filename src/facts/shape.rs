@@ -72,7 +72,7 @@ fn beyond(reach: f64, end: f64) -> bool {
 }
 
 /// By how much what follows the flutes is thicker than the cut, within the reach. Does not
-/// apply where the flutes are as long as the reach.
+/// apply where the flutes are as long as the reach. Cutters that widen cut with their widest.
 pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
     let base = (
         scene.field(Field::Reach),
@@ -83,6 +83,8 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
         if !beyond(needs, flutes) {
             return Reckoned::unknown(Trace::default());
         }
+        let widest = scene.field(Field::CuttingDiameterMax).value;
+        let cut = widest.map_or(cut, |widest| widest.max(cut));
         let excess = |diameter: f64| reach::rubbing_excess(diameter, cut);
         let shank = scene.field(Field::ShankDiameter).map(excess);
         let neck = scene.field(Field::NeckDiameter).map(excess);
@@ -90,28 +92,52 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
             return behind_the_head(scene, needs, shank);
         }
         let neck_end = scene.field(Field::NeckLength);
-        match neck_end.value {
-            Some(end) if beyond(needs, end) => neck.zip(shank).map(|(neck, shank)| neck.max(shank)),
-            _ => neck,
+        let behind = neck_end.and_then(|end| {
+            if !beyond(needs, end) {
+                return neck;
+            }
+            // Between neck and shank lies a cone: only the full shank is known to rub.
+            let from = full_shank(scene);
+            let past = from.value.is_none_or(|from| beyond(needs, from));
+            let thicker = if past {
+                neck.zip(shank).map(|(neck, shank)| neck.max(shank))
+            } else {
+                neck
+            };
+            on(thicker, from)
+        });
+        if neck_end.is_known() {
+            return behind;
         }
-        .resting_on(neck_end.trace.presence())
+        neck.resting_on(neck_end.trace.presence())
     })
 }
 
-/// Without a neck the shank follows: from the head's end, else from where the plain shank
-/// begins, else at once.
+/// Without a neck the shank follows: from where it begins if that is known, else at once.
 fn behind_the_head(scene: &Scene<'_>, reach: f64, shank: Reckoned<f64>) -> Reckoned<f64> {
-    let head = scene.field(Field::HeadLength);
-    let plain = (scene.view.overall_length(), scene.field(Field::ShankLength)).all();
-    let from = if head.is_known() {
-        head
-    } else {
-        plain.map(|(overall, shank)| overall - shank)
-    };
+    let from = full_shank(scene);
     match from.value {
         Some(begins) if !beyond(reach, begins) => Reckoned::unknown(from.trace),
-        Some(_) => shank.resting_on(from.trace),
-        None => shank.resting_on(from.trace.presence()),
+        _ => on(shank, from),
+    }
+}
+
+/// Where the full shank begins: at the head's end, else where the plain shank does.
+fn full_shank(scene: &Scene<'_>) -> Reckoned<f64> {
+    let head = scene.field(Field::HeadLength);
+    if head.is_known() {
+        return head;
+    }
+    let plain = (scene.view.overall_length(), scene.field(Field::ShankLength)).all();
+    plain.map(|(overall, shank)| overall - shank)
+}
+
+/// What rests on where the shank begins, or on that not being known.
+fn on(excess: Reckoned<f64>, from: Reckoned<f64>) -> Reckoned<f64> {
+    if from.is_known() {
+        excess.resting_on(from.trace)
+    } else {
+        excess.resting_on(from.trace.presence())
     }
 }
 

@@ -143,6 +143,8 @@ impl Judge<'_> {
         let bare = Scene::new(view, &self.settings);
         match self.once(index, rule, &bare) {
             (Judged::Holds, _) => Judged::Holds,
+            // The rule asks for the value with `known()`, and a guess is none.
+            (Judged::NotApplicable, _) => Judged::NotApplicable,
             (_, trace) => {
                 let missing = trace.missing.union(assumed_stars(judged.1, trace.missing));
                 Judged::Worth(Box::new(Worth::CannotBeJudged(Trace { missing, ..trace })))

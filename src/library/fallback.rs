@@ -52,11 +52,12 @@ fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
     Some(number((Reckoned::free(value), Origin::Default)))
 }
 
-/// LPR − gauge_length, else overall_length − clamping_length.
+/// LPR − gauge_length, else overall_length − clamping_length. An extension adds to the first, and
+/// no library states by how much.
 fn stick_out(view: &View<'_>) -> Reckoned<f64> {
     let protruding = view.number(Field::ProtrudingLength);
     let from_gauge = (protruding, view.number(Field::GaugeLength)).all();
-    if from_gauge.is_known() {
+    if from_gauge.is_known() && !view.word(Field::Extension).is_known() {
         return from_gauge.map(|(protruding, gauge)| protruding - gauge);
     }
     let clamped = view.number(Field::ClampingLength);

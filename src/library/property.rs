@@ -202,7 +202,7 @@ properties! {
         MouthDiameter "mouth_diameter" [] MM, Positive, "diameter of the socket's mouth";
         TaperLength "taper_length" [] MM, Positive, "length of the socket's taper";
         NoseDiameter "nose_diameter" [] MM, Positive, "diameter of the holder's nose";
-        NoseLength "nose_length" [] MM, Positive, "length of the holder's nose";
+        NoseLength "nose_length" [] MM, Positive, "length of the holder's nose, from the socket's mouth to where its body begins";
         BodyDiameter "body_diameter" [] MM, Positive, "diameter of the holder's body";
         WrenchTorqueMax "wrench_torque_max" [] NM, Positive, "greatest torque of the wrench used with it";
         HolderSpeedMax "holder_speed_max" [] PER_MIN, Positive, "greatest speed of the holder";

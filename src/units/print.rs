@@ -69,6 +69,22 @@ impl DisplayUnits {
     }
 }
 
+impl Shown {
+    /// Decimals for a value. A size that is stated to a hundredth is shown so: 6.35 mm is no
+    /// 6.4. Below two millimetres hundredths always matter, as a pitch of 1.25 is none of 1.2,
+    /// and thousandths where they were stated.
+    fn needed(self, scaled: f64) -> usize {
+        if self.symbol != "mm" {
+            return self.decimals;
+        }
+        let fine = scaled.abs() < 2.0;
+        let most = self.decimals + if fine { 2 } else { 1 };
+        let otherwise = self.decimals + usize::from(fine);
+        let in_full = |decimals: &usize| is_on(scaled, *decimals);
+        (self.decimals..=most).find(in_full).unwrap_or(otherwise)
+    }
+}
+
 /// Which way a printed value may be off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Rounding {
@@ -90,16 +106,9 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     while scaled != 0.0 && decimals < shown.decimals + 4 && scaled.abs() < 2.5 * tenth(decimals) {
         decimals += 1;
     }
+    decimals = decimals.max(shown.needed(scaled));
     if unit == Unit::One && scaled.fract() == 0.0 {
         decimals = 0;
-    }
-    // A size that is stated to a hundredth is shown so: 6.35 mm is no 6.4.
-    if unit == Unit::Mm && decimals == shown.decimals && is_on(scaled, decimals + 1) {
-        decimals = if is_on(scaled, decimals) {
-            decimals
-        } else {
-            decimals + 1
-        };
     }
     with_symbol(rounded(scaled, decimals, Rounding::Nearest), shown.symbol)
 }
@@ -110,7 +119,7 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
 pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
     let shown = units.shown(unit);
     let (x, y) = (a * shown.factor, b * shown.factor);
-    let mut decimals = shown.decimals;
+    let mut decimals = shown.needed(x).max(shown.needed(y));
     // Two counts or sizes are told apart as they are: `25` and `32`.
     if unit == Unit::One && x.fract() == 0.0 && y.fract() == 0.0 {
         decimals = 0;

@@ -118,7 +118,6 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         &[
             ("grip/shank-too-short", "none"),
             ("grip/short-grip", "warning"),
-            ("holding/edge-lifts", "none"),
             ("reach/nut-fouls", "error"),
             ("record/value-assumed", "note"),
             ("torque/covers-short-grip", "none"),

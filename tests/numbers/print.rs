@@ -20,6 +20,14 @@ fn values_as_a_shop_writes_them() {
         (value(18.0, Unit::Mm, metric()), "18.0 mm"),
         (value(0.04, Unit::Mm, metric()), "0.04 mm"),
         (value(0.0, Unit::Mm, metric()), "0.0 mm"),
+        // Below 2 mm hundredths, and thousandths that are no rounding of them.
+        (value(1.25, Unit::Mm, metric()), "1.25 mm"),
+        (value(1.5, Unit::Mm, metric()), "1.5 mm"),
+        (value(1.337, Unit::Mm, metric()), "1.337 mm"),
+        (value(4.0 / 3.0, Unit::Mm, metric()), "1.33 mm"),
+        // From there on hundredths only if they say all of it.
+        (value(6.35, Unit::Mm, metric()), "6.35 mm"),
+        (value(26.667, Unit::Mm, metric()), "26.7 mm"),
         (value(-0.000_000_1, Unit::Mm, metric()), "0.00000 mm"),
         (value(7.62, Unit::Mm, imperial()), "0.300 in"),
         (value(136.0, Unit::Nm, metric()), "136.0 N·m"),

@@ -1,7 +1,7 @@
 //! The fixtures of the rules: walked, named, loaded once for all tests.
 //!
-//! `fixtures/rules/<topic>/<rule>/` holds flat CSV libraries and folders of tables. A case's
-//! name says what must come of it: `pass-*`, `fail-*`, `na-*`, `gap-<field>` or
+//! `fixtures/rules/<topic>/<rule>/` holds flat CSV libraries, XML documents and folders of
+//! tables. A case's name says what must come of it: `pass-*`, `fail-*`, `na-*`, `gap-<field>` or
 //! `gap-<field>-*`. Beside them may stand `expected.toml`, and nothing else.
 
 use std::fmt;

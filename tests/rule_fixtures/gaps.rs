@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::fs;
 
 use shankwise::judge::judge;
-use shankwise::library::{Field, Input, Kind, fields_of, load};
+use shankwise::library::{Field, Form, Input, Kind, fields_of, load};
 use shankwise::units::split_unit;
 
 use super::cases::{Case, SETUP, Sort, alone, none_of, of};
@@ -24,7 +24,8 @@ struct Flat {
 
 impl Flat {
     fn read(case: &Case) -> Option<Flat> {
-        let text = fs::read_to_string(&case.path).ok()?;
+        let is_flat = case.library.form == Form::Flat;
+        let text = fs::read_to_string(&case.path).ok().filter(|_| is_flat)?;
         let mut reader = csv::Reader::from_reader(text.as_bytes());
         let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect();
         let header = cells(reader.headers().unwrap());

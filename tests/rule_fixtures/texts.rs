@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fs;
 
-use shankwise::judge::{Finding, Outcome};
+use shankwise::judge::{FactShown, Finding, Outcome, ShownValue};
 use shankwise::rulebook::{Basis, Level, Limit, Rule, Template, parse};
 
 use crate::support::{options, root};
@@ -158,9 +158,14 @@ fn unfinished(finding: &Finding) -> Option<&'static str> {
         let expect = parse(&expect.text).expect("it was parsed before");
         values_compared(&expect) > 0
     });
-    // A rule that compares only words, such as hands, has no number to give.
+    let word = |fact: &FactShown| match &fact.value {
+        Some(ShownValue::Text(word)) => finding.message.contains(word),
+        _ => false,
+    };
+    // A rule that compares only words, such as hands, has no number to give, but its words.
     let numbers = finding.facts.iter().any(|fact| fact.unit.is_some());
-    let silent = numbers && !finding.message.contains(|c: char| c.is_ascii_digit());
+    let digit = finding.message.contains(|c: char| c.is_ascii_digit());
+    let silent = !digit && (numbers || !finding.facts.iter().any(word));
     (finding.outcome == Outcome::Fails && compares && silent).then_some("gives no value")
 }
 

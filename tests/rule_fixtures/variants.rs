@@ -25,6 +25,15 @@ pub fn table(file: &str) -> Table {
 pub fn setup(file: &str, changed: &Table) -> Setup {
     let name = format!("{file}.toml");
     let mut pack = PACK.clone();
+    // A rule is judged alone, so that only its own file and the tables need be read again.
+    let beside = changed.get("beside").and_then(Value::as_str);
+    let beside = beside.map(|rule| format!("{rule}.toml"));
+    pack.files.retain(|(known, _, _)| {
+        file == SHARED
+            || *known == name
+            || known.starts_with("tables/")
+            || Some(known) == beside.as_ref()
+    });
     for (known, _, text) in &mut pack.files {
         if *known == name {
             *text = toml::to_string(changed).expect("a table can be written");

@@ -150,7 +150,10 @@ fn a_value_with_an_element_in_it_is_not_believed() {
 fn what_another_namespace_says_is_left_to_it() {
     let note = "<v:note xmlns:v='urn:v' a='1'><v:stick-out>1</v:stick-out>text</v:note>";
     let (library, told) = one(STICK, &format!("{STICK}{note}{note}"));
-    assert_eq!(told, "unknown-element 4:91 v:note in assembly: ");
+    assert_eq!(
+        told,
+        "unknown-element 4:91 v:note in assembly: it is of another namespace"
+    );
     let entry = library.assemblies[0].record.get(Field::StickOut).unwrap();
     assert_eq!(entry.value.number(), Some(65.0));
     let other = "<stick-out xmlns='urn:v'>1</stick-out>";

@@ -12,6 +12,10 @@ use super::{Document, NAMESPACE, ROOT, Refusal, form, refuse};
 use crate::input::{Cell, Fault};
 use crate::text::{Place, SourceId, Span, closest};
 
+/// Said of an element that another namespace brings along; `rules/record/unknown-element.toml`
+/// knows these words, as nothing is wrong with it.
+const FOREIGN: &str = "it is of another namespace";
+
 /// A field whose element is open.
 struct Open<'a> {
     name: String,
@@ -156,7 +160,8 @@ impl<'a, 'f> Build<'a, 'f> {
             self.skipped += 1;
         } else if self.skipped > 0 || !own {
             if self.skipped == 0 {
-                self.unknown(whole, span, String::new());
+                let hint = if own { "" } else { FOREIGN };
+                self.unknown(whole, span, hint.to_owned());
             }
             self.skipped += 1;
         } else if self.depth == 2 {
