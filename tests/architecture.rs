@@ -20,14 +20,17 @@ const ARROWS: &[(&str, &[&str])] = &[
         "judge",
         &["rulebook", "facts", "library", "input", "text", "units"],
     ),
+    ("draw", &["facts", "library"]),
     (
         "write",
-        &["judge", "rulebook", "facts", "library", "text", "units"],
+        &[
+            "draw", "judge", "rulebook", "facts", "library", "text", "units",
+        ],
     ),
     (
         "cli",
         &[
-            "write", "judge", "rulebook", "facts", "library", "input", "text", "units",
+            "write", "draw", "judge", "rulebook", "facts", "library", "input", "text", "units",
         ],
     ),
     ("main", &["cli"]),

@@ -13,6 +13,7 @@ mod blanked;
 mod cli;
 mod csv_oracle;
 mod demo;
+mod drawing;
 mod evidence;
 mod expressions;
 mod json_schema;
