@@ -4,7 +4,7 @@
 //!
 //! bytes → [`text`] with places → [`input`]: raw records → [`library`]: typed, linked parts →
 //! [`facts`] (formulas in [`mechanics`]) → [`rulebook`]: rules as data → [`judge`]: outcomes and
-//! findings → [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are
+//! findings → [`advice`]: window and remedy → [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are
 //! written too. [`units`] and [`text`] serve all; [`cli`] drives them.
 //!
 //! One way: reading never stops at the first fault; facts know nothing of rules; rules know
@@ -24,6 +24,8 @@ pub mod facts;
 pub mod rulebook;
 
 pub mod judge;
+
+pub mod advice;
 
 pub mod draw;
 

@@ -22,6 +22,10 @@ const ARROWS: &[(&str, &[&str])] = &[
     ),
     ("draw", &["facts", "library"]),
     (
+        "advice",
+        &["judge", "rulebook", "facts", "library", "text", "units"],
+    ),
+    (
         "write",
         &[
             "draw", "judge", "rulebook", "facts", "library", "text", "units",

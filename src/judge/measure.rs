@@ -1,7 +1,7 @@
 //! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
 
 use crate::facts::Scene;
-use crate::library::{Assembly, Library, OperationRef, Overrides, Trace, View};
+use crate::library::{Assembly, Field, Library, OperationRef, Overrides, Setting, Trace, View};
 use crate::rulebook::{Checked, Rule, Symbol};
 
 use super::judgement::{Judge, Judged, SceneValues, Worth};
@@ -63,6 +63,14 @@ impl Judge<'_> {
         }
     }
 
+    /// What of a trace is only assumed: fields and settings, by name.
+    #[must_use]
+    pub fn assumed(&self, trace: Trace) -> Vec<&'static str> {
+        let fields = trace.assumed.iter().map(Field::qualified);
+        let settings = trace.settings.common(self.assumed_settings);
+        fields.chain(settings.iter().map(Setting::name)).collect()
+    }
+
     /// Every rule that is switched on and bounds the stick-out, by its number.
     pub fn bounding(&self) -> impl Iterator<Item = (usize, &Rule)> {
         let rules = self.book.rules.iter().enumerate();
@@ -106,7 +114,7 @@ fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Tra
         _ => None,
     }) {
         Some(why) => State::Outside(why),
-        None => State::Waits(trace),
+        None => State::Silent,
     }
 }
 

@@ -35,6 +35,7 @@ struct RuleFile {
     beside: Option<Spanned<String>>,
     #[serde(default)]
     bounds: Vec<Bound>,
+    binds: Option<String>,
     when: Option<Spanned<String>>,
     expect: Option<Spanned<String>>,
     message: Spanned<String>,
@@ -152,6 +153,12 @@ fn well_named(id: &str) -> bool {
         .is_some_and(|(topic, name)| word(topic) && word(name))
 }
 
+/// A rule's name in words, where it has no better one.
+fn plain_name(id: &str) -> String {
+    let name = id.rsplit('/').next().unwrap_or(id);
+    name.replace('-', " ")
+}
+
 fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result<Rule, RuleError> {
     let whole = Span::default();
     if !well_named(id) {
@@ -199,6 +206,7 @@ fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result
         consequence: file.consequence,
         beside: file.beside.map(Spanned::into_inner),
         bounds: file.bounds,
+        binds: file.binds.unwrap_or_else(|| plain_name(id)),
         when: optional(&file.when).transpose()?,
         expect: optional(&file.expect).transpose()?,
         message: reader.template(&file.message)?,

@@ -47,6 +47,8 @@ pub struct Rule {
     pub beside: Option<String>,
     /// Ends of the stick-out window that it takes part in.
     pub bounds: Vec<Bound>,
+    /// A word for what binds there, for people: `grip`.
+    pub binds: String,
     /// When it applies; always if absent.
     pub when: Option<Checked>,
     /// What must hold; a fault of form has none.

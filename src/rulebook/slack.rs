@@ -74,10 +74,10 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
                     (one, other) => one.or(other).filter(decides),
                 }
             }
-            NodeKind::Choice(condition, yes, no) => match self.truth(condition).0? {
-                true => self.slack(yes),
-                false => self.slack(no),
-            },
+            NodeKind::Choice(condition, yes, no) => {
+                let taken = if self.truth(condition).0? { yes } else { no };
+                self.slack(taken)
+            }
             NodeKind::Compare(comparison, a, b) => match (self.number(a).0, self.number(b).0) {
                 (Some(a), Some(b)) => Some(distance(*comparison, a, b)),
                 _ => self.edgeless(node),

@@ -1,0 +1,8 @@
+//! From "this is wrong" to "do this": the stick-out window, and the remedy from the crib.
+
+mod probe;
+mod spans;
+mod sweep;
+mod window;
+
+pub use window::{Advised, End, Unjudged, Window, window};
