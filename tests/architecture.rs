@@ -23,18 +23,21 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("draw", &["facts", "library"]),
     (
         "advice",
-        &["judge", "rulebook", "facts", "library", "text", "units"],
+        &[
+            "judge", "rulebook", "facts", "library", "input", "text", "units",
+        ],
     ),
     (
         "write",
         &[
-            "draw", "judge", "rulebook", "facts", "library", "text", "units",
+            "advice", "draw", "judge", "rulebook", "facts", "library", "text", "units",
         ],
     ),
     (
         "cli",
         &[
-            "write", "draw", "judge", "rulebook", "facts", "library", "input", "text", "units",
+            "write", "advice", "draw", "judge", "rulebook", "facts", "library", "input", "text",
+            "units",
         ],
     ),
     ("main", &["cli"]),

@@ -12,6 +12,7 @@ mod tables;
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use shankwise::advice::advise;
 use shankwise::judge::{Finding, Options, Outcome, Report, Setup, Verdict, judge};
 use shankwise::library::{Input, load};
 
@@ -28,7 +29,9 @@ fn report(folder: &Path) -> Report {
         with_facts: true,
         ..options()
     };
-    judge(&library, &setup, &options)
+    let mut report = judge(&library, &setup, &options);
+    let _ = advise(&library, &setup, &options, &mut report);
+    report
 }
 
 /// The tool that a finding speaks of; `-` for a record that belongs to no one tool.

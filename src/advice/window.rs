@@ -93,7 +93,8 @@ impl Window {
     }
 }
 
-/// Solves an assembly's window; `None` if its overall length is not known.
+/// Solves an assembly's window; `None` if its overall length is not known, or if the tool
+/// sticks out further than it is long, as on an arbor: that is no question of the shank.
 #[must_use]
 pub fn window(
     judge: &Judge<'_>,
@@ -107,6 +108,9 @@ pub fn window(
         (base.view.overall_length().value, present, kinks(base))
     });
     let length = overall.filter(|length| length.is_finite() && *length > LEAST)?;
+    if present.is_some_and(|present| present > length) {
+        return None;
+    }
     let samples = sampled(&probe, length, present, kinks);
     let courses: Vec<Course> = probe
         .subjects

@@ -39,10 +39,10 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
     let (report, readable) = lint::one(path, &arguments.setup, &options, look);
     let text = match &report {
         None => String::new(),
-        Some(report) if arguments.output.form == Form::Json => {
-            write::to_json_line(&write::json(report))
+        Some((report, advice)) if arguments.output.form == Form::Json => {
+            lint::json_line(report, advice)
         }
-        Some(report) => write::facts(report),
+        Some((report, _)) => write::facts(report),
     };
     let written = output::write(&text, arguments.output.out.as_deref());
     if written && readable {

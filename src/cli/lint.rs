@@ -3,6 +3,7 @@
 use std::io::Read as _;
 use std::path::Path;
 
+use crate::advice::{Advice, advise};
 use crate::judge::{Options, Report, Selection, Setup, SetupError, Verdict, judge};
 use crate::library::{Input, Loaded, load};
 use crate::rulebook::{Date, Level};
@@ -34,12 +35,12 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         };
         let (report, readable) = one(path, &arguments.setup, &options, look);
         let own = match &report {
-            Some(report) if readable => status_of(report, arguments.strict),
+            Some((report, _)) if readable => status_of(report, arguments.strict),
             _ => COULD_NOT,
         };
         status = status.max(own);
-        if let Some(report) = report {
-            text.push_str(&written(&report, arguments, look));
+        if let Some((report, advice)) = report {
+            text.push_str(&written(&report, &advice, arguments, look));
         }
     }
     if !output::write(&text, arguments.output.out.as_deref()) {
@@ -56,9 +57,18 @@ fn status_of(report: &Report, strict: bool) -> u8 {
     }
 }
 
-fn written(report: &Report, arguments: &LintArgs, look: Look) -> String {
+/// A report with its windows, as a line of JSON.
+pub(super) fn json_line(report: &Report, advice: &Advice) -> String {
+    let windows = advice.windows.iter();
+    let windows: Vec<_> = windows
+        .map(|window| window.as_ref().map(write::window_json))
+        .collect();
+    write::to_json_line(&write::json_with(report, &windows))
+}
+
+fn written(report: &Report, advice: &Advice, arguments: &LintArgs, look: Look) -> String {
     if arguments.output.form == Form::Json {
-        return write::to_json_line(&write::json(report));
+        return json_line(report, advice);
     }
     let asked = |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
     let show = if arguments.show.is_empty() {
@@ -81,7 +91,7 @@ pub(super) fn one(
     setup: &SetupArgs,
     options: &Options,
     look: Look,
-) -> (Option<Report>, bool) {
+) -> (Option<(Report, Advice)>, bool) {
     let is_stdin = path == Path::new("-");
     let near = (!is_stdin).then_some(path);
     let config = setup.config.as_deref();
@@ -111,7 +121,11 @@ pub(super) fn one(
     for error in &errors {
         complain(&Trouble::Read(error), look);
     }
-    let report = library.map(|library| judge(&library, &setup, options));
+    let report = library.map(|library| {
+        let mut report = judge(&library, &setup, options);
+        let advice = advise(&library, &setup, options, &mut report);
+        (report, advice)
+    });
     (report, errors.is_empty())
 }
 

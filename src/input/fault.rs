@@ -37,9 +37,14 @@ pub struct FaultPlace {
     pub absent: bool,
 }
 
-/// Every kind of fault that input and library can raise, with the words it brings along. A
-/// rule file of the same name words each; a test holds both lists together.
+/// Every kind of fault that input and library can raise, with the words it brings along; and
+/// one that the advice raises in the same way. A rule file of the same name words each; a test
+/// holds both lists together.
 pub static KINDS: &[(&str, &[&str])] = &[
+    (
+        "reach/no-window",
+        &["lower", "min", "upper", "max", "short_by"],
+    ),
     (
         "record/cell-unreadable",
         &["property", "text", "problem", "kind"],

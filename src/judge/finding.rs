@@ -157,11 +157,14 @@ impl Finding {
     }
 }
 
+/// What stands for a finding from run to run: a hash of what it is about.
+///
 /// FNV-1a, 64 bits: short, stable, and needs no secret.
 ///
 /// # Source
 /// Fowler, Noll, Vo; offset basis and prime as in the IETF draft draft-eastlake-fnv.
-pub(super) fn fingerprint(parts: &[&str]) -> String {
+#[must_use]
+pub fn fingerprint(parts: &[&str]) -> String {
     let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
     for part in parts {
         // A byte that no text holds keeps ("ab", "c") and ("a", "bc") apart.

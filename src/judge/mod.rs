@@ -11,10 +11,13 @@ mod setup;
 mod shown;
 mod write_up;
 
-pub use finding::{Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue};
+pub use finding::{
+    Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue, fingerprint,
+};
 pub use judgement::Judge;
 pub use measure::{Measure, State};
 pub use names::VocabularyNames;
 pub use report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
 pub use run::{Options, judge};
 pub use setup::{Selection, Setup, SetupError, settings_of};
+pub use write_up::fault_of;

@@ -188,6 +188,20 @@ fn finish(
     }
 }
 
+impl Report {
+    /// Adds findings that were not there when the rules were judged; they count as faults.
+    pub fn add(&mut self, findings: Vec<Finding>, setup: &Setup, options: &Options) {
+        self.summary.faults += findings.len();
+        for mut finding in findings {
+            finding.accepted = accepted(&finding, &setup.shop.accepted, options.today);
+            count(&finding, &mut self.summary);
+            self.findings.push(finding);
+        }
+        self.summary.verdict = verdict(&self.findings, setup, options.fail_on);
+        arrange(&mut self.findings);
+    }
+}
+
 fn weakened(changes: &[Change]) -> Vec<String> {
     let weak = changes.iter().filter(|change| change.weakens);
     weak.map(|change| change.text.clone()).collect()

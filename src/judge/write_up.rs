@@ -326,6 +326,21 @@ pub(super) fn faults(library: &Library, judge: &Judge<'_>, selection: &Selection
         .collect()
 }
 
+/// Writes up one fault that concerns an assembly; `None` if its rule is off.
+#[must_use]
+pub fn fault_of(
+    library: &Library,
+    judge: &Judge<'_>,
+    fault: &Fault,
+    assembly: usize,
+) -> Option<Finding> {
+    let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
+    Some(Finding {
+        assembly_index: Some(assembly),
+        ..of_fault(library, judge, rule, fault)
+    })
+}
+
 fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v Fault) -> Finding {
     let kinds = crate::input::FAULT_KINDS.iter();
     let names = kinds

@@ -36,6 +36,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
             ("grip/short-grip", "error"),
             ("holding/edge-lifts", "note"),
             ("holding/mouth-overstressed", "note"),
+            ("reach/no-window", "error"),
             ("reach/shank-or-neck-rubs", "warning"),
             ("record/lengths-disagree", "warning"),
             ("torque/covers-short-grip", "error"),
@@ -48,6 +49,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         &[
             ("grip/shank-too-short", "error"),
             ("grip/short-grip", "error"),
+            ("reach/no-window", "error"),
         ],
     ),
     // Two tools under one number: a thin tap squeezed in a collet; an end mill pushed past the

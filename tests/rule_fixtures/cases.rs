@@ -9,6 +9,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
+use shankwise::advice::advise;
 use shankwise::judge::{Options, Report, Setup, judge};
 use shankwise::library::{Input, Library, load};
 use shankwise::rulebook::{Level, Limit, Rule, Shop};
@@ -168,7 +169,7 @@ impl Case {
     /// The same with other options.
     pub fn judged(&self, setup: &Setup, options: &Options) -> Report {
         if self.stated.is_empty() {
-            return judge(&self.library, setup, options);
+            return advised(&self.library, setup, options);
         }
         let mut book = setup.book.clone();
         for limit in &mut book.limits {
@@ -182,8 +183,15 @@ impl Case {
             changes: Vec::new(),
             config: None,
         };
-        judge(&self.library, &setup, options)
+        advised(&self.library, &setup, options)
     }
+}
+
+/// Judges a library and lets the advice add what it finds, as the program does.
+fn advised(library: &Library, setup: &Setup, options: &Options) -> Report {
+    let mut report = judge(library, setup, options);
+    let _ = advise(library, setup, options, &mut report);
+    report
 }
 
 /// Options that ask for one rule only.

@@ -4,9 +4,12 @@
 //! case. That needs no knowledge of the rule's formula, and counts a case only if the limit
 //! decides it.
 
+use shankwise::advice::window;
+use shankwise::judge::{Judge, Setup};
+use shankwise::library::Overrides;
 use shankwise::rulebook::{Limit, Rule};
 
-use crate::support::options;
+use crate::support::{library, options};
 
 use super::cases::{CASES, Case, SETUP, Sort, none_of};
 use super::variants::{SHARED, baseline, changed, rests_on, with_limit};
@@ -67,6 +70,25 @@ fn moves_a_fact(limit: &Limit, factor: f64) -> bool {
     })
 }
 
+/// Whether a limit moves a recommended stick-out: one that no rule asks for may decide that.
+fn moves_a_recommendation(limit: &Limit, factor: f64) -> bool {
+    let setup = with_limit(SHARED, limit, factor);
+    // Flutes leave the land at 38.0 mm, and at 38.004: half a millimetre on, either side of a
+    // whole step is met.
+    ["45", "44.996"].into_iter().any(|shank| {
+        let text = format!(
+            "tool_number,bore_length,overall_length,shank_diameter,shank_length,collet\n1,40,83,12,{shank},c\n"
+        );
+        let library = library(&text);
+        let recommended = |setup: &Setup| {
+            let judge = Judge::new(&setup.book, false);
+            let found = window(&judge, &library, &library.assemblies[0], &Overrides::default());
+            found.expect("the overall length is known").recommended
+        };
+        recommended(&SETUP) != recommended(&setup)
+    })
+}
+
 /// The tolerances are named by no finding, as every comparison rests on them. A limit that no
 /// finding rests on although a fact does, as a density behind a frequency that no rule judges,
 /// must move that fact.
@@ -89,7 +111,8 @@ fn every_shared_limit_is_fenced_in_by_some_rule() {
             let fenced = rules
                 .iter()
                 .any(|baseline| changed(baseline, &setup).next().is_some())
-                || (!decisive.contains(&limit.name.as_str()) && moves_a_fact(limit, factor));
+                || (!decisive.contains(&limit.name.as_str()) && moves_a_fact(limit, factor))
+                || moves_a_recommendation(limit, factor);
             let name = &limit.name;
             (!fenced).then(|| format!("no case of any rule within 1 % of {name} (x {factor})"))
         })
