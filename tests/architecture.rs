@@ -28,13 +28,14 @@ const ARROWS: &[(&str, &[&str])] = &[
     (
         "write",
         &[
-            "draw", "judge", "rulebook", "facts", "library", "text", "units",
+            "advice", "draw", "judge", "rulebook", "facts", "library", "text", "units",
         ],
     ),
     (
         "cli",
         &[
-            "write", "draw", "judge", "rulebook", "facts", "library", "input", "text", "units",
+            "write", "advice", "draw", "judge", "rulebook", "facts", "library", "input", "text",
+            "units",
         ],
     ),
     ("main", &["cli"]),

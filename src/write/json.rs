@@ -13,9 +13,16 @@ use super::NOTICE;
 /// Digits of a number in JSON.
 const SIGNIFICANT: usize = 9;
 
-/// A report as a JSON object.
+/// A report as a JSON object, without windows.
 #[must_use]
 pub fn json(report: &Report) -> Value {
+    json_with(report, &[])
+}
+
+/// A report as a JSON object; `windows` are those of its assemblies in their order, as
+/// [`window_json`](super::window_json) gives them, and null where there is none.
+#[must_use]
+pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
     let library = &report.library;
     json!({
         "format": 1,
@@ -34,7 +41,11 @@ pub fn json(report: &Report) -> Value {
         "assemblies": report
             .assemblies
             .as_ref()
-            .map(|all| all.iter().map(assembly).collect::<Vec<_>>()),
+            .map(|all| {
+                let windows = windows.iter().chain(std::iter::repeat(&None));
+                let all = all.iter().zip(windows);
+                all.map(|(one, window)| assembly(one, window.as_ref())).collect::<Vec<_>>()
+            }),
     })
 }
 
@@ -145,7 +156,7 @@ fn fact_shown(fact: &FactShown) -> Value {
     shown
 }
 
-fn assembly(assembly: &AssemblyFacts) -> Value {
+fn assembly(assembly: &AssemblyFacts, window: Option<&Value>) -> Value {
     let operations = assembly.operations.iter().map(
         |operation| json!({ "operation": operation.operation, "facts": facts(&operation.facts) }),
     );
@@ -154,12 +165,12 @@ fn assembly(assembly: &AssemblyFacts) -> Value {
         "assembly": assembly.assembly,
         "facts": facts(&assembly.facts),
         "operations": operations.collect::<Vec<_>>(),
-        "window": null,
+        "window": window,
     })
 }
 
 /// A number with nine significant digits; never NaN.
-fn number(value: f64) -> Value {
+pub(super) fn number(value: f64) -> Value {
     let rounded = format!("{value:.*e}", SIGNIFICANT - 1).parse::<f64>();
     match rounded {
         Ok(rounded) if rounded.is_finite() => json!(rounded),

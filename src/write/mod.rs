@@ -10,15 +10,17 @@ mod sections;
 mod sketch;
 mod text;
 mod trouble;
+mod window_json;
 mod wrap;
 mod xsd;
 
 pub use evidence::{evidence_json, evidence_text};
 pub use facts_text::facts;
-pub use json::{json, to_json_line};
+pub use json::{json, json_with, to_json_line};
 pub use sketch::{SketchLook, sketch};
 pub use text::{Look, Show, report};
 pub use trouble::{Trouble, error_text};
+pub use window_json::window_json;
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.
