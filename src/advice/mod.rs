@@ -4,5 +4,7 @@ mod probe;
 mod spans;
 mod sweep;
 mod window;
+pub mod words;
 
 pub use window::{Advised, End, Unjudged, Window, window};
+pub use words::span;

@@ -139,6 +139,31 @@ pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String)
     (show(x, of_x), show(y, of_y))
 }
 
+/// A length in mm, without its unit: one decimal in mm, three in inch, whatever it was stated to.
+#[must_use]
+pub fn length(length: f64, way: Rounding, units: DisplayUnits) -> String {
+    let shown = units.shown(Unit::Mm);
+    rounded(length * shown.factor, shown.decimals, way)
+}
+
+/// The two ends of a stretch in mm, rounded inwards as [`length`] prints them; with as many
+/// decimals as leave something between them, and to the nearest where nothing is.
+#[must_use]
+pub fn inwards(least: f64, most: f64, units: DisplayUnits) -> (String, String) {
+    let shown = units.shown(Unit::Mm);
+    let (least, most) = (least * shown.factor, most * shown.factor);
+    let finest = shown.decimals + 3;
+    for decimals in shown.decimals..=finest {
+        let up = rounded(least, decimals, Rounding::Up);
+        let down = rounded(most, decimals, Rounding::Down);
+        if up.parse::<f64>().ok() <= down.parse::<f64>().ok() {
+            return (up, down);
+        }
+    }
+    let nearest = |value| rounded(value, finest, Rounding::Nearest);
+    (nearest(least), nearest(most))
+}
+
 /// A ratio in percent, rounded as told: `67 %`.
 #[must_use]
 pub fn percent(ratio: f64, way: Rounding) -> String {
