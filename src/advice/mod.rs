@@ -9,3 +9,4 @@ pub mod words;
 
 pub use cure::{Advice, advise};
 pub use window::{Advised, End, Unjudged, Window, window};
+pub use words::span;

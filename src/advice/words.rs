@@ -1,64 +1,111 @@
-//! A window in words, in the library's units. Ends are rounded inwards.
+//! A window in words, in the units of its library: one line for advice and for the question.
 
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
 use super::window::{End, Window};
 
-/// The limit window and what binds it: `38.0 to 56.3: flutes below, grip above; bore full up
-/// to 43.0`. For a window that is not empty.
+/// Ends nearer to each other than this are one, mm.
+const SAME: f64 = 0.01;
+
+/// Where the stick-out may be and what binds it: `38.0 to 56.3: flutes below, grip above; bore
+/// full up to 43.0`. Lengths are in the library's units and rounded inwards.
 #[must_use]
 pub fn span(window: &Window, units: DisplayUnits) -> String {
-    let mut text = match (&window.min, &window.max) {
-        (Some(min), Some(max)) => {
-            let (least, most) = print::inwards(min.value, max.value, units);
-            format!(
-                "{least} to {most}: {} below, {} above",
-                name(min),
-                name(max)
-            )
-        }
-        (Some(min), None) => {
-            let least = print::length(min.value, Rounding::Up, units);
-            format!("{least} or more: {} below, nothing known above", name(min))
-        }
+    if window.is_empty() {
+        return empty(window, units);
+    }
+    let (least, most) = ends(window, units);
+    let words = match (&window.min, &window.max) {
+        (Some(min), Some(max)) => format!(
+            "{least} to {most}: {} below, {} above",
+            name(min),
+            name(max)
+        ),
+        (Some(min), None) => format!(
+            "{least} or more: {} below; no upper end is known",
+            name(min)
+        ),
         (None, Some(max)) => {
-            let most = print::length(max.value, Rounding::Down, units);
-            format!("up to {most}: nothing known below, {} above", name(max))
+            format!("up to {most}: {} above; no lower end is known", name(max))
         }
-        (None, None) => "no rule bounds it".to_owned(),
+        (None, None) => "no lower end is known; no upper end is known".to_owned(),
     };
-    if let Some((_, most)) = window.full {
-        let most = print::length(most, Rounding::Down, units);
-        text.push_str(&format!("; bore full up to {most}"));
+    match full(window, units) {
+        Some(full) => format!("{words}; {full}"),
+        None => words,
     }
-    text
 }
 
-/// What binds an end, marked if it rests on something assumed or on the end of a model.
-fn name(end: &End) -> String {
-    let mut text = end.name.clone();
-    if !end.assumed.is_empty() {
-        text.push_str(" (assumed)");
-    }
-    if end.model_ends.is_some() {
-        text.push_str(" (where its model ends)");
-    }
-    text
-}
-
-/// What nobody knows of the stop behind the tail, and the room that is needed there; `None`
-/// where the stop is known, or does not matter.
+/// Both ends in the library's units, rounded inwards, without unit; empty where an end is not
+/// known.
 #[must_use]
-pub fn stop(window: &Window, units: DisplayUnits) -> Option<String> {
-    let unjudged = window.unjudged.iter();
-    let depth = "holder.insertion_depth_max";
-    let stop = unjudged.into_iter().find(|one| one.missing == [depth])?;
-    let least = window.recommended?;
-    let insertion = window.overall_length - least;
-    Some(format!(
-        "not known: {} (insertion_depth_max not stated); needs {} free behind the nut's face",
-        stop.name,
-        print::value(insertion, Unit::Mm, units)
-    ))
+pub fn ends(window: &Window, units: DisplayUnits) -> (String, String) {
+    let value = |end: &Option<End>| end.as_ref().map(|end| end.value);
+    let (min, max) = (value(&window.min), value(&window.max));
+    match (min, max) {
+        (Some(min), Some(max)) if !window.is_empty() => print::inwards(min, max, units),
+        _ => {
+            let show = |end: Option<f64>, way| {
+                end.map_or_else(String::new, |end| print::length(end, way, units))
+            };
+            (show(min, Rounding::Up), show(max, Rounding::Down))
+        }
+    }
+}
+
+/// What binds an end, marked where it rests on what is only assumed, or is where a model ends.
+#[must_use]
+pub fn name(end: &End) -> String {
+    let marks = [
+        (!end.assumed.is_empty()).then_some("assumed"),
+        end.model_ends.map(|_| "its model ends there"),
+    ];
+    let marks: Vec<&str> = marks.into_iter().flatten().collect();
+    if marks.is_empty() {
+        return end.name.clone();
+    }
+    format!("{} ({})", end.name, marks.join(", "))
+}
+
+/// At which stick-outs of the window the whole land is filled; `None` if at none, or not known.
+#[must_use]
+pub fn full(window: &Window, units: DisplayUnits) -> Option<String> {
+    let (from, to) = window.full?;
+    let (least, most) = print::inwards(from, to, units);
+    let min = window.min.as_ref().map_or(0.0, |min| min.value);
+    let starts = from - min < SAME;
+    let max = window.max.as_ref();
+    let goes_on = max.is_some_and(|max| max.value - to < SAME);
+    Some(match (starts, goes_on) {
+        (true, true) => "bore full throughout".to_owned(),
+        (true, false) => format!("bore full up to {most}"),
+        (false, true) => format!("bore full from {least} on"),
+        (false, false) => format!("bore full from {least} to {most}"),
+    })
+}
+
+/// Why nothing is left, and by how much.
+fn empty(window: &Window, units: DisplayUnits) -> String {
+    let short = window.short_by.unwrap_or(0.0);
+    let short = print::length(short, Rounding::Up, units);
+    let (least, most) = ends(window, units);
+    let why = match (&window.min, &window.max) {
+        (Some(min), Some(max)) if min.rule == max.rule => {
+            return format!("no stick-out: {} is {short} short at its best", name(min));
+        }
+        (Some(min), Some(max)) => format!(
+            "{} asks for {least} or more, {} for {most} or less",
+            name(min),
+            name(max)
+        ),
+        (Some(min), None) => {
+            let tool = print::value(window.overall_length, Unit::Mm, units);
+            let name = name(min);
+            format!("{name} asks for {least} or more of a tool that is {tool} long")
+        }
+        (None, Some(max)) => format!("{} asks for {most} or less", name(max)),
+        (None, None) => return format!("no stick-out: {short} short"),
+    };
+    format!("no stick-out: {why}; {short} short")
 }
