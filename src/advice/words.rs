@@ -109,3 +109,17 @@ fn empty(window: &Window, units: DisplayUnits) -> String {
     };
     format!("no stick-out: {why}; {short} short")
 }
+
+/// What nobody knows of the stop behind the tail, and the room that is needed there at the
+/// recommended stick-out; `None` where the stop is known, or does not matter.
+#[must_use]
+pub fn stop(window: &Window, units: DisplayUnits) -> Option<String> {
+    let depth = "holder.insertion_depth_max";
+    let stop = window.unjudged.iter().find(|one| one.missing == [depth])?;
+    let insertion = window.overall_length - window.recommended?;
+    Some(format!(
+        "not known: {} (insertion_depth_max not stated); needs {} free behind the nut's face",
+        stop.name,
+        print::value(insertion, Unit::Mm, units)
+    ))
+}
