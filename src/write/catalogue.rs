@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::rulebook::{Limit, Rule, Rulebook};
+use crate::rulebook::{Bound, Limit, Rule, Rulebook};
 
 use super::wrap::wrapped;
 
@@ -59,6 +59,7 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
     say("if ignored", rule.consequence.name());
     say("applies when", when(rule));
     say("must hold", expect(rule));
+    say("bounds", &binds(rule));
     for (name, words) in words(rule) {
         say(name, &words);
     }
@@ -81,7 +82,20 @@ fn when(rule: &Rule) -> &str {
     match (&rule.when, &rule.expect) {
         (Some(when), _) => &when.text,
         (None, Some(_)) => "always",
-        (None, None) => "found while the library is read",
+        (None, None) if rule.id.starts_with("record/") => "found while the library is read",
+        (None, None) => "found when the stick-out window is solved",
+    }
+}
+
+/// Which ends of the stick-out window a rule binds, and under which name.
+fn binds(rule: &Rule) -> String {
+    let ends = rule.bounds.iter().map(|bound| match bound {
+        Bound::StickOutMin => "least",
+        Bound::StickOutMax => "greatest",
+    });
+    match ends.collect::<Vec<_>>().join(" and ") {
+        ends if ends.is_empty() => ends,
+        ends => format!("the {ends} stick-out, as `{}`", rule.binds),
     }
 }
 
@@ -152,6 +166,10 @@ fn section(rule: &Rule) -> String {
     }
     if let Some(expect) = &rule.expect {
         let _ = writeln!(text, "* must hold: `{}`", expect.text);
+    }
+    let binds = binds(rule);
+    if !binds.is_empty() {
+        let _ = writeln!(text, "* bounds: {binds}");
     }
     for (name, words) in words(rule) {
         let _ = writeln!(text, "* {name}: {words}");
