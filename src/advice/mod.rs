@@ -1,8 +1,10 @@
 //! From "this is wrong" to "do this": the stick-out window, and the remedy from the crib.
 
 mod probe;
+mod remedy;
 mod spans;
 mod sweep;
 mod window;
 
+pub use remedy::{Changed, Kind, Nearest, Remedies, Remedy, Split, remedies};
 pub use window::{Advised, End, Unjudged, Window, window};

@@ -9,6 +9,7 @@ mod report;
 mod run;
 mod setup;
 mod shown;
+mod verdicts;
 mod write_up;
 
 pub use finding::{Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue};
@@ -18,3 +19,4 @@ pub use names::VocabularyNames;
 pub use report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
 pub use run::{Options, judge};
 pub use setup::{Selection, Setup, SetupError, settings_of};
+pub use verdicts::{Ruling, Said};
