@@ -2,11 +2,13 @@
 
 mod cure;
 mod probe;
+mod remedy;
 mod spans;
 mod sweep;
 mod window;
 pub mod words;
 
 pub use cure::{Advice, advise};
+pub use remedy::{Changed, Kind, Nearest, Remedies, Remedy, Split, remedies};
 pub use window::{Advised, End, Unjudged, Window, window};
 pub use words::span;

@@ -9,6 +9,7 @@ mod report;
 mod run;
 mod setup;
 mod shown;
+mod verdicts;
 mod write_up;
 
 pub use finding::{
@@ -20,4 +21,5 @@ pub use names::VocabularyNames;
 pub use report::{AssemblyFacts, LibraryShown, OperationFacts, Report, Summary, Verdict};
 pub use run::{Options, judge};
 pub use setup::{Selection, Setup, SetupError, settings_of};
+pub use verdicts::{Ruling, Said};
 pub use write_up::fault_of;

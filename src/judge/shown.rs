@@ -31,7 +31,7 @@ pub(super) fn all_facts(
     }
 }
 
-fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet) -> FactShown {
+pub(super) fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet) -> FactShown {
     let unit = match info.value {
         FactValue::Number(unit, _) => Some(unit),
         _ => None,

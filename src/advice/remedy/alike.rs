@@ -1,0 +1,117 @@
+//! Whether a part may stand in for another: what it cuts, and what it clamps.
+
+use crate::facts::Scene;
+use crate::library::{Field, Kind, Overrides, View};
+
+use super::crib::Part;
+
+/// Numbers that differ by less are one, in mm or degrees.
+const SAME: f64 = 0.005;
+
+/// What two cutters should agree in where both state it, and who takes the one for the other
+/// should look at where only one does.
+const COMPARED: [Field; 3] = [Field::FluteCount, Field::PointAngle, Field::ThreadPitch];
+
+/// Whether a cutter cuts what the present one cuts.
+pub(super) fn cuts_alike(part: &Part<'_>, base: &Scene<'_>, operations: &[Scene<'_>]) -> bool {
+    let kind = base.view.word(Field::CutterKind).value;
+    let diameter = base.field(Field::CuttingDiameter).value;
+    let material = base.view.word(Field::CutterMaterial).value;
+    let hand = base.view.word(Field::Hand).value.unwrap_or("right");
+    let radius = base.field(Field::CornerRadius).value;
+    let both = |a: Option<f64>, b: Option<f64>| a.zip(b).is_none_or(|(a, b)| near(a, b));
+    let known = |a: Option<f64>, b: Option<f64>| a.zip(b).is_some_and(|(a, b)| near(a, b));
+    let cuts = part.number(Field::CuttingDiameter);
+    let same_cut = kind.is_some()
+        && part.word(Field::CutterKind) == kind
+        && known(cuts, diameter)
+        && part.word(Field::Hand).unwrap_or("right") == hand;
+    if !same_cut {
+        return false;
+    }
+    let own = corner(kind, part.number(Field::CornerRadius), cuts);
+    let same_corner = match (own, corner(kind, radius, diameter)) {
+        (None, None) => true,
+        (own, present) => known(own, present),
+    };
+    // Speeds and feeds are those of the present material.
+    let same_material = part
+        .word(Field::CutterMaterial)
+        .is_none_or(|own| material.is_none_or(|present| own == present));
+    // Feed per tooth and point angle make the program's feed and depth.
+    let agrees = COMPARED.iter().all(|field| {
+        let counts = *field != Field::FluteCount || feeds_by_tooth(operations);
+        !counts || both(part.number(*field), base.field(*field).value)
+    });
+    let pitch = kind != Some("tap")
+        || known(
+            part.number(Field::ThreadPitch),
+            base.field(Field::ThreadPitch).value,
+        );
+    let through = operations
+        .iter()
+        .any(|scene| scene.view.word(Field::Coolant).value == Some("through"));
+    let channels = !through || part.flag(Field::CoolantChannels) != Some(false);
+    same_corner && same_material && agrees && pitch && channels
+}
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= SAME
+}
+
+/// The corner radius; a plain end mill has none, and a ball is all radius.
+fn corner(kind: Option<&str>, stated: Option<f64>, diameter: Option<f64>) -> Option<f64> {
+    stated.or_else(|| match kind {
+        Some("end mill") => Some(0.0),
+        Some("ball nose") => diameter.map(|diameter| diameter / 2.0),
+        _ => None,
+    })
+}
+
+fn feeds_by_tooth(operations: &[Scene<'_>]) -> bool {
+    let mut scenes = operations.iter();
+    scenes.any(|scene| scene.field(Field::FeedPerTooth).is_known())
+}
+
+/// What a cutter does not state and the present one does, of what they should agree in.
+pub(super) fn unstated(part: &Part<'_>, base: &Scene<'_>) -> Vec<&'static str> {
+    if part.kind != Kind::Cutter {
+        return Vec::new();
+    }
+    let mut found: Vec<&'static str> = COMPARED
+        .iter()
+        .filter(|field| base.field(**field).is_known() && part.number(**field).is_none())
+        .map(|field| field.qualified())
+        .collect();
+    let stated = base.view.word(Field::CutterMaterial).is_known();
+    if stated && part.word(Field::CutterMaterial).is_none() {
+        found.push(Field::CutterMaterial.qualified());
+    }
+    let channels = base.view.flag(Field::CoolantChannels).value == Some(true);
+    if channels && part.flag(Field::CoolantChannels).is_none() {
+        found.push(Field::CoolantChannels.qualified());
+    }
+    found
+}
+
+/// Whether a holder that takes shanks without a collet takes this one. No property says what
+/// its bore is; another assembly of the library that uses it does.
+pub(super) fn clamps_elsewhere(base: &Scene<'_>, holder: &Part<'_>, shank: Option<f64>) -> bool {
+    let library = base.view.library;
+    let overrides = Overrides::default();
+    let mut users = library.assemblies.iter().filter(|assembly| {
+        let part = assembly.part(Kind::Holder);
+        let record = part.and_then(|at| library.records(Kind::Holder).get(at));
+        record.and_then(|record| record.text(Field::Holder)) == Some(holder.id)
+    });
+    users.any(|assembly| {
+        let view = View {
+            library,
+            assembly,
+            operation: None,
+            overrides: &overrides,
+        };
+        let taken = view.number(Field::ShankDiameter).value;
+        taken.zip(shank).is_some_and(|(a, b)| near(a, b))
+    })
+}

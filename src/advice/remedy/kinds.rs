@@ -1,0 +1,140 @@
+//! A remedy as plain data.
+
+use crate::judge::FactShown;
+use crate::library;
+
+use super::super::Window;
+
+/// What a remedy changes first of all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Only the stick-out.
+    StickOut,
+    /// The cutter, perhaps with its collet.
+    Cutter,
+    /// The collet, perhaps with its nut.
+    Collet,
+    /// Only the nut.
+    Nut,
+    /// The holder, perhaps with collet and nut.
+    Holder,
+    /// The operation: this tool does it as deep as it can, and a longer one the rest.
+    Split,
+}
+
+impl Kind {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Kind::StickOut => "stick-out",
+            Kind::Cutter => "cutter",
+            Kind::Collet => "collet",
+            Kind::Nut => "nut",
+            Kind::Holder => "holder",
+            Kind::Split => "split",
+        }
+    }
+}
+
+/// A part that takes the place of the present one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Changed {
+    /// Its kind.
+    pub part: library::Kind,
+    /// Its id.
+    pub id: String,
+    /// Where it lies, if the table of stock says so.
+    pub location: Option<String>,
+    /// How many there are, if the table of stock says so.
+    pub quantity: Option<f64>,
+    /// Whether the table of stock names it; else it is only listed in the library.
+    pub in_stock: bool,
+}
+
+/// How deep the present tool can do an operation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Split {
+    /// The operation.
+    pub operation: String,
+    /// The reach that this tool can do, mm.
+    pub reach: f64,
+}
+
+/// A change that cures an assembly, verified by the whole rule set.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// What it changes.
+    pub kind: Kind,
+    /// The parts that it changes.
+    pub changes: Vec<Changed>,
+    /// Where to set the tool, mm.
+    pub stick_out: Option<f64>,
+    /// How deep this tool then goes, operation by operation.
+    pub split: Vec<Split>,
+    /// The window of the changed assembly.
+    pub window: Window,
+    /// A few facts as they are.
+    pub before: Vec<FactShown>,
+    /// The same facts as they would be.
+    pub after: Vec<FactShown>,
+    /// Errors about the wrench that stand before and after.
+    pub leaves: Vec<String>,
+    /// What a part should be compared in and does not state.
+    pub unstated: Vec<&'static str>,
+    /// Whether the whole rule set was asked: only such remedies are listed.
+    pub verified: bool,
+}
+
+impl Remedy {
+    /// The id that takes the place of the present part of a kind, if it changes.
+    #[must_use]
+    pub fn changed(&self, part: library::Kind) -> Option<&str> {
+        let mut changes = self.changes.iter();
+        let found = changes.find(|change| change.part == part);
+        found.map(|change| change.id.as_str())
+    }
+}
+
+/// What would have to be bought or stated where nothing on hand serves.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Nearest {
+    /// Least overall length of a cutter that would do in this collet, mm: reach needed, bore
+    /// setback, needed grip and square together.
+    pub overall_length_min: Option<f64>,
+    /// Least plain shank, from the tail, mm: needed grip and square.
+    pub shank_length_min: Option<f64>,
+    /// The land of the present collet, mm.
+    pub land: Option<f64>,
+    /// The reach that the deepest operation needs, with clearance, mm.
+    pub reach_needed: Option<f64>,
+    /// Front face to the land, mm.
+    pub bore_setback: Option<f64>,
+    /// The grip that this land needs, mm.
+    pub needed_grip: Option<f64>,
+    /// Length of the driving square, mm.
+    pub square_length: Option<f64>,
+    /// Least length of the flutes, or of flutes and relieved neck, mm.
+    pub flute_length_min: Option<f64>,
+    /// The bore that a collet would need, mm.
+    pub bore: Option<f64>,
+    /// The square that a collet would need, across flats, mm.
+    pub drive_square: Option<f64>,
+    /// The rules that nothing on hand cures.
+    pub rules: Vec<String>,
+    /// Properties for want of which no remedy can be verified.
+    pub missing: Vec<&'static str>,
+    /// Why nothing serves, in words without lengths.
+    pub why: String,
+}
+
+/// What can be done about one assembly.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Remedies {
+    /// Whether it fails an error that another stick-out or other parts could cure.
+    pub curable: bool,
+    /// At most three remedies, the best first.
+    pub list: Vec<Remedy>,
+    /// What comes nearest, where nothing serves.
+    pub nearest: Option<Nearest>,
+}

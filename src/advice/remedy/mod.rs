@@ -1,0 +1,88 @@
+//! From "this is wrong" to "take that": another stick-out, other parts, or a split operation.
+//!
+//! Every proposal is a changed assembly judged by the whole rule set: it removes every error of
+//! grip, reach and holding, and brings no new one. More torque is never proposed.
+
+mod alike;
+mod candidates;
+mod crib;
+mod kinds;
+mod nearest;
+mod split;
+mod trial;
+mod verify;
+
+use crate::judge::Judge;
+use crate::library::{Assembly, Library, Overrides};
+
+pub use kinds::{Changed, Kind, Nearest, Remedies, Remedy, Split};
+
+use candidates::{Candidates, candidates};
+use crib::{Crib, Part};
+use trial::Patient;
+
+/// Remedies that are kept.
+const KEPT: usize = 3;
+
+/// What can be done about one assembly.
+#[must_use]
+pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
+    let none = Overrides::default();
+    let before = judge.verdicts(library, assembly, &none);
+    let needs = verify::needs(judge, &before);
+    if needs.is_empty() {
+        return Remedies::default();
+    }
+    let shown = judge.look(library, assembly, &none, |base, operations| {
+        trial::shown(judge, base, operations)
+    });
+    let patient = Patient {
+        judge,
+        library,
+        assembly,
+        before,
+        shown,
+    };
+    let list = ranked(&patient);
+    let nearest = list.is_empty().then(|| nearest::nearest(&patient, &needs));
+    Remedies {
+        curable: true,
+        list,
+        nearest,
+    }
+}
+
+/// A remedy and the stiffness of what it makes, N/mm.
+type Found = (Remedy, f64);
+
+/// Verified remedies: fewest parts changed first, then the stiffest; a split last, since it
+/// needs a second tool. Changes of more parts are only tried where fewer do not give enough.
+fn ranked(patient: &Patient<'_>) -> Vec<Remedy> {
+    let crib = Crib::read(patient.library);
+    let Candidates { one, two, three } = patient.look(&Overrides::default(), |base, operations| {
+        candidates(&crib, base, operations)
+    });
+    let mut list: Vec<Found> = patient.with_parts(&[]).into_iter().collect();
+    for changes in [one, two, three] {
+        if list.len() >= KEPT {
+            break;
+        }
+        list.extend(tried(patient, &changes));
+    }
+    list.truncate(KEPT);
+    // A split is worth a place of its own where hardly anything else serves.
+    if list.len() < KEPT {
+        list.extend(split::split(patient));
+    }
+    list.into_iter().map(|(remedy, _)| remedy).collect()
+}
+
+/// Those of a number of parts that cure, the stiffest first; of equals the first in the crib.
+fn tried(patient: &Patient<'_>, changes: &[Vec<&Part<'_>>]) -> Vec<Found> {
+    let tried = changes.iter();
+    let mut found: Vec<Found> = tried
+        .filter_map(|change| patient.with_parts(change))
+        .collect();
+    found.sort_by(|a, b| b.1.total_cmp(&a.1));
+    found
+}

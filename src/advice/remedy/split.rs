@@ -1,0 +1,115 @@
+//! The operation split: this tool as deep as its grip lets it, a longer one for the rest.
+
+use crate::facts::Fact;
+use crate::library::{Field, Overrides};
+
+use super::kinds::{Kind, Remedy, Split};
+use super::trial::Patient;
+use super::verify;
+
+/// A reach so small that no reach binds the window, mm.
+const NO_REACH: f64 = 0.01;
+/// Most operations that are split; each is judged by itself.
+const MOST: usize = 16;
+/// An operation of which the tool does less than this share is better left to the longer one.
+const SHARE: f64 = 0.5;
+/// Reach is rounded down to whole numbers of these, mm.
+const STEP: f64 = 0.5;
+
+/// An operation that is too deep, and how deep it can be done.
+struct Deep {
+    at: usize,
+    name: String,
+    reach: f64,
+}
+
+/// The split, verified; `None` if there is nothing to split or it does not help.
+pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
+    let mut overrides = Overrides::default();
+    overrides.numbers.push((Field::Reach, NO_REACH));
+    let window = patient
+        .window(&overrides)
+        .filter(|window| !window.is_empty())?;
+    let room = patient.judge.book.limit("setting_tolerance");
+    let room = room.map_or(0.0, |limit| limit.value);
+    let least = window.min.as_ref().map_or(0.0, |end| end.value);
+    let most = window.max.as_ref()?.value;
+    let stick_out = ((most - room) / STEP + 1e-9).floor() * STEP;
+    if stick_out < least {
+        return None;
+    }
+    let deep = too_deep(patient, stick_out)?;
+    let mut changed = Overrides::default();
+    patient.set(&mut changed, stick_out);
+    // Another reach in the overrides is that of all operations. So each operation that is split
+    // is judged with its own, and all others as they are.
+    let mut after = patient.rulings(&changed);
+    for one in &deep {
+        let mut own = changed.clone();
+        own.numbers.push((Field::Reach, one.reach));
+        let rulings = patient.rulings(&own);
+        for (after, ruling) in after.iter_mut().zip(rulings) {
+            if ruling.operation == Some(one.at) {
+                *after = ruling;
+            }
+        }
+    }
+    let leaves = verify::leaves(patient.judge, &patient.before, &after)?;
+    // The facts shown are those of the part that this tool still does.
+    let least_reach = deep
+        .iter()
+        .map(|one| one.reach)
+        .fold(f64::INFINITY, f64::min);
+    let mut own = changed;
+    own.numbers.push((Field::Reach, least_reach));
+    let (shown, stiffness) = patient.facts(&own);
+    let remedy = Remedy {
+        kind: Kind::Split,
+        changes: Vec::new(),
+        stick_out: Some(stick_out),
+        split: deep
+            .into_iter()
+            .map(|one| Split {
+                operation: one.name,
+                reach: one.reach,
+            })
+            .collect(),
+        window,
+        before: patient.shown.clone(),
+        after: shown,
+        leaves,
+        unstated: Vec::new(),
+        verified: true,
+    };
+    Some((remedy, stiffness))
+}
+
+/// The operations that need more than a stick-out, mm. `None` if there are none, or one of them
+/// cannot be split: a thread or a reamed hole is done in one go.
+fn too_deep(patient: &Patient<'_>, stick_out: f64) -> Option<Vec<Deep>> {
+    patient.look(&Overrides::default(), |base, operations| {
+        if base.view.held_in_collet().value != Some(true) {
+            return None;
+        }
+        let mut deep = Vec::new();
+        for (at, scene) in operations.iter().enumerate() {
+            let needed = scene.number(Fact::ReachNeeded).value;
+            if needed.is_none_or(|needed| needed <= stick_out) {
+                continue;
+            }
+            let kind = scene.view.word(Field::OperationKind).value;
+            if !kind.is_none_or(|kind| kind == "milling" || kind == "drilling") {
+                return None;
+            }
+            let stated = scene.field(Field::Reach).value?;
+            let reach = stick_out - scene.field(Field::Clearance).value.unwrap_or(0.0);
+            let deepest = scene.field(Field::AxialDepth).value.unwrap_or(0.0);
+            if reach < stated * SHARE || reach < deepest {
+                return None;
+            }
+            let name = scene.view.operation_name().unwrap_or("").to_owned();
+            deep.push(Deep { at, name, reach });
+        }
+        (!deep.is_empty() && deep.len() <= MOST).then_some(deep)
+    })
+}

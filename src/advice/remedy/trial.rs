@@ -1,0 +1,213 @@
+//! One change tried: its window, its stick-out, and what all rules say of it.
+
+use crate::facts::{Fact, Scene};
+use crate::judge::{FactShown, Judge, Ruling};
+use crate::library::{self, Assembly, Field, Library, Overrides};
+
+use super::super::{Window, window};
+use super::crib::Part;
+use super::kinds::{Changed, Kind, Remedy};
+use super::{alike, verify};
+
+/// Facts that are shown before and after.
+const SHOWN: [Fact; 5] = [
+    Fact::GrippedLength,
+    Fact::GripFraction,
+    Fact::UngrippedFront,
+    Fact::OverhangRatio,
+    Fact::TipStiffness,
+];
+
+/// One assembly in need, and what is known of it.
+pub(super) struct Patient<'p> {
+    pub judge: &'p Judge<'p>,
+    pub library: &'p Library,
+    pub assembly: &'p Assembly,
+    pub before: Vec<Ruling>,
+    pub shown: Vec<FactShown>,
+}
+
+impl<'p> Patient<'p> {
+    pub(super) fn look<R>(
+        &self,
+        overrides: &Overrides<'_>,
+        see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
+    ) -> R {
+        self.judge.look(self.library, self.assembly, overrides, see)
+    }
+
+    pub(super) fn rulings(&self, overrides: &Overrides<'_>) -> Vec<Ruling> {
+        self.judge.verdicts(self.library, self.assembly, overrides)
+    }
+
+    pub(super) fn window(&self, overrides: &Overrides<'_>) -> Option<Window> {
+        window(self.judge, self.library, self.assembly, overrides)
+    }
+
+    /// Tries other parts, or none, at the stick-out that their window recommends.
+    pub(super) fn with_parts(&self, parts: &[&Part<'_>]) -> Option<(Remedy, f64)> {
+        let records = parts.iter().map(|part| part.record.as_ref()).collect();
+        let mut overrides = Overrides {
+            parts: records,
+            ..Overrides::default()
+        };
+        let swapped = |kind| parts.iter().any(|part| part.kind == kind);
+        if swapped(library::Kind::Collet) || swapped(library::Kind::Nut) {
+            self.forget_setback(&mut overrides)?;
+        }
+        let window = self
+            .window(&overrides)
+            .filter(|window| !window.is_empty())?;
+        let stick_out = window.recommended?;
+        self.set(&mut overrides, stick_out);
+        let after = self.rulings(&overrides);
+        let leaves = verify::leaves(self.judge, &self.before, &after)?;
+        let stands = self.look(&overrides, |base, _| {
+            clamps(base) && (leaves.is_empty() || self.torque_is_no_worse(base))
+        });
+        if !stands {
+            return None;
+        }
+        let (shown, stiffness) = self.facts(&overrides);
+        let unstated = self.look(&Overrides::default(), |base, _| {
+            parts
+                .iter()
+                .flat_map(|part| alike::unstated(part, base))
+                .collect()
+        });
+        let remedy = Remedy {
+            kind: kind(parts),
+            changes: parts.iter().map(|part| changed(part)).collect(),
+            stick_out: Some(stick_out),
+            split: Vec::new(),
+            window,
+            before: self.shown.clone(),
+            after: shown,
+            leaves,
+            unstated,
+            verified: true,
+        };
+        Some((remedy, stiffness))
+    }
+
+    /// A setback measured as a whole was measured with the present collet and nut.
+    fn forget_setback(&self, overrides: &mut Overrides<'_>) -> Option<()> {
+        if self.assembly.record.get(Field::BoreSetback).is_none() {
+            return Some(());
+        }
+        let parts = self.look(overrides, |base, _| {
+            let face = base.field(Field::FaceSetback).value?;
+            Some(face + base.field(Field::BoreRecess).value?)
+        });
+        overrides.numbers.push((Field::BoreSetback, parts?));
+        Some(())
+    }
+
+    /// Sets the stick-out, mm, and the other lengths that the assembly states with it: who
+    /// pulls a tool out changes them too.
+    pub(super) fn set(&self, overrides: &mut Overrides<'_>, stick_out: f64) {
+        let stated = |field| {
+            let entry = self.assembly.record.get(field);
+            entry.and_then(|entry| entry.value.number())
+        };
+        let was = self.look(&Overrides::default(), |base, _| {
+            (
+                base.field(Field::StickOut).value,
+                base.field(Field::GaugeLength).value,
+            )
+        });
+        let (gauge, overall) = self.look(overrides, |base, _| {
+            let gauge = base.field(Field::GaugeLength).value;
+            (gauge, base.view.overall_length().value)
+        });
+        let further = was.0.map_or(0.0, |was| stick_out - was);
+        let longer = gauge.zip(was.1).map_or(0.0, |(gauge, was)| gauge - was);
+        let mut numbers = vec![(Field::StickOut, stick_out)];
+        for field in [Field::ProtrudingLength, Field::FunctionalLength] {
+            numbers.extend(stated(field).map(|length| (field, length + further + longer)));
+        }
+        let clamped = overall.map(|overall| overall - stick_out);
+        if stated(Field::ClampingLength).is_some() {
+            numbers.extend(clamped.map(|clamped| (Field::ClampingLength, clamped)));
+        }
+        overrides.numbers.extend(numbers);
+    }
+
+    /// What stands about the wrench may stand, but not for a weaker collet, nut or wrench.
+    fn torque_is_no_worse(&self, after: &Scene<'_>) -> bool {
+        let limit = |scene: &Scene<'_>| scene.number(Fact::TorqueLimit).value;
+        let was = self.look(&Overrides::default(), |base, _| limit(base));
+        limit(after).zip(was).is_some_and(|(is, was)| is >= was)
+    }
+
+    /// The facts shown of a changed assembly, and its stiffness, N/mm, by which it is ranked.
+    pub(super) fn facts(&self, overrides: &Overrides<'_>) -> (Vec<FactShown>, f64) {
+        self.look(overrides, |base, operations| {
+            let shown = shown(self.judge, base, operations);
+            let stiffness = base.number(Fact::TipStiffness).value.unwrap_or(0.0);
+            (shown, stiffness)
+        })
+    }
+}
+
+/// A few facts, and the margin of the operation that is nearest to its reach.
+pub(super) fn shown(
+    judge: &Judge<'_>,
+    base: &Scene<'_>,
+    operations: &[Scene<'_>],
+) -> Vec<FactShown> {
+    let mut found: Vec<FactShown> = SHOWN.iter().map(|fact| judge.shown(*fact, base)).collect();
+    let margin = |scene: &Scene<'_>| scene.number(Fact::ReachMargin).value;
+    let known = operations.iter().filter(|scene| margin(scene).is_some());
+    let worst = known.min_by(|a, b| {
+        let value = |scene| margin(scene).unwrap_or(f64::INFINITY);
+        value(a).total_cmp(&value(b))
+    });
+    found.extend(worst.map(|scene| judge.shown(Fact::ReachMargin, scene)));
+    found
+}
+
+/// Whether what is no collet clamps the tool as its maker requires. No rule judges that, so
+/// that only what is stated can vouch for it.
+fn clamps(base: &Scene<'_>) -> bool {
+    if base.view.held_in_collet().value == Some(true) {
+        return true;
+    }
+    let overall = base.view.overall_length().value;
+    let inserted = overall.zip(base.field(Field::StickOut).value);
+    let least = base.field(Field::HolderClampingLengthMin).value;
+    let Some((inserted, least)) = inserted.map(|(all, out)| all - out).zip(least) else {
+        return false;
+    };
+    let most = base.field(Field::InsertionDepthMax).value;
+    let shank = base.field(Field::ShankLength);
+    let plain = shank.value.filter(|_| shank.trace.assumed.is_empty());
+    inserted >= least
+        && most.is_none_or(|most| inserted <= most)
+        && plain.is_some_and(|plain| inserted <= plain)
+}
+
+fn kind(parts: &[&Part<'_>]) -> Kind {
+    let swapped = |kind| parts.iter().any(|part| part.kind == kind);
+    if swapped(library::Kind::Holder) {
+        Kind::Holder
+    } else if swapped(library::Kind::Cutter) {
+        Kind::Cutter
+    } else if swapped(library::Kind::Collet) {
+        Kind::Collet
+    } else if swapped(library::Kind::Nut) {
+        Kind::Nut
+    } else {
+        Kind::StickOut
+    }
+}
+
+fn changed(part: &Part<'_>) -> Changed {
+    Changed {
+        part: part.kind,
+        id: part.id.to_owned(),
+        location: part.location.map(str::to_owned),
+        quantity: part.quantity,
+        in_stock: part.in_stock,
+    }
+}

@@ -1,0 +1,111 @@
+//! Whether a changed assembly is cured: by the whole rule set, before and after.
+
+use crate::judge::{Judge, Ruling, Said};
+use crate::library::PROPERTIES;
+use crate::library::Trace;
+use crate::rulebook::{Level, Rule};
+
+/// Topics whose errors a remedy has to remove.
+const TOPICS: [&str; 4] = ["grip", "reach", "torque", "holding"];
+
+/// Errors about the wrench alone: turning it less cures them, and no part does.
+const OF_THE_WRENCH: [&str; 4] = [
+    "torque/over-torqued",
+    "torque/under-torqued",
+    "torque/not-stated",
+    "torque/pound-feet-suspected",
+];
+
+fn topic(rule: &Rule) -> &str {
+    rule.id.split('/').next().unwrap_or("")
+}
+
+fn of_the_wrench(rule: &Rule) -> bool {
+    OF_THE_WRENCH.contains(&rule.id.as_str())
+}
+
+fn concerns(rule: &Rule) -> bool {
+    TOPICS.contains(&topic(rule)) && !of_the_wrench(rule)
+}
+
+pub(super) fn is_error(said: Said) -> bool {
+    said == Said::Fails(Level::Error)
+}
+
+fn lacks_starred(trace: Trace) -> bool {
+    let mut starred = PROPERTIES.iter().filter(|property| property.starred);
+    starred.any(|property| trace.missing.contains(property.field))
+}
+
+/// The rules that an assembly fails and a remedy may cure, each once.
+pub(super) fn needs<'j>(judge: &'j Judge<'_>, rulings: &[Ruling]) -> Vec<&'j Rule> {
+    let failing = rulings.iter().filter(|ruling| is_error(ruling.said));
+    let rules = failing.filter_map(|ruling| judge.book.rules.get(ruling.rule));
+    let mut found: Vec<&Rule> = rules.filter(|rule| concerns(rule)).collect();
+    found.dedup_by(|a, b| a.id == b.id);
+    found
+}
+
+/// The starred properties for want of which error-level rules cannot be judged.
+pub(super) fn missing(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<&'static str> {
+    let mut found = Vec::new();
+    for ruling in rulings {
+        let error = judge.book.rules.get(ruling.rule);
+        let error = error.is_some_and(|rule| rule.level == Level::Error && concerns(rule));
+        let Said::CannotBeJudged(trace) = ruling.said else {
+            continue;
+        };
+        let fields = trace
+            .missing
+            .iter()
+            .filter(|field| field.property().starred);
+        for name in fields.map(crate::library::Field::qualified) {
+            if error && !found.contains(&name) {
+                found.push(name);
+            }
+        }
+    }
+    found
+}
+
+/// What a change leaves standing, if it cures all that it has to and brings no new error.
+/// Both lists are of the same rules on the same operations.
+pub(super) fn leaves(
+    judge: &Judge<'_>,
+    before: &[Ruling],
+    after: &[Ruling],
+) -> Option<Vec<String>> {
+    if before.len() != after.len() {
+        return None;
+    }
+    let mut left: Vec<String> = Vec::new();
+    for (before, after) in before.iter().zip(after) {
+        let rule = judge.book.rules.get(after.rule)?;
+        if !bearable(rule, before.said, after.said) {
+            return None;
+        }
+        if is_error(after.said) && of_the_wrench(rule) && !left.contains(&rule.id) {
+            left.push(rule.id.clone());
+        }
+    }
+    Some(left)
+}
+
+/// Whether one rule's answer to a change may be borne.
+fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
+    let concerns = concerns(rule);
+    match after {
+        Said::Fails(Level::Error) => !concerns && is_error(before),
+        // An error that merely cannot be seen any more is not removed; nor is a reach that was
+        // known to do proved by a part of which less is known.
+        Said::Silent => {
+            let reached = topic(rule) == "reach" && before == Said::Holds;
+            !(concerns && is_error(before)) && !(reached && rule.level == Level::Error)
+        }
+        Said::CannotBeJudged(trace) => {
+            let judges = concerns && rule.level == Level::Error;
+            !(concerns && is_error(before)) && !(judges && lacks_starred(trace))
+        }
+        _ => true,
+    }
+}
