@@ -30,7 +30,7 @@ fn report(folder: &Path) -> Report {
         ..options()
     };
     let mut report = judge(&library, &setup, &options);
-    let _ = advise(&library, &setup, &options, &mut report);
+    let _ = advise(&library, &setup, &options, false, &mut report);
     report
 }
 

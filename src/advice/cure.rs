@@ -9,11 +9,14 @@ use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
+use super::remedy::{Remedies, remedies};
 use super::window::{End, Window, window};
-use super::words;
+use super::{remedy_words, words};
 
 /// The finding that stands for an empty window.
 const NO_WINDOW: &str = "reach/no-window";
+/// How advice that a stick-out cures begins.
+const SET: &str = "set the stick-out to ";
 /// The rule whose cure is so often sought with the wrench.
 const SHORT_GRIP: &str = "grip/short-grip";
 
@@ -22,6 +25,8 @@ const SHORT_GRIP: &str = "grip/short-grip";
 pub struct Advice {
     /// Windows, where they were solved and there is one.
     pub windows: Vec<Option<Window>>,
+    /// Remedies, where they were looked for and something curable fails.
+    pub remedies: Vec<Option<Remedies>>,
 }
 
 /// Works out windows and puts what they say into the report: findings that a stick-out cures
@@ -30,7 +35,13 @@ pub struct Advice {
 /// Windows are solved where a bounding rule fails or the stick-out is not known, and for all
 /// assemblies if the report shows them.
 #[must_use]
-pub fn advise(library: &Library, setup: &Setup, options: &Options, report: &mut Report) -> Advice {
+pub fn advise(
+    library: &Library,
+    setup: &Setup,
+    options: &Options,
+    with_remedies: bool,
+    report: &mut Report,
+) -> Advice {
     let judge = Judge::new(&setup.book, options.strict);
     let wanted = wanted(library, &judge, options, report);
     let assemblies = library.assemblies.par_iter().zip(wanted);
@@ -59,7 +70,64 @@ pub fn advise(library: &Library, setup: &Setup, options: &Options, report: &mut 
     }
     gather(report, &judge, &empty);
     report.add(empty, setup, options);
-    Advice { windows }
+    let remedies = if with_remedies {
+        sought(library, &judge, report)
+    } else {
+        Vec::new()
+    };
+    for finding in &mut report.findings {
+        let found = finding
+            .assembly_index
+            .and_then(|at| remedies.get(at)?.as_ref());
+        if let Some(found) = found {
+            remedied(finding, library, &judge, found);
+        }
+    }
+    Advice { windows, remedies }
+}
+
+/// Remedies for every assembly with an error that another stick-out or other parts may cure.
+fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
+    let mut wanted = vec![false; library.assemblies.len()];
+    for finding in &report.findings {
+        let open = finding.outcome == Outcome::Fails && finding.accepted.is_none();
+        let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
+        if let (Some(wanted), true) = (at, open && finding.full_level == Level::Error) {
+            *wanted = true;
+        }
+    }
+    let assemblies = library.assemblies.par_iter().zip(wanted);
+    let each = assemblies.map(|(assembly, wanted)| {
+        let found = wanted.then(|| remedies(judge, library, assembly))?;
+        found.curable.then_some(found)
+    });
+    each.collect()
+}
+
+/// Says which remedy cures a finding that no stick-out cures, or what comes nearest.
+fn remedied(finding: &mut Finding, library: &Library, judge: &Judge<'_>, found: &Remedies) {
+    let topics = ["grip/", "reach/", "holding/"];
+    let of_shape = topics.iter().any(|topic| finding.rule.starts_with(topic));
+    let open = finding.outcome == Outcome::Fails && finding.full_level == Level::Error;
+    let cured = finding.advice.starts_with(SET) && judge.book.rule(&finding.rule).is_some();
+    if !(of_shape && open) || cured {
+        return;
+    }
+    let units = library.units;
+    let mut list = found.list.iter();
+    let says = match (list.next(), &found.nearest) {
+        (Some(best), _) => {
+            let others = list.map(|other| format!("; or {}", remedy_words::remedy(other, units)));
+            remedy_words::remedy(best, units) + &others.collect::<String>()
+        }
+        (None, Some(nearest)) => remedy_words::nearest(nearest, units),
+        (None, None) => return,
+    };
+    finding.advice = if finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW) {
+        format!("{says}. More torque on the nut is not the remedy")
+    } else {
+        format!("{}. Here: {says}", finding.advice)
+    };
 }
 
 /// Which assemblies a window is solved for.
@@ -239,7 +307,7 @@ fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>, window: &W
         return;
     }
     let set = format!(
-        "set the stick-out to {} ({})",
+        "{SET}{} ({})",
         print::value(stick_out, Unit::Mm, library.units),
         words::span(window, library.units)
     );

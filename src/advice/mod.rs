@@ -3,6 +3,7 @@
 mod cure;
 mod probe;
 mod remedy;
+pub mod remedy_words;
 mod spans;
 mod sweep;
 mod window;

@@ -80,9 +80,13 @@ pub(super) struct LintArgs {
     /// What text shows; notes are hidden while there are errors, unless asked for
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
-    /// Add the facts of every assembly to JSON
+    /// Add the facts and the stick-out window of every assembly to JSON
     #[arg(long)]
     pub with_facts: bool,
+    /// Look for remedies in the crib: text of one library has them anyway; adds them, with the
+    /// facts, to JSON
+    #[arg(long)]
+    pub remedies: bool,
 }
 
 #[derive(Debug, Args)]

@@ -36,11 +36,11 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
         today: lint::today(),
     };
     let look = output::look(&arguments.output);
-    let (report, readable) = lint::one(path, &arguments.setup, &options, look);
+    let (report, readable) = lint::one(path, &arguments.setup, &options, false, look);
     let text = match &report {
         None => String::new(),
         Some((report, advice)) if arguments.output.form == Form::Json => {
-            lint::json_line(report, advice)
+            lint::json_line(report, advice, false)
         }
         Some((report, _)) => write::facts(report),
     };

@@ -30,10 +30,12 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
                 only: arguments.only.clone(),
                 except: arguments.except.clone(),
             },
-            with_facts: arguments.with_facts,
+            with_facts: arguments.with_facts || arguments.remedies,
             today: today(),
         };
-        let (report, readable) = one(path, &arguments.setup, &options, look);
+        let json = arguments.output.form == Form::Json;
+        let remedies = arguments.remedies || (!json && arguments.paths.len() == 1);
+        let (report, readable) = one(path, &arguments.setup, &options, remedies, look);
         let own = match &report {
             Some((report, _)) if readable => status_of(report, arguments.strict),
             _ => COULD_NOT,
@@ -58,17 +60,21 @@ fn status_of(report: &Report, strict: bool) -> u8 {
 }
 
 /// A report with its windows, as a line of JSON.
-pub(super) fn json_line(report: &Report, advice: &Advice) -> String {
+pub(super) fn json_line(report: &Report, advice: &Advice, with_remedies: bool) -> String {
     let windows = advice.windows.iter();
     let windows: Vec<_> = windows
         .map(|window| window.as_ref().map(write::window_json))
         .collect();
-    write::to_json_line(&write::json_with(report, &windows))
+    let mut object = write::json_with(report, &windows);
+    if with_remedies {
+        write::add_remedies(&mut object, &advice.remedies);
+    }
+    write::to_json_line(&object)
 }
 
 fn written(report: &Report, advice: &Advice, arguments: &LintArgs, look: Look) -> String {
     if arguments.output.form == Form::Json {
-        return json_line(report, advice);
+        return json_line(report, advice, arguments.remedies);
     }
     let asked = |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
     let show = if arguments.show.is_empty() {
@@ -90,6 +96,7 @@ pub(super) fn one(
     path: &Path,
     setup: &SetupArgs,
     options: &Options,
+    with_remedies: bool,
     look: Look,
 ) -> (Option<(Report, Advice)>, bool) {
     let is_stdin = path == Path::new("-");
@@ -123,7 +130,7 @@ pub(super) fn one(
     }
     let report = library.map(|library| {
         let mut report = judge(&library, &setup, options);
-        let advice = advise(&library, &setup, options, &mut report);
+        let advice = advise(&library, &setup, options, with_remedies, &mut report);
         (report, advice)
     });
     (report, errors.is_empty())

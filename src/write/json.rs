@@ -130,7 +130,7 @@ fn place(place: &FindingPlace) -> Value {
     })
 }
 
-fn facts(facts: &[FactShown]) -> Map<String, Value> {
+pub(super) fn facts(facts: &[FactShown]) -> Map<String, Value> {
     facts
         .iter()
         .map(|fact| (fact.name.clone(), fact_shown(fact)))

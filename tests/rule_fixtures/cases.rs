@@ -190,7 +190,7 @@ impl Case {
 /// Judges a library and lets the advice add what it finds, as the program does.
 fn advised(library: &Library, setup: &Setup, options: &Options) -> Report {
     let mut report = judge(library, setup, options);
-    let _ = advise(library, setup, options, &mut report);
+    let _ = advise(library, setup, options, false, &mut report);
     report
 }
 

@@ -1,0 +1,99 @@
+//! A remedy in words, in the library's units.
+
+use crate::units::Unit;
+use crate::units::print::{self, DisplayUnits};
+
+use super::remedy::{Changed, Nearest, Remedy};
+use super::words;
+
+/// What to do, in one sentence: `take cutter em16-123 (drawer 4) and set the stick-out to 67.5 mm
+/// (67.0 to 95.3: reach below, grip above)`.
+#[must_use]
+pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let parts: Vec<String> = remedy.changes.iter().map(part).collect();
+    let set = remedy.stick_out.map(|stick_out| {
+        let span = words::span(&remedy.window, units);
+        format!("set the stick-out to {} ({span})", length(stick_out))
+    });
+    let splits = remedy.split.iter().map(|split| {
+        let reach = length(split.reach);
+        format!(
+            "do {} with this tool down to {reach} only, and the rest with a longer one",
+            split.operation
+        )
+    });
+    let take = (!parts.is_empty()).then(|| format!("take {}", parts.join(" with ")));
+    let steps = take.into_iter().chain(set).chain(splits);
+    let mut text = steps.collect::<Vec<_>>().join(", and ");
+    if !remedy.leaves.is_empty() {
+        text += &format!("; {} stands all the same", remedy.leaves.join(", "));
+    }
+    if !remedy.unstated.is_empty() {
+        let fields = remedy.unstated.join(", ");
+        text += &format!("; look on the part itself first: {fields} not stated");
+    }
+    text
+}
+
+fn part(changed: &Changed) -> String {
+    let name = changed.part.name();
+    let place = match (&changed.location, changed.in_stock) {
+        (Some(location), _) => format!(" ({location})"),
+        (None, true) => " (in the crib)".to_owned(),
+        (None, false) => " (listed in the library)".to_owned(),
+    };
+    format!("{name} {}{place}", changed.id)
+}
+
+/// What would have to be bought or stated, where nothing on hand serves.
+#[must_use]
+pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let mut needs: Vec<String> = Vec::new();
+    if let Some(overall) = nearest.overall_length_min {
+        let sum = [
+            (nearest.reach_needed, "reach"),
+            (nearest.bore_setback, "setback of the land"),
+            (nearest.needed_grip, "grip"),
+            (nearest.square_length, "square"),
+        ];
+        let terms = sum.into_iter().filter_map(|(value, name)| {
+            let value = value.filter(|value| *value != 0.0)?;
+            Some(format!("{} of {name}", length(value)))
+        });
+        let terms = terms.collect::<Vec<_>>().join(" + ");
+        needs.push(format!(
+            "an overall length of at least {} ({terms})",
+            length(overall)
+        ));
+    }
+    if let Some(shank) = nearest.shank_length_min {
+        needs.push(format!("a plain shank of at least {}", length(shank)));
+    }
+    if let Some(flutes) = nearest.flute_length_min {
+        needs.push(format!(
+            "flutes, or a relieved neck, of at least {}",
+            length(flutes)
+        ));
+    }
+    let mut text = nearest.why.clone();
+    if !needs.is_empty() {
+        text += &format!("; to buy: a cutter with {}", needs.join(", "));
+    }
+    if let Some(land) = nearest.land {
+        text += &format!("; the land of this collet is {}", length(land));
+    }
+    let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
+    let collet = collet
+        .into_iter()
+        .filter_map(|(value, name)| Some(format!("a {name} of {}", length(value?))));
+    let collet = collet.collect::<Vec<_>>().join(" and ");
+    if !collet.is_empty() {
+        text += &format!("; to buy: a collet with {collet}");
+    }
+    if !nearest.missing.is_empty() {
+        text += &format!("; first state {}", nearest.missing.join(", "));
+    }
+    text
+}

@@ -1,0 +1,66 @@
+//! Remedies as JSON. Lengths are in mm, whatever the library's units.
+
+use serde_json::{Map, Value, json};
+
+use crate::advice::{Nearest, Remedies, Remedy};
+
+use super::json::{facts, number};
+use super::window_json::window_json;
+
+/// Puts remedies and nearest misses into the assemblies of a report's object, in their order.
+pub fn add_remedies(object: &mut Value, remedies: &[Option<Remedies>]) {
+    let assemblies = object.get_mut("assemblies").and_then(Value::as_array_mut);
+    let each = remedies.iter().chain(std::iter::repeat(&None));
+    for (assembly, found) in assemblies.into_iter().flatten().zip(each) {
+        let Some(assembly) = assembly.as_object_mut() else {
+            continue;
+        };
+        let list = found.iter().flat_map(|found| &found.list);
+        let list: Vec<Value> = list.map(remedy).collect();
+        let near = found.as_ref().and_then(|found| found.nearest.as_ref());
+        assembly.insert("remedies".to_owned(), json!(list));
+        assembly.insert("nearest".to_owned(), json!(near.map(nearest)));
+    }
+}
+
+fn length(value: f64) -> Value {
+    json!({ "value": number(value), "unit": "mm" })
+}
+
+fn remedy(remedy: &Remedy) -> Value {
+    let mut changes = Map::new();
+    for change in &remedy.changes {
+        changes.insert(change.part.name().to_owned(), json!(change.id));
+    }
+    if let Some(stick_out) = remedy.stick_out {
+        changes.insert("stick_out".to_owned(), length(stick_out));
+    }
+    if !remedy.split.is_empty() {
+        let each = remedy.split.iter();
+        let each =
+            each.map(|split| json!({ "operation": split.operation, "reach": length(split.reach) }));
+        changes.insert("operations".to_owned(), each.collect());
+    }
+    json!({
+        "kind": remedy.kind.name(),
+        "changes": changes,
+        "window": window_json(&remedy.window),
+        "before": facts(&remedy.before),
+        "after": facts(&remedy.after),
+        "leaves": remedy.leaves,
+        "unstated": remedy.unstated,
+        "verified": remedy.verified,
+    })
+}
+
+fn nearest(nearest: &Nearest) -> Value {
+    json!({
+        "overall_length_min": nearest.overall_length_min.map(number),
+        "shank_length_min": nearest.shank_length_min.map(number),
+        "flute_length_min": nearest.flute_length_min.map(number),
+        "bore_length": nearest.land.map(number),
+        "rules": nearest.rules,
+        "missing": nearest.missing,
+        "why": nearest.why,
+    })
+}
