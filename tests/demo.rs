@@ -5,6 +5,7 @@ mod cells;
 mod expected;
 mod forms;
 mod inch;
+mod remedies;
 mod same;
 mod shuffled;
 mod tables;
