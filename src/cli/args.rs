@@ -22,6 +22,12 @@ pub(super) enum Command {
     Lint(LintArgs),
     /// Show what is worked out about every assembly, and from which fields
     Facts(FactsArgs),
+    /// Ask without a library: which stick-out for this cutter, collet and job
+    #[command(
+        after_help = WINDOW_HELP,
+        override_usage = "shankwise window [OPTIONS] --PROPERTY VALUE..."
+    )]
+    Window(WindowArgs),
     /// List the rules, or explain one
     Rules(RulesArgs),
     /// List the columns that tables may have
@@ -106,6 +112,36 @@ pub(super) struct FactsArgs {
     pub output: OutputArgs,
 }
 
+/// How properties are asked with: they are no options of clap, but come from the vocabulary.
+const WINDOW_HELP: &str = "\
+Every column of `shankwise columns` is an option here, with its value behind it:
+
+  shankwise window --bore-length 40 --overall-length 83 --shank-diameter 12 \\
+      --shank-length 45 --reach 35
+
+A value may carry its unit: --reach '1 3/8 in'. Symbols such as --OAL and --LS are read, and
+a record in front tells columns of one name apart: --nut-collet-size 32. --collet-size 32
+fills in what is standard for that size; the answer says that it is assumed.
+
+Exit status: 0 answered; 1 no stick-out is left; 2 the question could not be read.";
+
+#[derive(Debug, Args)]
+pub(super) struct WindowArgs {
+    /// Unit of lengths without unit, and of the answer: mm, or in if every length is in inches
+    #[arg(long, value_name = "UNIT")]
+    pub units: Option<LengthUnit>,
+    /// Draw with ASCII only; so it is too where the locale is not UTF-8
+    #[arg(long)]
+    pub ascii: bool,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+    #[command(flatten)]
+    pub output: OutputArgs,
+    /// What is known of cutter, collet, nut, holder and job, such as --overall-length 83
+    #[arg(last = true, hide = true)]
+    pub properties: Vec<String>,
+}
+
 #[derive(Debug, Args)]
 pub(super) struct RulesArgs {
     /// The rule to explain, such as grip/short-grip; all in short if none is named
@@ -141,6 +177,12 @@ pub(super) enum Form {
     Text,
     Plain,
     Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum LengthUnit {
+    Mm,
+    In,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -5,11 +5,16 @@ mod columns;
 mod facts;
 mod lint;
 mod output;
+mod question;
 mod rules;
+mod window;
 
+use std::io::Write as _;
 use std::process::ExitCode;
 
 use clap::Parser as _;
+
+use crate::text::visible;
 
 use args::{Cli, Command};
 
@@ -23,19 +28,33 @@ const COULD_NOT: u8 = 2;
 /// Runs the program and returns its exit status.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = match Cli::try_parse() {
+    let cli = match Cli::try_parse_from(question::arranged(std::env::args_os())) {
         Ok(cli) => cli,
         Err(error) => {
             // Help and version are no errors and go to standard output; a closed pipe is none.
-            let _ = error.print();
+            let _ = told(&error);
             return ExitCode::from(if error.use_stderr() { COULD_NOT } else { HOLDS });
         }
     };
     let status = match &cli.command {
         Command::Lint(arguments) => lint::run(arguments),
         Command::Facts(arguments) => facts::run(arguments),
+        Command::Window(arguments) => window::run(arguments),
         Command::Rules(arguments) => rules::run(arguments),
         Command::Columns(arguments) => columns::run(arguments),
     };
     ExitCode::from(status)
+}
+
+/// Says what clap says; a message that repeats control characters of an argument is made safe.
+fn told(error: &clap::Error) -> std::io::Result<()> {
+    let text = error.to_string();
+    let raw = |c: char| c.is_control() && c != '\n';
+    if !text.contains(raw) {
+        return error.print();
+    }
+    for line in text.lines() {
+        writeln!(std::io::stderr(), "{}", visible(line))?;
+    }
+    Ok(())
 }

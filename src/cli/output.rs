@@ -24,6 +24,21 @@ pub(super) fn look(arguments: &OutputArgs) -> Look {
     }
 }
 
+/// Whether the locale lets a terminal show more than ASCII; where there are no such variables
+/// by custom, it does.
+pub(super) fn shows_unicode() -> bool {
+    let mut set = ["LC_ALL", "LC_CTYPE", "LANG"]
+        .into_iter()
+        .filter_map(|name| {
+            let value = std::env::var_os(name)?.to_string_lossy().to_lowercase();
+            (!value.is_empty()).then_some(value)
+        });
+    let locale = set.next();
+    locale.map_or(cfg!(windows), |locale| {
+        locale.contains("utf-8") || locale.contains("utf8")
+    })
+}
+
 /// Writes the output; `false` if that failed. Where there is nothing to say no file is written:
 /// an empty report would look like a clean one, and the last good one stays.
 pub(super) fn write(text: &str, out: Option<&Path>) -> bool {

@@ -11,7 +11,9 @@ mod sections;
 mod sketch;
 mod text;
 mod trouble;
+mod window_facts;
 mod window_json;
+mod window_text;
 mod wrap;
 mod xsd;
 
@@ -22,7 +24,9 @@ pub use remedy_json::add_remedies;
 pub use sketch::{SketchLook, sketch};
 pub use text::{Look, Show, report};
 pub use trouble::{Trouble, error_text};
+pub use window_facts::Asked;
 pub use window_json::window_json;
+pub use window_text::window_text;
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.

@@ -1,0 +1,185 @@
+//! What the answer to a quick question needs besides the window: lengths around it, the torque
+//! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
+
+use crate::advice::{End, Window};
+use crate::draw::{self, Drawing};
+use crate::facts::{Fact, Scene};
+use crate::judge::Judge;
+use crate::library::{
+    Assembly, Datum, Field, Library, Overrides, PROPERTIES, Reckoned, Setting, Trace, ValueType,
+    View, reason,
+};
+use crate::units::Unit;
+use crate::units::print;
+
+/// The question with all that judges it.
+#[derive(Clone, Copy)]
+pub struct Asked<'a> {
+    /// The judge.
+    pub judge: &'a Judge<'a>,
+    /// The library of the one row.
+    pub library: &'a Library,
+    /// That row.
+    pub assembly: &'a Assembly,
+    /// Its window.
+    pub window: &'a Window,
+}
+
+/// Lengths in mm, torques in N·m.
+pub(super) struct Around {
+    /// The stick-out that is stated or follows from what is. It is shown, else the recommended.
+    pub present: Option<f64>,
+    /// How far the collet's land goes, and the least of it that must be filled.
+    pub land: Option<f64>,
+    pub needed_grip: Option<f64>,
+    /// The shortest tool that still serves.
+    pub shortest: Shortest,
+    /// Room that the tail needs behind it: closing room, and the draw-in where it is known.
+    pub room: f64,
+    pub draw_in_known: bool,
+    /// Torques that are stated, each with the word for it.
+    pub torques: Vec<(&'static str, f64)>,
+    /// Whether a collet holds the tool, and whether a job is asked for.
+    pub held: bool,
+    /// What is assumed, and why.
+    pub assumed: Vec<String>,
+    /// The drawing at the stick-out that is shown.
+    pub drawing: Drawing,
+}
+
+/// The shortest overall length after regrinding, mm.
+pub(super) enum Shortest {
+    ForThisReach(f64),
+    AtThisStickOut(f64),
+    /// What would have to be stated.
+    Unknown(Vec<&'static str>),
+}
+
+impl Asked<'_> {
+    fn present(&self) -> Option<f64> {
+        let as_stated = Overrides::default();
+        self.judge
+            .look(self.library, self.assembly, &as_stated, |base, _| {
+                base.field(Field::StickOut).value
+            })
+    }
+
+    pub(super) fn around(&self) -> Around {
+        let present = self.present();
+        let at = |stick_out: Option<f64>| Overrides {
+            numbers: stick_out
+                .map(|at| (Field::StickOut, at))
+                .into_iter()
+                .collect(),
+            ..Overrides::default()
+        };
+        let recommended = at(self.window.recommended.or(present));
+        let shortest = self.look(&recommended, shortest);
+        self.look(&at(present.or(self.window.recommended)), |base, jobs| {
+            Around {
+                present,
+                land: base.field(Field::BoreLength).value,
+                needed_grip: base.number(Fact::NeededGrip).value,
+                shortest,
+                room: room(base),
+                draw_in_known: base.number(Fact::DrawIn).is_known(),
+                torques: torques(base),
+                held: base.view.held_in_collet().value == Some(true),
+                assumed: self.assumed(base, jobs),
+                drawing: match jobs {
+                    [job, ..] => draw::assembly(job),
+                    [] => draw::assembly(base),
+                },
+            }
+        })
+    }
+
+    /// The scene of the assembly, and those of its jobs.
+    fn look<R>(
+        &self,
+        what_if: &Overrides<'_>,
+        see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
+    ) -> R {
+        self.judge.look(self.library, self.assembly, what_if, see)
+    }
+
+    /// What the ends of the window and the needed grip rest on that is only assumed.
+    fn assumed(&self, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<String> {
+        let window = self.window;
+        let advised = window.advised.iter();
+        let ends = [&window.min, &window.max, &window.next_min, &window.next_max];
+        let ends = ends
+            .into_iter()
+            .chain(advised.flat_map(|advised| [&advised.min, &advised.max]));
+        let of_ends = ends.flatten().flat_map(|end: &End| end.assumed.clone());
+        let trace: Trace = base.number(Fact::NeededGrip).trace;
+        let mut names: Vec<&str> = of_ends.chain(self.judge.assumed(trace)).collect();
+        names.sort_unstable();
+        names.dedup();
+        let view = jobs.first().map_or(base.view, |job| job.view);
+        let words = names.into_iter().map(|name| self.assumption(&view, name));
+        words.collect()
+    }
+
+    fn assumption(&self, view: &View<'_>, name: &str) -> String {
+        let property = PROPERTIES
+            .iter()
+            .find(|property| property.qualified == name);
+        let Some(property) = property else {
+            let limit = self.judge.book.limit(name);
+            let written = limit.map_or("", |limit| &limit.written);
+            return format!("{name} {written}: from memory; state your own under [limit]");
+        };
+        let unit = match property.value {
+            ValueType::Quantity(unit) => unit,
+            _ => Unit::One,
+        };
+        let value = match view.datum(property.field).value {
+            Some(Datum::Number(number)) => {
+                format!(" {}", print::value(number, unit, self.library.units))
+            }
+            Some(Datum::Text(text)) => format!(" {text}"),
+            _ => String::new(),
+        };
+        let why = reason(view, property.field).unwrap_or("from memory");
+        format!("{name}{value}: {why}; confirm on the tool")
+    }
+}
+
+fn room(base: &Scene<'_>) -> f64 {
+    let closing = base.setting(Setting::ClosingRoom).value.unwrap_or(0.0);
+    closing + base.number(Fact::DrawIn).value.unwrap_or(0.0)
+}
+
+/// With a reach: what the job and the collet ask for. Without: at this stick-out.
+fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
+    let reach = jobs.first().map(|job| job.number(Fact::ReachNeeded));
+    let reach = reach.filter(Reckoned::is_known);
+    let behind = base
+        .number(Fact::BoreSetback)
+        .zip(base.number(Fact::NeededGrip))
+        .zip(base.field(Field::DriveSquareLength))
+        .map(|((setback, grip), square)| setback + grip + square);
+    let found = match reach {
+        Some(reach) => reach.zip(behind).map(|(reach, behind)| reach + behind),
+        None => base.number(Fact::ShortestOverallLength),
+    };
+    match found.value {
+        Some(length) if reach.is_some() => Shortest::ForThisReach(length),
+        Some(length) => Shortest::AtThisStickOut(length),
+        None => Shortest::Unknown(found.trace.missing.iter().map(Field::short).collect()),
+    }
+}
+
+/// Every torque that is stated; none is worked out.
+fn torques(base: &Scene<'_>) -> Vec<(&'static str, f64)> {
+    let all = [
+        ("set up with", base.field(Field::NutTorque)),
+        ("recommended", base.number(Fact::TorqueRecommended)),
+        ("at most", base.number(Fact::TorqueLimit)),
+    ];
+    let known = all.into_iter();
+    known
+        .filter_map(|(word, torque)| Some((word, torque.value?)))
+        .collect()
+}

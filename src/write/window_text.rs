@@ -1,0 +1,355 @@
+//! The answer to a quick question as text: the number first, then what it rests on.
+
+use crate::advice::words::{ends, full, name};
+use crate::advice::{End, Unjudged, Window};
+use crate::judge::Finding;
+use crate::rulebook::Bound;
+use crate::text::visible;
+use crate::units::Unit;
+use crate::units::print::{self, DisplayUnits, Rounding};
+
+use super::NOTICE;
+use super::sketch::{SketchLook, sketch};
+use super::text::Look;
+use super::window_facts::{Around, Asked, Shortest};
+use super::wrap::wrapped;
+
+/// Columns of the labels at the left.
+const LABEL: usize = 12;
+/// Stick-outs nearer to an end than this are on it, mm.
+const SAME: f64 = 0.01;
+/// Bold, and bold red: nothing that a window must not be.
+const GOOD: &str = "\u{1b}[1m";
+const BAD: &str = "\u{1b}[1;31m";
+/// What every change of the stick-out entails.
+const CHANGED: &str = "A changed stick-out changes the tool's length and the clearance of holder and nut: change the library, simulate again, measure again.";
+
+/// The answer, every line within 80 columns; `failing` is what is wrong whatever the stick-out.
+#[must_use]
+pub fn window_text(asked: &Asked<'_>, failing: &[&Finding], look: Look, ascii: bool) -> String {
+    let around = asked.around();
+    let answer = Answer {
+        number: asked.assembly.tool_number(),
+        window: asked.window,
+        around: &around,
+        units: asked.library.units,
+    };
+    let ink = if asked.window.is_empty() { BAD } else { GOOD };
+    let mut text = painted(&wrapped(&answer.headline(), 0, 2), ink, look);
+    if let Some((words, inside)) = answer.present() {
+        let ink = if inside { "" } else { BAD };
+        text.push_str(&painted(&labelled("as stated", &words), ink, look));
+    }
+    text.push_str(&answer.mark());
+    text.push('\n');
+    if look != Look::Plain {
+        let colour = look == Look::Colour;
+        let look = SketchLook { ascii, colour };
+        let drawn = sketch(&around.drawing, answer.units, look);
+        text.push_str(&drawn.map_or_else(String::new, |drawn| drawn + "\n"));
+    }
+    text.push_str(&answer.ends());
+    text.push_str(&answer.reasons());
+    text.push_str(&gaps(&answer));
+    for finding in failing {
+        let level = finding.level_name();
+        let words = format!(
+            "{level} {}: {}; do: {}",
+            finding.rule, finding.message, finding.advice
+        );
+        text.push_str(&painted(&labelled("also wrong", &words), BAD, look));
+    }
+    text.push('\n');
+    text.push_str(&wrapped(CHANGED, 0, 0));
+    text.push_str(&wrapped(NOTICE, 0, 0));
+    text
+}
+
+/// Lines in an ink, where there is colour; the words alone say the same.
+fn painted(lines: &str, ink: &str, look: Look) -> String {
+    if look != Look::Colour || ink.is_empty() {
+        return lines.to_owned();
+    }
+    let lines = lines.lines().map(|line| format!("{ink}{line}\u{1b}[0m\n"));
+    lines.collect()
+}
+
+/// A line of the answer under its label; what does not fit goes on below it.
+fn labelled(label: &str, words: &str) -> String {
+    let label = format!("{label}:");
+    wrapped(&format!("{label:<LABEL$}{}", visible(words)), 0, LABEL)
+}
+
+struct Answer<'a> {
+    number: Option<&'a str>,
+    window: &'a Window,
+    around: &'a Around,
+    units: DisplayUnits,
+}
+
+impl Answer<'_> {
+    /// A length with its unit, rounded as told.
+    fn length(&self, length: f64, way: Rounding) -> String {
+        let unit = self.units.length();
+        format!("{} {unit}", print::length(length, way, self.units))
+    }
+
+    /// The recommended stick-out in mm; none where nothing says how far the tool may go in.
+    fn advised(&self) -> Option<f64> {
+        let advised = self.window.advised.as_ref();
+        let lower = advised.map_or(&self.window.min, |advised| &advised.min);
+        self.window.recommended.filter(|_| lower.is_some())
+    }
+
+    /// The same as text; finer where rounding would carry it out of a narrow window.
+    fn recommended(&self) -> Option<String> {
+        let at = self.advised()?;
+        let shown = print::length(at, Rounding::Nearest, self.units);
+        let (least, most) = ends(self.window, self.units);
+        let outside = |end: &str, way: fn(&f64, &f64) -> bool| {
+            let both = shown.parse::<f64>().ok().zip(end.parse::<f64>().ok());
+            both.is_some_and(|(shown, end)| way(&shown, &end))
+        };
+        if outside(&least, f64::lt) || outside(&most, f64::gt) {
+            return Some(print::value(at, Unit::Mm, self.units));
+        }
+        Some(format!("{shown} {}", self.units.length()))
+    }
+
+    fn headline(&self) -> String {
+        let unit = self.units.length();
+        if self.window.is_empty() {
+            return format!("There is {}", crate::advice::span(self.window, self.units));
+        }
+        let (least, most) = ends(self.window, self.units);
+        let bound = (&self.window.min, &self.window.max);
+        let limits = match bound {
+            (Some(_), Some(_)) => format!("limits {least} to {most} {unit}"),
+            (Some(_), None) => format!("not below {least} {unit}; no upper end is known"),
+            (None, Some(_)) => format!("not above {most} {unit}; no lower end is known"),
+            (None, None) => "neither a lower nor an upper end is known".to_owned(),
+        };
+        let mut both = [bound.0, bound.1].into_iter().flatten();
+        let assumed = if both.any(|end| !end.assumed.is_empty()) {
+            ", partly assumed"
+        } else {
+            ""
+        };
+        match self.recommended() {
+            Some(at) => format!("Set the stick-out to {at} ({limits}{assumed})"),
+            None => format!("No stick-out can be recommended ({limits}{assumed})"),
+        }
+    }
+
+    /// Where the stick-out that the question states lies, and whether that is inside.
+    fn present(&self) -> Option<(String, bool)> {
+        let present = self.around.present?;
+        let at = print::value(present, Unit::Mm, self.units);
+        if self.window.is_empty() {
+            return Some((format!("{at}: no stick-out is right"), false));
+        }
+        let (min, max) = (self.window.min.as_ref(), self.window.max.as_ref());
+        let below = min.map_or(0.0, |min| min.value - present);
+        let above = max.map_or(0.0, |max| present - max.value);
+        let out = |by: f64, way: &str, end: Option<&End>| {
+            let by = self.length(by, Rounding::Up);
+            let name = end.map(name).unwrap_or_default();
+            format!("{at}: outside, {by} too {way} ({name})")
+        };
+        Some(if below > SAME {
+            (out(below, "short", min), false)
+        } else if above > SAME {
+            (out(above, "long", max), false)
+        } else {
+            (format!("{at}: inside the limits"), true)
+        })
+    }
+
+    /// What binds, and what would bind next.
+    fn ends(&self) -> String {
+        let window = self.window;
+        let mut text = String::new();
+        let mut end = |label: &str, end: &Option<End>, way: Rounding| match end {
+            Some(end) => text.push_str(&labelled(label, &self.end(end, way))),
+            None if label.starts_with("not") => {
+                text.push_str(&labelled(label, "nothing known binds here"));
+            }
+            None => {}
+        };
+        end("not below", &window.min, Rounding::Up);
+        end(" next", &window.next_min, Rounding::Up);
+        end("not above", &window.max, Rounding::Down);
+        end(" next", &window.next_max, Rounding::Down);
+        for (least, most) in &window.others {
+            let (least, most) = print::inwards(*least, *most, self.units);
+            text.push_str(&labelled("also free", &format!("{least} to {most}")));
+        }
+        for rule in &window.beyond_cure {
+            let words = format!("{rule}: no stick-out keeps it");
+            text.push_str(&labelled("not cured", &words));
+        }
+        text
+    }
+
+    fn end(&self, end: &End, way: Rounding) -> String {
+        let at = print::length(end.value, way, self.units);
+        // An operation without a name goes by the tool's number.
+        let operation = end.operation.as_deref();
+        let operation = operation.filter(|name| self.number != Some(*name));
+        let operation = operation.map_or_else(String::new, |name| format!(" of {name}"));
+        let unit = self.units.length();
+        let words = format!("{at} {unit}, {}{operation} [{}]", name(end), end.rule);
+        let assumed =
+            (!end.assumed.is_empty()).then(|| format!("assumed: {}", end.assumed.join(", ")));
+        let beyond = end.model_ends.map(|why| format!("beyond it {why}"));
+        let all = [Some(words), assumed, beyond].into_iter().flatten();
+        all.collect::<Vec<_>>().join("; ")
+    }
+
+    /// How to set it at the bench.
+    fn mark(&self) -> String {
+        let Some((at, shown)) = self.advised().zip(self.recommended()) else {
+            return String::new();
+        };
+        let tail = self.length(self.window.overall_length - at, Rounding::Nearest);
+        let words = format!(
+            "{tail} from the tail, for {shown}: mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
+        );
+        labelled("mark", &words)
+    }
+
+    /// How much grip is needed, how short the tool may get, the torque, what is assumed.
+    fn reasons(&self) -> String {
+        let grip = self.grip();
+        let mut text = grip.map_or_else(String::new, |grip| labelled("grip", &grip));
+        let shortest = match &self.around.shortest {
+            Shortest::ForThisReach(length) => {
+                let length = self.length(*length, Rounding::Up);
+                Some(format!("{length} overall after regrinding, for this reach"))
+            }
+            Shortest::AtThisStickOut(length) => {
+                let length = self.length(*length, Rounding::Up);
+                let at = self.recommended().unwrap_or_default();
+                Some(format!(
+                    "{length} overall after regrinding, at {at} stick-out"
+                ))
+            }
+            Shortest::Unknown(missing) if missing.is_empty() => None,
+            Shortest::Unknown(missing) => Some(format!(
+                "not known how far: {} not stated",
+                missing.join(", ")
+            )),
+        };
+        text.push_str(&shortest.map_or_else(String::new, |words| labelled("shortest", &words)));
+        if self.around.held {
+            text.push_str(&labelled("torque", &self.torque()));
+        }
+        for words in &self.around.assumed {
+            text.push_str(&labelled("assumed", words));
+        }
+        text
+    }
+
+    fn grip(&self) -> Option<String> {
+        let needed = self.length(self.around.needed_grip?, Rounding::Up);
+        let land = self.around.land.map_or_else(String::new, |land| {
+            let land = self.length(land, Rounding::Nearest);
+            format!(" of the {land} bore")
+        });
+        let full = full(self.window, self.units);
+        let full = full.map_or_else(String::new, |full| format!("; {full}"));
+        Some(format!("needed {needed}{land}{full}"))
+    }
+
+    fn torque(&self) -> String {
+        let stated = self.around.torques.iter().map(|(word, torque)| {
+            format!("{word} {}", print::value(*torque, Unit::Nm, self.units))
+        });
+        let stated: Vec<String> = stated.collect();
+        let words = if stated.is_empty() {
+            "take it from the makers' instructions for this bore".to_owned()
+        } else {
+            format!("as stated: {}", stated.join(", "))
+        };
+        format!("{words}; more torque never makes up for a short grip")
+    }
+
+    fn stop(&self, stop: &Unjudged) -> String {
+        let least = self.window.min.as_ref().map(|min| min.value);
+        let why = lacking(stop);
+        let Some(least) = least.or(self.window.recommended) else {
+            return format!("stop ({why})");
+        };
+        let insertion = self.length(self.window.overall_length - least, Rounding::Up);
+        let face = if self.around.held {
+            "nut's face"
+        } else {
+            "front face"
+        };
+        let room = self.length(self.around.room, Rounding::Up);
+        let draw_in = if self.around.held && !self.around.draw_in_known {
+            ", plus the collet's draw-in"
+        } else {
+            ""
+        };
+        format!(
+            "stop ({why}); the tail goes {insertion} in behind the {face}, and {room} of room behind it{draw_in}"
+        )
+    }
+}
+
+/// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
+fn gaps(answer: &Answer<'_>) -> String {
+    let all = &answer.window.unjudged;
+    let stop = |one: &&Unjudged| one.rule == "grip/tail-on-stop";
+    let stops = all.iter().filter(stop);
+    let mut text: String = stops
+        .map(|stop| labelled("not known", &answer.stop(stop)))
+        .collect();
+    let others: Vec<&Unjudged> = all.iter().filter(|one| !stop(one)).collect();
+    let ends = [(Bound::StickOutMin, "below"), (Bound::StickOutMax, "above")];
+    let sides = ends.into_iter().filter_map(|(bound, side)| {
+        let of_end = others.iter().filter(|one| one.bound == bound);
+        let names = once(of_end.map(|one| match one.outside {
+            Some(why) => format!("{} ({why})", one.name),
+            None => one.name.clone(),
+        }));
+        (!names.is_empty()).then(|| format!("{side}: {}", names.join(", ")))
+    });
+    let sides: Vec<String> = sides.collect();
+    if !sides.is_empty() {
+        text.push_str(&labelled("not known", &sides.join("; ")));
+    }
+    let missing = others.iter().flat_map(|one| &one.missing);
+    let missing = once(missing.map(|name| bare(name).to_owned()));
+    if !missing.is_empty() {
+        let words = format!("{} not stated", missing.join(", "));
+        text.push_str(&labelled(" as", &words));
+    }
+    text
+}
+
+/// Each of them, where it stands first.
+fn once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for name in names {
+        if !found.contains(&name) {
+            found.push(name);
+        }
+    }
+    found
+}
+
+/// A property's name without its record.
+fn bare(name: &str) -> &str {
+    name.split_once('.').map_or(name, |(_, bare)| bare)
+}
+
+/// Why a rule says nothing.
+fn lacking(unjudged: &Unjudged) -> String {
+    if let Some(why) = unjudged.outside {
+        return why.to_owned();
+    }
+    let names: Vec<&str> = unjudged.missing.iter().map(|name| bare(name)).collect();
+    format!("{} not stated", names.join(", "))
+}
