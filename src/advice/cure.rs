@@ -114,15 +114,15 @@ fn remedied(finding: &mut Finding, library: &Library, judge: &Judge<'_>, found: 
         return;
     }
     let units = library.units;
-    let mut list = found.list.iter();
-    let says = match (list.next(), &found.nearest) {
-        (Some(best), _) => {
-            let others = list.map(|other| format!("; or {}", remedy_words::remedy(other, units)));
-            remedy_words::remedy(best, units) + &others.collect::<String>()
-        }
+    let says = match (found.list.first(), &found.nearest) {
+        (Some(best), _) => remedy_words::remedy(best, units) + &remedy_words::leaves(best),
         (None, Some(nearest)) => remedy_words::nearest(nearest, units),
         (None, None) => return,
     };
+    let others = found.list.iter().skip(1);
+    finding.otherwise = others
+        .map(|remedy| remedy_words::remedy(remedy, units))
+        .collect();
     finding.advice = if finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW) {
         format!("{says}. More torque on the nut is not the remedy")
     } else {

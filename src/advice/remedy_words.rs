@@ -26,14 +26,20 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let take = (!parts.is_empty()).then(|| format!("take {}", parts.join(" with ")));
     let steps = take.into_iter().chain(set).chain(splits);
     let mut text = steps.collect::<Vec<_>>().join(", and ");
-    if !remedy.leaves.is_empty() {
-        text += &format!("; {} stands all the same", remedy.leaves.join(", "));
-    }
     if !remedy.unstated.is_empty() {
         let fields = remedy.unstated.join(", ");
         text += &format!("; look on the part itself first: {fields} not stated");
     }
     text
+}
+
+/// What no part cures, in one sentence; empty if there is nothing.
+#[must_use]
+pub fn leaves(remedy: &Remedy) -> String {
+    match remedy.leaves.as_slice() {
+        [] => String::new(),
+        rules => format!(". {} stays until the torque is put right", rules.join(", ")),
+    }
 }
 
 fn part(changed: &Changed) -> String {

@@ -131,6 +131,8 @@ pub struct Finding {
     pub why: String,
     /// What to do.
     pub advice: String,
+    /// Other ways to do it.
+    pub otherwise: Vec<String>,
     /// What to beware of.
     pub caution: String,
     /// Fields that are missing, with their record.

@@ -87,6 +87,7 @@ pub(super) fn finding<'v>(
         message,
         why: words(why),
         advice: words(advice),
+        otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: match outcome {
             Outcome::CannotBeJudged => missing,
@@ -391,6 +392,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         message: words(&rule.message),
         why: words(&rule.why),
         advice: words(&rule.advice),
+        otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: missing.into_iter().collect(),
         facts: Vec::new(),

@@ -215,6 +215,9 @@ fn what_to_do(block: &Block<'_>, explain: bool) -> String {
     // What no stick-out can cure outranks advice to change the stick-out.
     let advising = block.beside.last().copied().unwrap_or(block.head);
     say("do: ", &advising.advice);
+    for way in &advising.otherwise {
+        say("or: ", way);
+    }
     if explain {
         say("why: ", &block.head.why);
     }
