@@ -42,7 +42,7 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
         Some((report, advice)) if arguments.output.form == Form::Json => {
             lint::json_line(report, advice, false)
         }
-        Some((report, _)) => write::facts(report),
+        Some((report, advice)) => write::facts(report, &advice.windows),
     };
     let written = output::write(&text, arguments.output.out.as_deref());
     if written && readable {

@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use crate::advice::{Window, span};
 use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
 use crate::text::visible;
 use crate::units::Unit;
@@ -10,12 +11,21 @@ use crate::units::print;
 use super::NOTICE;
 use super::wrap::wrapped;
 
-/// The facts of every assembly.
+/// The facts of every assembly, and its stick-out window; `windows` are in the same order.
 #[must_use]
-pub fn facts(report: &Report) -> String {
+pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
     let mut text = String::new();
-    for assembly in report.assemblies.iter().flatten() {
+    let windows = windows.iter().chain(std::iter::repeat(&None));
+    for (assembly, window) in report.assemblies.iter().flatten().zip(windows) {
         text.push_str(&title(assembly));
+        if let Some(window) = window {
+            let set = window.recommended.map_or_else(String::new, |stick_out| {
+                let stick_out = print::value(stick_out, Unit::Mm, report.units);
+                format!("; set it to {stick_out}")
+            });
+            let words = format!("stick-out window: {}{set}", span(window, report.units));
+            text.push_str(&wrapped(&words, 2, 4));
+        }
         for fact in &assembly.facts {
             text.push_str(&line(fact, report));
         }
