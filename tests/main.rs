@@ -23,6 +23,7 @@ mod notes;
 mod numbers;
 mod properties;
 mod reading;
+mod remedy;
 mod rule_fixtures;
 mod rulebook;
 mod sane;

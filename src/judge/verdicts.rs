@@ -14,8 +14,8 @@ use super::shown;
 pub enum Said {
     /// It does not apply, whatever may still be stated.
     NotApplicable,
-    /// It does not apply because something is not stated.
-    Silent,
+    /// It does not apply because something is not stated, and what.
+    Silent(Trace),
     /// It holds.
     Holds,
     /// It fails, with the level that it has before assumptions lower it.
@@ -76,7 +76,7 @@ impl Judge<'_> {
         match self.judge(index, rule, scene) {
             Judged::Holds => Said::Holds,
             Judged::NotApplicable => match self.measure(index, rule, scene).state {
-                State::Waits(_) => Said::Silent,
+                State::Waits(trace) => Said::Silent(trace),
                 _ => Said::NotApplicable,
             },
             Judged::Worth(worth) => match *worth {

@@ -80,6 +80,9 @@ pub struct Remedy {
     pub after: Vec<FactShown>,
     /// Errors about the wrench that stand before and after.
     pub leaves: Vec<String>,
+    /// What the changed parts permit, N·m, where the present torque would be too much for them:
+    /// never more than the present torque.
+    pub torque_at_most: Option<f64>,
     /// What a part should be compared in and does not state.
     pub unstated: Vec<&'static str>,
     /// Whether the whole rule set was asked: only such remedies are listed.

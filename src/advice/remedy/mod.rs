@@ -24,6 +24,9 @@ use trial::Patient;
 /// Remedies that are kept.
 const KEPT: usize = 3;
 
+/// Times as stiff, from which on one more part to change is worth showing.
+const WORTHWHILE: f64 = 1.01;
+
 /// What can be done about one assembly.
 #[must_use]
 pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
@@ -67,7 +70,12 @@ fn ranked(patient: &Patient<'_>) -> Vec<Remedy> {
         if list.len() >= KEPT {
             break;
         }
-        list.extend(tried(patient, &changes));
+        let fewer = list.iter().map(|(_, stiffness)| *stiffness);
+        let stiffest = fewer.fold(f64::NEG_INFINITY, f64::max);
+        let mut found = tried(patient, &changes);
+        // More parts than need be are only worth their while for a stiffer tool.
+        found.retain(|(_, stiffness)| *stiffness > stiffest * WORTHWHILE);
+        list.extend(found);
     }
     list.truncate(KEPT);
     // A split is worth a place of its own where hardly anything else serves.

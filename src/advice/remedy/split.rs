@@ -78,6 +78,7 @@ pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
         before: patient.shown.clone(),
         after: shown,
         leaves,
+        torque_at_most: None,
         unstated: Vec::new(),
         verified: true,
     };

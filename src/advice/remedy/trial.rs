@@ -18,6 +18,9 @@ const SHOWN: [Fact; 5] = [
     Fact::TipStiffness,
 ];
 
+/// The rule on torque above what the parts permit.
+const OVER_TORQUED: &str = "torque/over-torqued";
+
 /// One assembly in need, and what is known of it.
 pub(super) struct Patient<'p> {
     pub judge: &'p Judge<'p>,
@@ -60,6 +63,9 @@ impl<'p> Patient<'p> {
             .filter(|window| !window.is_empty())?;
         let stick_out = window.recommended?;
         self.set(&mut overrides, stick_out);
+        let torque_at_most = self.torque_at_most(&overrides);
+        let torque = torque_at_most.map(|torque| (Field::NutTorque, torque));
+        overrides.numbers.extend(torque);
         let after = self.rulings(&overrides);
         let leaves = verify::leaves(self.judge, &self.before, &after)?;
         let stands = self.look(&overrides, |base, _| {
@@ -69,12 +75,12 @@ impl<'p> Patient<'p> {
             return None;
         }
         let (shown, stiffness) = self.facts(&overrides);
-        let unstated = self.look(&Overrides::default(), |base, _| {
-            parts
-                .iter()
-                .flat_map(|part| alike::unstated(part, base))
-                .collect()
+        let mut unstated: Vec<&'static str> = self.look(&Overrides::default(), |base, _| {
+            let each = parts.iter().flat_map(|part| alike::unstated(part, base));
+            each.collect()
         });
+        let lost = verify::lost(self.judge, &self.before, &after);
+        unstated.extend(lost.iter().map(Field::qualified));
         let remedy = Remedy {
             kind: kind(parts),
             changes: parts.iter().map(|part| changed(part)).collect(),
@@ -84,6 +90,7 @@ impl<'p> Patient<'p> {
             before: self.shown.clone(),
             after: shown,
             leaves,
+            torque_at_most,
             unstated,
             verified: true,
         };
@@ -131,6 +138,19 @@ impl<'p> Patient<'p> {
             numbers.extend(clamped.map(|clamped| (Field::ClampingLength, clamped)));
         }
         overrides.numbers.extend(numbers);
+    }
+
+    /// The torque that other parts permit, N·m, where the present one is right for the present
+    /// parts and too much for them: it can only come down.
+    fn torque_at_most(&self, overrides: &Overrides<'_>) -> Option<f64> {
+        if verify::fails(self.judge, &self.before, OVER_TORQUED) {
+            return None;
+        }
+        self.look(overrides, |base, _| {
+            let limit = base.number(Fact::TorqueLimit).value?;
+            let torque = base.field(Field::NutTorque).value?;
+            (torque > limit).then_some(limit)
+        })
     }
 
     /// What stands about the wrench may stand, but not for a weaker collet, nut or wrench.

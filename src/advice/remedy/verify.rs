@@ -1,8 +1,7 @@
 //! Whether a changed assembly is cured: by the whole rule set, before and after.
 
 use crate::judge::{Judge, Ruling, Said};
-use crate::library::PROPERTIES;
-use crate::library::Trace;
+use crate::library::{Field, FieldSet, PROPERTIES, Trace};
 use crate::rulebook::{Level, Rule};
 
 /// Topics whose errors a remedy has to remove.
@@ -59,7 +58,7 @@ pub(super) fn missing(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<&'static str
             .missing
             .iter()
             .filter(|field| field.property().starred);
-        for name in fields.map(crate::library::Field::qualified) {
+        for name in fields.map(Field::qualified) {
             if error && !found.contains(&name) {
                 found.push(name);
             }
@@ -91,16 +90,35 @@ pub(super) fn leaves(
     Some(left)
 }
 
+/// Whether a rule is an error-level one on reach that was judged.
+fn is_lost(rule: &Rule, before: Said) -> bool {
+    let judged = matches!(before, Said::Holds | Said::Fails(_));
+    topic(rule) == "reach" && rule.level == Level::Error && judged
+}
+
+/// What is not stated after a change, so that a rule on reach is not asked any more.
+pub(super) fn lost(judge: &Judge<'_>, before: &[Ruling], after: &[Ruling]) -> FieldSet {
+    let pairs = before.iter().zip(after);
+    pairs.fold(FieldSet::default(), |found, (before, after)| {
+        let rule = judge.book.rules.get(after.rule);
+        let lost = rule.is_some_and(|rule| is_lost(rule, before.said));
+        match after.said {
+            Said::Silent(trace) if lost => found.union(trace.missing),
+            _ => found,
+        }
+    })
+}
+
 /// Whether one rule's answer to a change may be borne.
 fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     let concerns = concerns(rule);
     match after {
         Said::Fails(Level::Error) => !concerns && is_error(before),
-        // An error that merely cannot be seen any more is not removed; nor is a reach that was
-        // known to do proved by a part of which less is known.
-        Said::Silent => {
-            let reached = topic(rule) == "reach" && before == Said::Holds;
-            !(concerns && is_error(before)) && !(reached && rule.level == Level::Error)
+        // An error that merely cannot be seen any more is not removed; nor does a part whose
+        // flutes are not stated reach what the present one does.
+        Said::Silent(trace) => {
+            let blind = trace.missing.contains(Field::ChipFluteLength);
+            !(concerns && is_error(before)) && !(blind && is_lost(rule, before))
         }
         Said::CannotBeJudged(trace) => {
             let judges = concerns && rule.level == Level::Error;
@@ -108,4 +126,13 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
         }
         _ => true,
     }
+}
+
+/// Whether a rule of this id fails as an error.
+pub(super) fn fails(judge: &Judge<'_>, rulings: &[Ruling], id: &str) -> bool {
+    let mut failing = rulings.iter().filter(|ruling| is_error(ruling.said));
+    failing.any(|ruling| {
+        let rule = judge.book.rules.get(ruling.rule);
+        rule.is_some_and(|rule| rule.id == id)
+    })
 }

@@ -1,0 +1,145 @@
+//! Each kind of remedy, with the arithmetic beside it.
+
+use shankwise::advice::{Kind, Remedies};
+use shankwise::library;
+
+use super::{pocket, stocked};
+use crate::support::{built_in, library as flat};
+
+fn kinds(found: &Remedies) -> Vec<&'static str> {
+    found.list.iter().map(|remedy| remedy.kind.name()).collect()
+}
+
+/// A row's cell of the only assembly.
+const TOOL: (&str, &str) = ("tool_number", "1");
+const FLOOR: (&str, &str) = ("operation", "floor");
+
+#[test]
+fn another_stick_out() {
+    // 50 + 2 = 52 is needed and 64.33 may be: half a millimetre of room gives 52.5.
+    let shop = pocket().with("operations", FLOOR, "reach", "50");
+    let found = shop.advised();
+    assert_eq!(kinds(&found), ["stick-out"]);
+    assert_eq!(found.list[0].stick_out, Some(52.5));
+    assert!(found.list[0].changes.is_empty() && found.list[0].verified);
+    assert_eq!(found.nearest, None);
+}
+
+#[test]
+fn a_longer_cutter_from_stock() {
+    let found = stocked().advised();
+    let remedy = &found.list[0];
+    assert_eq!(remedy.kind, Kind::Cutter);
+    assert_eq!(remedy.changed(library::Kind::Cutter), Some("em16-125"));
+    assert_eq!(remedy.changes[0].location.as_deref(), Some("drawer 3"));
+    // 67 and half a millimetre of room; 125 − 67.5 = 57.5 go in, less than the stop at 80.
+    assert_eq!(remedy.stick_out, Some(67.5));
+    assert_eq!(remedy.unstated, [""; 0]);
+}
+
+#[test]
+fn a_cutter_with_a_thinner_shank_and_its_collet() {
+    let shop = stocked()
+        .with("stock", ("cutter", "em16-125"), "shank_diameter", "12")
+        .and(
+            "collets",
+            "collet,collet_size,bore_diameter,bore_diameter_min,collet_length,bore_length,torque_recommended
+             c32-12,32,12,11,40,40,110",
+        );
+    let remedy = &shop.advised().list[0];
+    assert_eq!(remedy.kind, Kind::Cutter);
+    assert_eq!(remedy.changed(library::Kind::Collet), Some("c32-12"));
+    // 120 on the nut is right for the bore of 16; for that of 12 it has to come down.
+    assert_eq!(remedy.torque_at_most, Some(110.0));
+}
+
+#[test]
+fn a_collet_with_a_shorter_land() {
+    // A land of 30 needs 20: 92 − 67.5 − 1 = 23.5 are there.
+    let shop = pocket().and(
+        "collets",
+        "collet,collet_size,bore_diameter,bore_diameter_min,collet_length,bore_length,torque_recommended
+         c32-16r,32,16,15,40,30,120",
+    );
+    let remedy = &shop.advised().list[0];
+    assert_eq!(remedy.kind, Kind::Collet);
+    assert_eq!(remedy.changed(library::Kind::Collet), Some("c32-16r"));
+    assert_eq!(remedy.stick_out, Some(67.5));
+    assert_eq!(remedy.torque_at_most, None);
+    assert!(
+        !remedy.changes[0].in_stock,
+        "no table of stock names collets"
+    );
+}
+
+#[test]
+fn the_nut_that_fits_the_holder() {
+    let shop = pocket()
+        .with("operations", FLOOR, "reach", "50")
+        .with("assemblies", TOOL, "stick_out", "60")
+        .with("assemblies", TOOL, "nut", "n32-m")
+        .and(
+            "nuts",
+            "nut,collet_size,nut_style,nut_thread,nut_outer_diameter,face_setback,torque_max
+             n32-m,32,reduced,M38x1.5,44,1,130",
+        );
+    let found = shop.advised();
+    assert_eq!(found.list[0].kind, Kind::Nut);
+    assert_eq!(found.list[0].changed(library::Kind::Nut), Some("n32"));
+}
+
+#[test]
+fn a_holder_with_a_deeper_stop() {
+    // A stop at 20 leaves 92 − 20 = 72 and more to stick out, and the grip 64.33 at most.
+    let stopped = pocket().with("operations", FLOOR, "reach", "50").with(
+        "holders",
+        ("holder", "h32"),
+        "insertion_depth_max",
+        "20",
+    );
+    assert_eq!(kinds(&stopped.advised()), [""; 0]);
+    let deeper = "holder,clamping_kind,machine_interface,collet_size,nut_thread,gauge_length,insertion_depth_max
+         h32-l,taper collet,steep taper 40,32,M40x1.5,100,80";
+    let found = stopped.clone().and("holders", deeper).advised();
+    assert_eq!(kinds(&found), ["holder"]);
+    assert_eq!(found.list[0].stick_out, Some(52.5));
+    let other = deeper.replace("taper 40", "taper 50");
+    assert_eq!(kinds(&stopped.and("holders", &other).advised()), [""; 0]);
+}
+
+#[test]
+fn the_operation_split_at_what_the_grip_allows() {
+    // 64.33 less half a millimetre of room, down to a half: 63.5. Less 2 of clearance: 61.5.
+    let found = pocket().advised();
+    assert_eq!(kinds(&found), ["split"]);
+    let remedy = &found.list[0];
+    assert_eq!(remedy.stick_out, Some(63.5));
+    assert_eq!(remedy.split[0].operation, "floor");
+    assert_eq!(remedy.split[0].reach, 61.5);
+}
+
+#[test]
+fn what_is_only_over_torqued_has_no_remedy_of_parts() {
+    let shop = pocket()
+        .with("operations", FLOOR, "reach", "50")
+        .with("assemblies", TOOL, "stick_out", "54")
+        .with("assemblies", TOOL, "nut_torque", "150");
+    assert!(!shop.advised().curable);
+}
+
+#[test]
+fn what_is_over_torqued_besides_stays_so_and_is_said() {
+    let shop = stocked().with("assemblies", TOOL, "nut_torque", "150");
+    let remedy = &shop.advised().list[0];
+    assert_eq!(remedy.leaves, ["torque/over-torqued"]);
+    assert_eq!(remedy.torque_at_most, None);
+}
+
+#[test]
+fn a_flat_file_has_no_parts_to_choose_from() {
+    let text = "tool_number,stick_out,overall_length,cutting_diameter,shank_diameter,shank_length,collet_size,bore_diameter,bore_length,clamping_kind,reach\n\
+                1,68,92,16,16,48,32,16,40,taper collet,50\n";
+    let library = flat(text);
+    let found = super::shop::of(&library, &built_in(), 0);
+    assert_eq!(kinds(&found), ["stick-out"]);
+}

@@ -1,0 +1,50 @@
+//! The demo: every assembly that fails has a remedy, or is told what to buy or to state.
+
+use shankwise::judge::{Finding, Setup, judge};
+use shankwise::library::{Input, Kind, Library, load};
+use shankwise::rulebook::Level;
+
+use super::shop::of;
+use crate::support::{fixture, options};
+
+fn demo() -> (Setup, Library) {
+    let folder = fixture("demo");
+    let setup = Setup::load(Some(&folder), None, &[], true).unwrap();
+    let loaded = load(Input::Path(&folder), &setup.read_settings());
+    (setup, loaded.library.unwrap())
+}
+
+/// The rules whose errors are curable by topic; the wrench's own are not.
+fn in_need(finding: &Finding) -> bool {
+    let topics = ["grip/", "reach/", "holding/"];
+    finding.level.is_some()
+        && finding.full_level == Level::Error
+        && topics.iter().any(|topic| finding.rule.starts_with(topic))
+}
+
+#[test]
+fn every_failing_tool_has_a_remedy_or_is_told_what_is_nearest() {
+    let (setup, library) = demo();
+    let report = judge(&library, &setup, &options());
+    for at in 0..library.assemblies.len() {
+        let own = |finding: &&Finding| finding.assembly_index == Some(at);
+        let needed = report.findings.iter().filter(own).any(in_need);
+        let found = of(&library, &setup, at);
+        assert_eq!(found.curable, needed, "assembly {at}");
+        assert_eq!(found.nearest.is_some(), needed && found.list.is_empty());
+        assert!(found.list.iter().all(|remedy| remedy.verified));
+        assert_eq!(found, of(&library, &setup, at), "the same again");
+    }
+}
+
+#[test]
+fn the_deep_pocket_gets_the_long_cutter_from_its_drawer() {
+    let (setup, library) = demo();
+    let mut tools = library.assemblies.iter();
+    let at = tools.position(|tool| tool.tool_number() == Some("27"));
+    let found = of(&library, &setup, at.unwrap());
+    let first = &found.list[0];
+    assert_eq!(first.changed(Kind::Cutter), Some("em16-125"));
+    assert_eq!(first.changes[0].location.as_deref(), Some("drawer 3"));
+    assert_eq!(first.leaves, ["torque/over-torqued"]);
+}
