@@ -25,12 +25,17 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     });
     let take = (!parts.is_empty()).then(|| format!("take {}", parts.join(" with ")));
     let steps = take.into_iter().chain(set).chain(splits);
-    let mut text = steps.collect::<Vec<_>>().join(", and ");
-    if !remedy.unstated.is_empty() {
+    let steps = steps.collect::<Vec<_>>().join(", and ");
+    let torque = remedy.torque_at_most.map(|most| {
+        let most = print::value(most, Unit::Nm, units);
+        format!("tighten to at most {most}, which is what these parts permit")
+    });
+    let unstated = (!remedy.unstated.is_empty()).then(|| {
         let fields = remedy.unstated.join(", ");
-        text += &format!("; look on the part itself first: {fields} not stated");
-    }
-    text
+        format!("look on the part itself first: {fields} not stated")
+    });
+    let all = std::iter::once(steps).chain(torque).chain(unstated);
+    all.collect::<Vec<_>>().join("; ")
 }
 
 /// What no part cures, in one sentence; empty if there is nothing.
@@ -83,23 +88,29 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             length(flutes)
         ));
     }
-    let mut text = nearest.why.clone();
-    if !needs.is_empty() {
-        text += &format!("; to buy: a cutter with {}", needs.join(", "));
-    }
-    if let Some(land) = nearest.land {
-        text += &format!("; the land of this collet is {}", length(land));
-    }
     let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
     let collet = collet
         .into_iter()
         .filter_map(|(value, name)| Some(format!("a {name} of {}", length(value?))));
     let collet = collet.collect::<Vec<_>>().join(" and ");
-    if !collet.is_empty() {
-        text += &format!("; to buy: a collet with {collet}");
-    }
-    if !nearest.missing.is_empty() {
-        text += &format!("; first state {}", nearest.missing.join(", "));
-    }
-    text
+    let known = |there: bool, text: String| there.then_some(text);
+    let all = [
+        Some(nearest.why.clone()),
+        known(
+            !needs.is_empty(),
+            format!("to buy: a cutter with {}", needs.join(", ")),
+        ),
+        nearest
+            .land
+            .map(|land| format!("the land of this collet is {}", length(land))),
+        known(
+            !collet.is_empty(),
+            format!("to buy: a collet with {collet}"),
+        ),
+        known(
+            !nearest.missing.is_empty(),
+            format!("first state {}", nearest.missing.join(", ")),
+        ),
+    ];
+    all.into_iter().flatten().collect::<Vec<_>>().join("; ")
 }

@@ -35,6 +35,10 @@ fn remedy(remedy: &Remedy) -> Value {
     if let Some(stick_out) = remedy.stick_out {
         changes.insert("stick_out".to_owned(), length(stick_out));
     }
+    if let Some(most) = remedy.torque_at_most {
+        let torque = json!({ "value": number(most), "unit": "N·m" });
+        changes.insert("nut_torque".to_owned(), torque);
+    }
     if !remedy.split.is_empty() {
         let each = remedy.split.iter();
         let each =

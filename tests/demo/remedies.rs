@@ -80,6 +80,10 @@ fn put(kind: Kind, table: &mut Table, row: usize, changes: &Value) {
                     // It was taken from the old tool.
                     set(table, row, "protruding_length", "");
                 }
+                "nut_torque" => {
+                    let torque = value["value"].as_f64().expect("a torque");
+                    set(table, row, "nut_torque", &format!("{torque} N·m"));
+                }
                 "operations" => {}
                 part => set(table, row, part, value.as_str().expect("an id")),
             }
