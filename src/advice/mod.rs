@@ -6,5 +6,7 @@ mod spans;
 mod sweep;
 mod window;
 
-pub use remedy::{Changed, Kind, Nearest, Remedies, Remedy, Split, remedies};
+pub use remedy::{
+    Changed, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases, remedies,
+};
 pub use window::{Advised, End, Unjudged, Window, window};
