@@ -10,6 +10,8 @@ mod window;
 pub mod words;
 
 pub use cure::{Advice, advise};
-pub use remedy::{Changed, Kind, Nearest, Remedies, Remedy, Split, remedies};
+pub use remedy::{
+    Changed, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases, remedies,
+};
 pub use window::{Advised, End, Unjudged, Window, window};
 pub use words::span;

@@ -143,3 +143,30 @@ fn a_flat_file_has_no_parts_to_choose_from() {
     let found = super::shop::of(&library, &built_in(), 0);
     assert_eq!(kinds(&found), ["stick-out"]);
 }
+
+#[test]
+fn a_holder_of_another_kind_only_as_far_as_its_maker_vouches() {
+    // 92 − 67.5 = 24.5 go in. Another tool says that the holder takes shanks of 16.
+    let user = "tool_number,cutter,holder,stick_out,nut_torque
+                2,em16,s16,50,";
+    let cases = [("20", true), ("24.6", false), ("", false)];
+    for (least, serves) in cases {
+        let holder = format!(
+            "holder,clamping_kind,machine_interface,clamping_length_min,insertion_depth_max
+             s16,shrink fit,steep taper 40,{least},50"
+        );
+        let shop = pocket().and("holders", &holder).and("assemblies", user);
+        let found = shop.advised();
+        let named = found
+            .list
+            .iter()
+            .any(|remedy| remedy.changed(library::Kind::Holder) == Some("s16"));
+        assert_eq!(named, serves, "{least}");
+    }
+    let unused = pocket().and(
+        "holders",
+        "holder,clamping_kind,machine_interface,clamping_length_min,insertion_depth_max
+         s16,shrink fit,steep taper 40,20,50",
+    );
+    assert_eq!(kinds(&unused.advised()), ["split"]);
+}

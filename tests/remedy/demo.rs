@@ -1,6 +1,7 @@
 //! The demo: every assembly that fails has a remedy, or is told what to buy or to state.
 
-use shankwise::judge::{Finding, Setup, judge};
+use shankwise::advice::purchases;
+use shankwise::judge::{Finding, Judge, Setup, judge};
 use shankwise::library::{Input, Kind, Library, load};
 use shankwise::rulebook::Level;
 
@@ -47,4 +48,16 @@ fn the_deep_pocket_gets_the_long_cutter_from_its_drawer() {
     assert_eq!(first.changed(Kind::Cutter), Some("em16-125"));
     assert_eq!(first.changes[0].location.as_deref(), Some("drawer 3"));
     assert_eq!(first.leaves, ["torque/over-torqued"]);
+}
+
+#[test]
+fn the_demo_has_values_to_measure_and_cutters_to_take_out() {
+    let (setup, library) = demo();
+    let plan = purchases(&Judge::new(&setup.book, false), &library);
+    assert!(
+        plan.values
+            .iter()
+            .all(|value| value.decides > 0 || value.together > 0)
+    );
+    assert!(plan.cutters.iter().any(|cutter| cutter.cures == ["27"]));
 }

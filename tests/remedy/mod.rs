@@ -2,6 +2,7 @@
 
 mod cures;
 mod demo;
+mod plan;
 mod rejected;
 mod shop;
 mod sound;

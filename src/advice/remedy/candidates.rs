@@ -59,39 +59,59 @@ pub(super) fn candidates<'c, 'a>(
         bore: base.field(Field::BoreDiameter).value,
         held: base.view.held_in_collet().value == Some(true),
     };
-    let cutters = cutters(crib, &present, operations);
     let mut found = Candidates {
         one: Vec::new(),
         two: Vec::new(),
         three: Vec::new(),
     };
-    for cutter in cutters {
-        let shank = cutter.number(Field::ShankDiameter);
-        if present.held && takes(present.bore, shank) || !present.held && same(shank, present.shank)
-        {
-            found.one.push(vec![cutter]);
-        }
-        if present.held {
-            let others = collets(crib, &present, shank);
-            found.two.extend(others.map(|collet| vec![cutter, collet]));
-        }
-    }
+    with_cutters(crib, &present, operations, &mut found);
     if present.held {
-        let shank = present.shank;
-        found
-            .one
-            .extend(collets(crib, &present, shank).map(|collet| vec![collet]));
-        for nut in nuts(crib, &present) {
-            found.one.push(vec![nut]);
-            let others = collets(crib, &present, shank);
-            found.two.extend(others.map(|collet| vec![collet, nut]));
-        }
+        with_collets(crib, &present, &mut found);
     }
     holders(crib, &present, &mut found);
     found.one.truncate(MOST);
     found.two.truncate(MOST);
     found.three.truncate(MOST);
     found
+}
+
+/// Another cutter, in the present collet or in another one.
+fn with_cutters<'c, 'a>(
+    crib: &'c Crib<'a>,
+    present: &Present<'_, '_>,
+    operations: &[Scene<'_>],
+    found: &mut Candidates<'c, 'a>,
+) {
+    for cutter in cutters(crib, present, operations) {
+        let shank = cutter.number(Field::ShankDiameter);
+        let fits = if present.held {
+            takes(present.bore, shank)
+        } else {
+            same(shank, present.shank)
+        };
+        if fits {
+            found.one.push(vec![cutter]);
+        }
+        if present.held {
+            let others = collets(crib, present, shank);
+            found.two.extend(others.map(|collet| vec![cutter, collet]));
+        }
+    }
+}
+
+/// Another collet, another nut, or both.
+fn with_collets<'c, 'a>(
+    crib: &'c Crib<'a>,
+    present: &Present<'_, '_>,
+    found: &mut Candidates<'c, 'a>,
+) {
+    let others: Vec<&Part<'_>> = collets(crib, present, present.shank).collect();
+    found.one.extend(others.iter().map(|collet| vec![*collet]));
+    for nut in nuts(crib, present) {
+        found.one.push(vec![nut]);
+        let both = others.iter().map(|collet| vec![*collet, nut]);
+        found.two.extend(both);
+    }
 }
 
 fn same(a: Option<f64>, b: Option<f64>) -> bool {

@@ -5,17 +5,21 @@
 
 mod alike;
 mod candidates;
+mod cover;
 mod crib;
 mod kinds;
 mod nearest;
+mod plan;
 mod split;
 mod trial;
 mod verify;
 
 use crate::judge::Judge;
 use crate::library::{Assembly, Library, Overrides};
+use crate::rulebook::Rule;
 
 pub use kinds::{Changed, Kind, Nearest, Remedies, Remedy, Split};
+pub use plan::{Helps, Measured, Plan, purchases};
 
 use candidates::{Candidates, candidates};
 use crib::{Crib, Part};
@@ -30,11 +34,29 @@ const WORTHWHILE: f64 = 1.01;
 /// What can be done about one assembly.
 #[must_use]
 pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
+    let Some((patient, needs)) = patient(judge, library, assembly) else {
+        return Remedies::default();
+    };
+    let list = ranked(&patient);
+    let nearest = list.is_empty().then(|| nearest::nearest(&patient, &needs));
+    Remedies {
+        curable: true,
+        list,
+        nearest,
+    }
+}
+
+/// An assembly and the rules that it fails; `None` if it is in no need.
+fn patient<'p>(
+    judge: &'p Judge<'_>,
+    library: &'p Library,
+    assembly: &'p Assembly,
+) -> Option<(Patient<'p>, Vec<&'p Rule>)> {
     let none = Overrides::default();
     let before = judge.verdicts(library, assembly, &none);
     let needs = verify::needs(judge, &before);
     if needs.is_empty() {
-        return Remedies::default();
+        return None;
     }
     let shown = judge.look(library, assembly, &none, |base, operations| {
         trial::shown(judge, base, operations)
@@ -46,13 +68,7 @@ pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Re
         before,
         shown,
     };
-    let list = ranked(&patient);
-    let nearest = list.is_empty().then(|| nearest::nearest(&patient, &needs));
-    Remedies {
-        curable: true,
-        list,
-        nearest,
-    }
+    Some((patient, needs))
 }
 
 /// A remedy and the stiffness of what it makes, N/mm.

@@ -44,7 +44,7 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
         if fails(&["grip/square-mismatch"]) {
             found.drive_square = base.field(Field::CutterDriveSquare).value;
         }
-        found.why = why(held, &missing, &fails).to_owned();
+        found.why = String::from(why(held, &missing, &fails));
         found
     });
     nearest.rules = rules.iter().map(|rule| rule.id.clone()).collect();

@@ -30,7 +30,7 @@ pub(super) struct Patient<'p> {
     pub shown: Vec<FactShown>,
 }
 
-impl<'p> Patient<'p> {
+impl Patient<'_> {
     pub(super) fn look<R>(
         &self,
         overrides: &Overrides<'_>,
@@ -49,15 +49,7 @@ impl<'p> Patient<'p> {
 
     /// Tries other parts, or none, at the stick-out that their window recommends.
     pub(super) fn with_parts(&self, parts: &[&Part<'_>]) -> Option<(Remedy, f64)> {
-        let records = parts.iter().map(|part| part.record.as_ref()).collect();
-        let mut overrides = Overrides {
-            parts: records,
-            ..Overrides::default()
-        };
-        let swapped = |kind| parts.iter().any(|part| part.kind == kind);
-        if swapped(library::Kind::Collet) || swapped(library::Kind::Nut) {
-            self.forget_setback(&mut overrides)?;
-        }
+        let mut overrides = self.swapped(parts)?;
         let window = self
             .window(&overrides)
             .filter(|window| !window.is_empty())?;
@@ -75,12 +67,6 @@ impl<'p> Patient<'p> {
             return None;
         }
         let (shown, stiffness) = self.facts(&overrides);
-        let mut unstated: Vec<&'static str> = self.look(&Overrides::default(), |base, _| {
-            let each = parts.iter().flat_map(|part| alike::unstated(part, base));
-            each.collect()
-        });
-        let lost = verify::lost(self.judge, &self.before, &after);
-        unstated.extend(lost.iter().map(Field::qualified));
         let remedy = Remedy {
             kind: kind(parts),
             changes: parts.iter().map(|part| changed(part)).collect(),
@@ -91,10 +77,36 @@ impl<'p> Patient<'p> {
             after: shown,
             leaves,
             torque_at_most,
-            unstated,
+            unstated: self.unstated(parts, &after),
             verified: true,
         };
         Some((remedy, stiffness))
+    }
+
+    /// The assembly with other parts. A setback measured as a whole must follow them.
+    fn swapped<'r>(&self, parts: &[&'r Part<'_>]) -> Option<Overrides<'r>> {
+        let mut overrides = Overrides {
+            parts: parts.iter().map(|part| part.record.as_ref()).collect(),
+            ..Overrides::default()
+        };
+        let moves = |part: &&Part<'_>| {
+            part.kind == library::Kind::Collet || part.kind == library::Kind::Nut
+        };
+        if parts.iter().any(moves) {
+            self.forget_setback(&mut overrides)?;
+        }
+        Some(overrides)
+    }
+
+    /// What other parts do not state and should be looked at.
+    fn unstated(&self, parts: &[&Part<'_>], after: &[Ruling]) -> Vec<&'static str> {
+        let mut found: Vec<&'static str> = self.look(&Overrides::default(), |base, _| {
+            let each = parts.iter().flat_map(|part| alike::unstated(part, base));
+            each.collect()
+        });
+        let lost = verify::lost(self.judge, &self.before, after);
+        found.extend(lost.iter().map(Field::qualified));
+        found
     }
 
     /// A setback measured as a whole was measured with the present collet and nut.

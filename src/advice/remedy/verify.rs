@@ -118,11 +118,11 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
         // flutes are not stated reach what the present one does.
         Said::Silent(trace) => {
             let blind = trace.missing.contains(Field::ChipFluteLength);
-            !(concerns && is_error(before)) && !(blind && is_lost(rule, before))
+            !(concerns && is_error(before) || blind && is_lost(rule, before))
         }
         Said::CannotBeJudged(trace) => {
             let judges = concerns && rule.level == Level::Error;
-            !(concerns && is_error(before)) && !(judges && lacks_starred(trace))
+            !(concerns && is_error(before) || judges && lacks_starred(trace))
         }
         _ => true,
     }

@@ -1,0 +1,81 @@
+//! Which few measurements decide most, and which few cutters cure most.
+
+use shankwise::advice::{Plan, purchases};
+use shankwise::judge::Judge;
+use shankwise::library;
+
+use super::shop::Shop;
+use super::{pocket, stocked};
+use crate::support::built_in;
+
+fn plan(shop: &Shop) -> Plan {
+    let setup = built_in();
+    purchases(&Judge::new(&setup.book, false), &shop.load())
+}
+
+/// A second tool in the same collet.
+const SECOND: &str = "tool_number,cutter,collet,nut,holder,stick_out,nut_torque
+                      2,em16,c32-16,n32,h32,54,120";
+
+#[test]
+fn the_land_of_a_collet_that_two_tools_share_is_measured_first() {
+    let stated = pocket().and("assemblies", SECOND);
+    let shop = stated
+        .clone()
+        .with("collets", ("collet", "c32-16"), "bore_length", "");
+    let found = plan(&shop);
+    let first = &found.values[0];
+    assert_eq!(first.record, library::Kind::Collet);
+    assert_eq!(first.id.as_deref(), Some("c32-16"));
+    assert_eq!(first.field, "collet.bore_length");
+    assert_eq!(first.decides, first.together);
+    // For each of the two tools short-grip and shank-too-short at least.
+    assert!(first.decides >= 4, "{first:?}");
+    let waits = |shop: &Shop| shop.lint().summary.not_judged;
+    assert!(waits(&shop) - waits(&stated) >= first.decides);
+}
+
+#[test]
+fn one_cutter_for_both() {
+    let shop = stocked().and("assemblies", SECOND).and(
+        "operations",
+        "operation,tool_number,operation_kind,workpiece_material,reach,clearance,wall,axial_depth,radial_width,feed_per_tooth,spindle_speed
+         floor 2,2,milling,EN AW-6082,64,2,closed,2,1,0.02,2500",
+    );
+    let found = plan(&shop);
+    assert_eq!(found.cutters.len(), 1);
+    assert_eq!(found.cutters[0].id, "em16-125");
+    assert_eq!(found.cutters[0].cures, ["1", "2"]);
+    assert!(found.exact);
+}
+
+#[test]
+fn a_stick_out_that_cures_needs_no_cutter() {
+    let shop = stocked().with("operations", ("operation", "floor"), "reach", "50");
+    assert_eq!(plan(&shop).cutters, []);
+}
+
+#[test]
+fn of_many_cutters_the_choice_is_greedy_and_says_so() {
+    let mut shop = stocked();
+    for number in 0..13 {
+        let row = shop.0["stock"][0].clone();
+        let mut row = row;
+        row.insert("cutter".to_owned(), format!("em16-x{number:02}"));
+        shop.0.get_mut("stock").unwrap().push(row);
+    }
+    let found = plan(&shop);
+    // Any of them cures the only tool; a second one would cure nothing more.
+    assert_eq!(found.cutters.len(), 1);
+    assert_eq!(found.cutters[0].id, "em16-125");
+    assert!(!found.exact);
+}
+
+#[test]
+fn nothing_to_do_is_an_empty_plan() {
+    let shop = pocket()
+        .with("operations", ("operation", "floor"), "reach", "50")
+        .with("assemblies", ("tool_number", "1"), "stick_out", "52.5");
+    let found = plan(&shop);
+    assert_eq!(found.cutters, []);
+}
