@@ -28,4 +28,5 @@ mod rulebook;
 mod sane;
 mod support;
 mod wide;
+mod window;
 mod xml;
