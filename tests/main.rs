@@ -29,4 +29,5 @@ mod rulebook;
 mod sane;
 mod support;
 mod wide;
+mod window;
 mod xml;

@@ -68,7 +68,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         subject,
         inside,
     };
-    let samples = reader.scanned(samples);
+    let samples = settled(reader.scanned(samples));
     let spans = reader.spans(&samples);
     let everywhere = samples.iter().all(|sample| reader.fails(sample));
     Course {
@@ -76,6 +76,20 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         never: everywhere.then(|| never(subject, &samples)),
         waits,
     }
+}
+
+/// Without samples that hold only as what counts as equal, beside one that holds outright: an
+/// edge is where the slack ends, wherever samples happen to lie.
+fn settled(samples: Vec<Sample>) -> Vec<Sample> {
+    let holds = |at: Option<usize>| at.and_then(|at| samples.get(at)).copied();
+    let outright = |at: Option<usize>| {
+        holds(at).is_some_and(|(_, one)| one.state == State::Holds && one.slack >= -ON_EDGE)
+    };
+    let kept = samples.iter().enumerate().filter(|(at, (_, one))| {
+        let barely = one.state == State::Holds && one.slack < -ON_EDGE;
+        !(barely && (outright(at.checked_sub(1)) || outright(Some(at + 1))))
+    });
+    kept.map(|(_, sample)| *sample).collect()
 }
 
 struct Reader<'r, 'a> {
@@ -169,8 +183,8 @@ impl Reader<'_, '_> {
     fn root(&self, good: Sample, bad: Sample) -> Option<f64> {
         let (mut a, mut of_a) = (good.0, good.1.slack);
         let (mut b, mut of_b) = (bad.0, bad.1.slack);
-        if of_a == 0.0 {
-            return Some(a);
+        if of_a.abs() <= ON_EDGE {
+            return Some(self.end_of_level(a, b));
         }
         if !(of_a > 0.0 && of_b < 0.0 && of_a.is_finite() && of_b.is_finite()) {
             return None;
@@ -196,6 +210,23 @@ impl Reader<'_, '_> {
             }
         }
         Some(a)
+    }
+
+    /// The last value on the edge itself: a slack that stays level there has its end further on,
+    /// and no false position leads to it.
+    fn end_of_level(&self, mut on: f64, mut off: f64) -> f64 {
+        for _ in 0..STEPS {
+            if (off - on).abs() <= CLOSE * 1e-3 {
+                break;
+            }
+            let middle = f64::midpoint(on, off);
+            if self.sample(middle).1.slack.abs() <= ON_EDGE {
+                on = middle;
+            } else {
+                off = middle;
+            }
+        }
+        on
     }
 
     fn bisected(&self, mut good: f64, mut bad: f64) -> f64 {
@@ -237,10 +268,17 @@ fn never(subject: &Subject<'_>, samples: &[Sample]) -> Never {
         [a, b] => Some((*b, *a)),
         _ => None,
     });
-    let max = carried(Box::new(forward));
-    let min = carried(Box::new(backward));
-    Never {
-        min: min.filter(|_| subject.bounds(Bound::StickOutMin)),
-        max: max.filter(|_| subject.bounds(Bound::StickOutMax)),
+    let max = carried(Box::new(forward)).filter(|_| subject.bounds(Bound::StickOutMax));
+    let min = carried(Box::new(backward)).filter(|_| subject.bounds(Bound::StickOutMin));
+    // One end alone leaves a side free on which it fails all the same, unless the end lies off
+    // the tool: what is best on a level stretch, no stick-out can keep.
+    let ends = samples.first().zip(samples.last());
+    let off = |at: f64| ends.is_some_and(|(first, last)| at <= first.0 || at >= last.0);
+    match (min, max) {
+        (Some(one), None) | (None, Some(one)) if !off(one) => Never {
+            min: None,
+            max: None,
+        },
+        (min, max) => Never { min, max },
     }
 }

@@ -178,9 +178,35 @@ impl Solver<'_, '_> {
         wanted.flat_map(of).collect()
     }
 
+    /// What is left of the tool. Where ends only just miss each other, one value is left only if
+    /// neither of those who bind there fails at it: not every rule takes a hundredth of a
+    /// millimetre for nothing.
+    fn free(&self, spans: &[Owned]) -> Vec<Free> {
+        let all = free(spans, self.length, self.tolerance).into_iter();
+        let settled = all.filter_map(|one| {
+            if one.min < one.max {
+                return Some(one);
+            }
+            let half = self.tolerance / 2.0;
+            let near = [one.min, one.min - half, one.min + half];
+            let fails = |at: f64| {
+                let both = [one.min_by, one.max_by].into_iter().flatten();
+                let mut both = both.filter_map(|by| self.subject(by));
+                both.any(|subject| self.probe.one(subject, at).state == State::Fails)
+            };
+            let at = near.into_iter().find(|at| !fails(*at))?;
+            Some(Free {
+                min: at,
+                max: at,
+                ..one
+            })
+        });
+        settled.collect()
+    }
+
     fn window(&self) -> Window {
         let limits = self.spans(|level| level == Some(Level::Error));
-        let all = free(&limits, self.length, self.tolerance);
+        let all = self.free(&limits);
         let mut window = Window {
             min: None,
             max: None,
@@ -264,7 +290,7 @@ impl Solver<'_, '_> {
         let mut spans = limits.to_vec();
         spans.extend(self.spans(|level| level == Some(Level::Warning)));
         let within = |spans: &[Owned]| -> Vec<Free> {
-            let all = free(spans, self.length, self.tolerance).into_iter();
+            let all = self.free(spans).into_iter();
             let inside = |free: &Free| {
                 free.min >= chosen.min - self.tolerance && free.max <= chosen.max + self.tolerance
             };

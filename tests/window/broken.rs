@@ -1,0 +1,69 @@
+//! A rule that fails somewhere in the middle breaks the window into parts.
+
+use super::ends::check;
+use super::shop::{ID, rule, with_rule};
+use super::{near, tool};
+
+const BOTH: &str = "[\"stick_out_min\", \"stick_out_max\"]";
+/// Fails from 41 to 49: a speed at which this shop's tools sing, say.
+const GAP: &str = "abs(stick_out - 45 mm) >= 4 mm - 0 * own";
+/// The same as a square, smooth where the other has a corner.
+const SQUARE: &str = "(stick_out - 45 mm) * (stick_out - 45 mm) >= 16 mm * 1 mm - 0 mm * own";
+
+fn present(stick_out: &str) -> String {
+    tool(&[("stick_out", stick_out)])
+}
+
+/// The window of the worked example is 38 to 56.33; between 41 and 49 the shop's rule fails.
+#[test]
+fn the_part_with_the_present_stick_out_is_reported() {
+    let upper = 83.0 - 40.0 * 2.0 / 3.0;
+    for expect in [GAP, SQUARE] {
+        for (stick_out, span, other) in [
+            ("39", (38.0, 41.0), (49.0, upper)),
+            ("52", (49.0, upper), (38.0, 41.0)),
+            // The wider part, where the present one forbids itself or is not known.
+            ("45", (49.0, upper), (38.0, 41.0)),
+            ("", (49.0, upper), (38.0, 41.0)),
+            ("70", (49.0, upper), (38.0, 41.0)),
+        ] {
+            let own = rule("error", BOTH, expect, "1");
+            let cell = with_rule(&present(stick_out), &own);
+            let window = cell.window();
+            let min = window.min.clone().expect("a lower end");
+            let max = window.max.clone().expect("an upper end");
+            // What counts as equal is in the rule's own unit, and moves the edge so far.
+            let about = |a: f64, b: f64| (a - b).abs() < 0.011;
+            assert!(about(min.value, span.0), "{stick_out}: {window:#?}");
+            assert!(about(max.value, span.1), "{stick_out}: {window:#?}");
+            assert_eq!(window.others.len(), 1, "{stick_out}: {window:#?}");
+            let found = window.others[0];
+            assert!(about(found.0, other.0) && about(found.1, other.1));
+            let own = if span.0 > 40.0 { min } else { max };
+            assert_eq!(own.rule, ID);
+            assert_eq!(check(&cell), 0);
+        }
+    }
+}
+
+/// Three parts, of which two are others.
+#[test]
+fn two_gaps_leave_three_parts() {
+    let expect = "abs(abs(stick_out - 46 mm) - 4 mm) >= 1 mm - 0 * own";
+    let cell = with_rule(&present("47"), &rule("error", BOTH, expect, "1"));
+    let window = cell.window();
+    // Forbidden: 41 to 43 and 49 to 51.
+    assert!(
+        near(window.min.as_ref().expect("an end").value, 43.0),
+        "{window:#?}"
+    );
+    assert!(
+        near(window.max.as_ref().expect("an end").value, 49.0),
+        "{window:#?}"
+    );
+    let others = &window.others;
+    assert_eq!(others.len(), 2, "{window:#?}");
+    assert!(near(others[0].0, 38.0) && near(others[0].1, 41.0));
+    assert!(near(others[1].0, 51.0) && near(others[1].1, 83.0 - 40.0 * 2.0 / 3.0));
+    assert_eq!(check(&cell), 0);
+}

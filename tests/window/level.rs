@@ -1,0 +1,65 @@
+//! Rules that do not change with the stick-out all along the tool.
+
+use super::ends::check;
+use super::{Cell, tool};
+
+const RUN_OUT: &str = "stiffness/run-out-eats-the-chip";
+const SLENDER: &str = "reach/slender-overhang";
+
+fn milling(feed: &str, more: &[(&str, &str)]) -> Cell {
+    let mut columns = vec![
+        ("operation_kind", "milling"),
+        ("feed_per_tooth", feed),
+        // A land that no shank fills: nothing but warnings narrows what is advised.
+        ("shank_length", "58"),
+        ("bore_length", "60"),
+    ];
+    columns.extend(more);
+    Cell::flat(&tool(&columns), "")
+}
+
+/// The class of a bore of 12 is 0.02 up to 40 from the face, and grows in proportion beyond. Of
+/// a feed of 0.03 that is two thirds, which just is accepted: level, on its edge, up to 40.
+#[test]
+fn an_edge_that_stays_level_ends_where_it_falls() {
+    let cell = milling("0.03", &[]);
+    let window = cell.window();
+    let advised = window.advised.as_ref().expect("an advised part");
+    let max = advised.max.as_ref().expect("an upper end");
+    assert_eq!(max.rule, RUN_OUT, "{window:#?}");
+    assert!((max.value - 40.0).abs() < 1e-3, "{max:?}");
+    assert_eq!(check(&cell), 0);
+}
+
+/// Of a feed of 0.025 a run-out of 0.02 is too much however short the tool sticks out: it binds
+/// nothing, and is said to be beyond cure.
+#[test]
+fn what_fails_level_binds_nothing() {
+    let cell = milling("0.025", &[]);
+    let window = cell.window();
+    assert_eq!(window.beyond_cure, [RUN_OUT], "{window:#?}");
+    let without = milling("0.3", &[]).window();
+    let value = |end: Option<&shankwise::advice::End>| end.map(|end| end.value);
+    let of = |window: &shankwise::advice::Window| {
+        let advised = window.advised.as_ref().expect("an advised part");
+        (value(advised.min.as_ref()), value(advised.max.as_ref()))
+    };
+    assert_eq!(of(&window), of(&without));
+    assert_eq!(window.recommended, without.recommended);
+    assert_eq!(check(&cell), 0);
+}
+
+/// Flutes that are ten diameters long are too slender at any stick-out.
+#[test]
+fn a_slender_head_is_beyond_cure() {
+    let more = [
+        ("cutter_kind", "end mill"),
+        ("cutting_diameter", "2"),
+        ("chip_flute_length", "20"),
+    ];
+    let cell = milling("0.3", &more);
+    let window = cell.window();
+    assert_eq!(window.beyond_cure, [SLENDER], "{window:#?}");
+    assert!(window.advised.is_some());
+    assert_eq!(check(&cell), 0);
+}

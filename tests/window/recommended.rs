@@ -1,0 +1,77 @@
+//! Where the stick-out is advised to be set.
+
+use shankwise::advice::Window;
+
+use super::tools::{AIMS, generated};
+use super::{Cell, near, tool};
+
+/// Room that is left to both ends, mm.
+const ROOM: f64 = 0.5;
+/// A recommended stick-out is a whole number of these, mm.
+const STEP: f64 = 0.5;
+/// Room for the rounding of a few sums.
+const ROUNDING: f64 = 1e-9;
+
+/// The advised part, else the window itself.
+fn part(window: &Window) -> (f64, f64) {
+    let (min, max) = match &window.advised {
+        Some(advised) => (&advised.min, &advised.max),
+        None => (&window.min, &window.max),
+    };
+    let least = min.as_ref().map_or(0.0, |end| end.value);
+    let most = max.as_ref().map_or(window.overall_length, |end| end.value);
+    (least, most)
+}
+
+/// All multiples that leave room to both ends, shortest first.
+fn candidates(least: f64, most: f64) -> Vec<f64> {
+    let steps = (1..2000).map(|step| STEP * f64::from(step));
+    steps
+        .filter(|at| *at - least >= ROOM - ROUNDING && most - *at >= ROOM - ROUNDING)
+        .collect()
+}
+
+#[test]
+fn the_shortest_that_leaves_room() {
+    let (mut with_room, mut narrow) = (0, 0);
+    for aim in AIMS {
+        for inch in [false, true] {
+            let (_, cell) = generated(aim, inch, super::counts::EACH);
+            for assembly in &cell.library.assemblies {
+                let window = cell.of(assembly).expect("a window");
+                let Some(recommended) = window.recommended else {
+                    assert!(window.is_empty(), "{window:#?}");
+                    continue;
+                };
+                let (least, most) = part(&window);
+                assert!((least..=most).contains(&recommended), "{window:#?}");
+                let candidates = candidates(least, most);
+                if let Some(shortest) = candidates.first() {
+                    assert!(near(recommended, *shortest), "{window:#?}");
+                    with_room += 1;
+                } else {
+                    let middle = f64::midpoint(least, most);
+                    assert!(near(recommended, middle), "{window:#?}");
+                    narrow += 1;
+                }
+            }
+        }
+    }
+    assert!(with_room > 500 && narrow > 20, "{with_room} and {narrow}");
+}
+
+/// The land is full from 38 to 38 + spare: see the worked example.
+#[test]
+fn little_room() {
+    for (land, expected) in [
+        ("40", 38.5),
+        ("44", 38.5),
+        ("44.5", 38.25),
+        ("44.2", 38.4),
+        ("45", 38.0),
+    ] {
+        let window = Cell::flat(&tool(&[("bore_length", land)]), "").window();
+        let recommended = window.recommended.expect("a place");
+        assert!(near(recommended, expected), "{land}: {window:?}");
+    }
+}

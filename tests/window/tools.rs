@@ -1,0 +1,333 @@
+//! Generated libraries: each aims at one bounding rule, with the others mixed in.
+
+use std::collections::BTreeMap;
+use std::fmt::Write;
+
+use super::Cell;
+use super::dice::Dice;
+
+/// What a generated tool is made to run into.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Aim {
+    Grip,
+    GripBelow,
+    Stop,
+    MakerMin,
+    MakerMax,
+    Reach,
+    Slender,
+    Mouth,
+    Bending,
+    RunOut,
+}
+
+pub(super) const AIMS: [Aim; 10] = [
+    Aim::Grip,
+    Aim::GripBelow,
+    Aim::Stop,
+    Aim::MakerMin,
+    Aim::MakerMax,
+    Aim::Reach,
+    Aim::Slender,
+    Aim::Mouth,
+    Aim::Bending,
+    Aim::RunOut,
+];
+
+/// What may be mixed into a tool that aims at something else.
+const MIXED: [Aim; 6] = [
+    Aim::Stop,
+    Aim::MakerMin,
+    Aim::MakerMax,
+    Aim::Reach,
+    Aim::Bending,
+    Aim::RunOut,
+];
+
+/// A cell of a generated table: lengths in mm, written in the library's unit.
+#[derive(Clone, Debug)]
+enum Content {
+    Length(f64),
+    Word(String),
+}
+
+type Row = BTreeMap<&'static str, Content>;
+
+/// A generated assembly.
+#[derive(Clone, Debug)]
+pub(super) struct Tool {
+    row: Row,
+    operations: Vec<Row>,
+    overall: f64,
+    setback: f64,
+    land: f64,
+    shank: f64,
+}
+
+fn put(row: &mut Row, name: &'static str, length: f64) {
+    row.insert(name, Content::Length(length));
+}
+
+fn word(row: &mut Row, name: &'static str, text: &str) {
+    row.insert(name, Content::Word(text.to_owned()));
+}
+
+impl Tool {
+    pub(super) fn new(aim: Aim, dice: &mut Dice) -> Tool {
+        let mut tool = Tool::plain(aim, dice);
+        let target = tool.target(aim, dice);
+        tool.run_into(aim, target, dice);
+        for other in MIXED {
+            if other != aim && dice.chance(0.15) {
+                let target = tool.target(other, dice);
+                tool.run_into(other, target, dice);
+            }
+        }
+        if dice.chance(0.5) {
+            let least = tool.overall - tool.shank - 10.0;
+            let stick_out = dice.between(least, tool.overall - 5.0);
+            put(&mut tool.row, "stick_out", stick_out);
+        }
+        tool
+    }
+
+    /// Lengths that leave the plain rules a window.
+    fn plain(aim: Aim, dice: &mut Dice) -> Tool {
+        let land = dice.between(25.0, 45.0);
+        // A mouth is stressed by a short grip only: there the land is never full.
+        let part = if aim == Aim::Mouth {
+            dice.between(0.88, 0.99)
+        } else {
+            dice.between(1.1, 1.5)
+        };
+        let shank = (land * part * 1e3).round() / 1e3;
+        let overall = shank + dice.between(35.0, 75.0);
+        let setback = dice.between(-2.0, 3.0);
+        let diameter = dice.between(10.5, 17.5);
+        let mut row = Row::new();
+        word(&mut row, "clamping_kind", "taper collet");
+        word(&mut row, "collet_size", "32");
+        word(&mut row, "cutter_material", "carbide");
+        put(&mut row, "overall_length", overall);
+        put(&mut row, "shank_length", shank);
+        put(&mut row, "bore_length", land);
+        put(&mut row, "bore_setback", setback);
+        put(&mut row, "chip_flute_length", 0.4 * (overall - shank));
+        let mut tool = Tool {
+            row,
+            operations: Vec::new(),
+            overall,
+            setback,
+            land,
+            shank,
+        };
+        tool.diameter(diameter);
+        tool
+    }
+
+    fn diameter(&mut self, diameter: f64) {
+        for name in ["cutting_diameter", "shank_diameter", "bore_diameter"] {
+            put(&mut self.row, name, diameter);
+        }
+    }
+
+    /// A stick-out within what the grip leaves; for warnings, within what fills the land.
+    fn target(&self, aim: Aim, dice: &mut Dice) -> f64 {
+        let least = self.overall - self.shank - self.setback;
+        let filled = self.overall - self.setback - self.land;
+        let most = self.overall - self.setback - self.land * 2.0 / 3.0;
+        let warns = matches!(aim, Aim::Slender | Aim::Bending | Aim::RunOut);
+        let most = if warns { filled.max(least) } else { most };
+        dice.between(least, most)
+    }
+
+    fn run_into(&mut self, aim: Aim, at: f64, dice: &mut Dice) {
+        let insertion = self.overall - at;
+        match aim {
+            Aim::Grip | Aim::GripBelow => {}
+            // One millimetre is left behind the tail.
+            Aim::Stop => put(&mut self.row, "insertion_depth_max", insertion + 1.0),
+            Aim::MakerMin => put(&mut self.row, "cutter clamping_length_min", insertion),
+            Aim::MakerMax => put(&mut self.row, "collet clamping_length_max", insertion),
+            Aim::Reach => self.reach(at, dice),
+            Aim::Slender => {
+                let steel = dice.chance(0.5);
+                word(&mut self.row, "cutter_kind", "end mill");
+                let material = if steel { "HSS" } else { "carbide" };
+                word(&mut self.row, "cutter_material", material);
+                self.diameter(at / if steel { 6.0 } else { 8.0 });
+            }
+            Aim::Mouth => self.socket(dice),
+            Aim::Bending => self.bends(at),
+            Aim::RunOut => self.runs_out(at),
+        }
+    }
+
+    /// One operation that needs the reach, and up to two that need less.
+    fn reach(&mut self, at: f64, dice: &mut Dice) {
+        let clearance = dice.between(0.0, 4.0);
+        let mut needs = vec![(at - clearance, clearance)];
+        while needs.len() < 3 && dice.chance(0.5) {
+            needs.insert(0, (at * dice.between(0.5, 0.95), 0.0));
+        }
+        for (reach, clearance) in needs {
+            let mut row = Row::new();
+            put(&mut row, "reach", reach);
+            put(&mut row, "clearance", clearance);
+            self.operations.push(row);
+        }
+    }
+
+    fn socket(&mut self, dice: &mut Dice) {
+        for (name, length) in [
+            ("mouth_diameter", 33.0),
+            ("taper_length", 40.0),
+            ("nose_diameter", 38.2),
+            ("nose_length", 14.0),
+            ("body_diameter", 50.0),
+            ("mouth_setback", dice.between(3.0, 5.0)),
+        ] {
+            put(&mut self.row, name, length);
+        }
+        if dice.chance(0.5) {
+            word(&mut self.row, "nut_thread", "M40x1.5");
+            let torque = format!("{} N·m", dice.between(200.0, 300.0));
+            word(&mut self.row, "nut_torque", &torque);
+        }
+    }
+
+    /// A finishing cut whose deflection comes near the limit at this stick-out. It grows as the
+    /// overhang's compliance does, from a cut 5 mm deep that bends 12 mm of carbide so at 20.
+    fn bends(&mut self, at: f64) {
+        let length = |name: &str| match self.row.get(name) {
+            Some(Content::Length(length)) => *length,
+            _ => 12.0,
+        };
+        let (diameter, flutes) = (length("shank_diameter"), length("chip_flute_length"));
+        let shank = (at.powi(3) - flutes.powi(3)) / diameter.powi(4);
+        let fluted = flutes.powi(3) / (0.8 * diameter).powi(4);
+        let depth = 5.0 / (shank + fluted) * (diameter / 12.0).powf(0.37);
+        let mut row = Row::new();
+        word(&mut row, "operation_kind", "milling");
+        word(&mut row, "workpiece_material", "C45E");
+        word(&mut row, "finishing", "yes");
+        put(&mut row, "axial_depth", depth);
+        put(&mut row, "radial_width", 3.0);
+        // A chip that no run-out eats.
+        put(&mut row, "feed_per_tooth", 0.06);
+        self.mills();
+        self.operations.push(row);
+    }
+
+    /// The class of a bore from 10 to 18 mm: 0.02 mm at 40 mm. At two thirds of a tooth's feed
+    /// it is too much.
+    fn runs_out(&mut self, at: f64) {
+        let mut row = Row::new();
+        word(&mut row, "operation_kind", "milling");
+        put(&mut row, "feed_per_tooth", 0.02 * at / 40.0 * 1.5);
+        self.mills();
+        self.operations.push(row);
+    }
+
+    fn mills(&mut self) {
+        word(&mut self.row, "flute_count", "3");
+        word(&mut self.row, "helix_angle", "35");
+    }
+
+    /// The same tool, set to another stick-out.
+    pub(super) fn set_to(&self, stick_out: f64) -> Tool {
+        let mut tool = self.clone();
+        put(&mut tool.row, "stick_out", stick_out);
+        tool
+    }
+}
+
+/// The shop's file for an aim.
+fn shop(aim: Aim, inch: bool) -> String {
+    let mut text = String::new();
+    if inch {
+        text.push_str("[units]\nlength = \"in\"\n");
+    }
+    match aim {
+        Aim::GripBelow => text.push_str("[rule.\"grip/flutes-in-bore\"]\nlevel = \"off\"\n"),
+        // The rule of thumb alone keeps the mouth from its usual limit.
+        Aim::Mouth => {
+            text.push_str("[rule.\"holding/mouth-overstressed\".limit]\nmost_ratio = 1.5\n")
+        }
+        _ => {}
+    }
+    text
+}
+
+/// A table of rows, with every column that one of them has.
+fn table(rows: &[Row], inch: bool) -> String {
+    let mut names: Vec<&str> = rows.iter().flat_map(|row| row.keys().copied()).collect();
+    names.sort_unstable();
+    names.dedup();
+    let mut text = names.join(",");
+    text.push('\n');
+    for row in rows {
+        let cells = names.iter().map(|name| match row.get(name) {
+            None => String::new(),
+            Some(Content::Word(word)) => word.clone(),
+            Some(Content::Length(length)) if inch => format!("{:.12}", length / 25.4),
+            Some(Content::Length(length)) => format!("{length:.11}"),
+        });
+        let line: Vec<String> = cells.collect();
+        writeln!(text, "{}", line.join(",")).expect("text takes text");
+    }
+    text
+}
+
+/// The tables of assemblies and operations.
+fn tables(inch: bool, tools: &[Tool]) -> (String, String) {
+    let mut rows = Vec::new();
+    let mut jobs = Vec::new();
+    for (at, tool) in tools.iter().enumerate() {
+        let number = (at + 1).to_string();
+        let mut row = tool.row.clone();
+        word(&mut row, "tool_number", &number);
+        rows.push(row);
+        for (which, operation) in tool.operations.iter().enumerate() {
+            let mut job = operation.clone();
+            word(&mut job, "operation", &format!("{number}-{which}"));
+            word(&mut job, "tool_number", &number);
+            jobs.push(job);
+        }
+    }
+    (table(&rows, inch), table(&jobs, inch))
+}
+
+/// A library of these tools.
+pub(super) fn cell(aim: Aim, inch: bool, tools: &[Tool]) -> Cell {
+    with_shop(aim, inch, tools, ("", "none.txt", ""))
+}
+
+/// A library of these tools, with more at the head of the shop's file, and a file of its own.
+pub(super) fn with_shop(
+    aim: Aim,
+    inch: bool,
+    tools: &[Tool],
+    (head, name, text): (&str, &str, &str),
+) -> Cell {
+    let (assemblies, operations) = tables(inch, tools);
+    let shop = format!("{head}{}", shop(aim, inch));
+    let mut files = vec![
+        ("assemblies.csv", assemblies.as_str()),
+        ("shankwise.toml", shop.as_str()),
+        (name, text),
+    ];
+    if tools.iter().any(|tool| !tool.operations.is_empty()) {
+        files.push(("operations.csv", operations.as_str()));
+    }
+    Cell::new(&files)
+}
+
+/// Tools that aim at one thing, and their library.
+pub(super) fn generated(aim: Aim, inch: bool, count: u32) -> (Vec<Tool>, Cell) {
+    let seed = 83 + 2 * (aim as u64) + u64::from(inch);
+    let mut dice = Dice::new(seed);
+    let tools: Vec<Tool> = (0..count).map(|_| Tool::new(aim, &mut dice)).collect();
+    let cell = cell(aim, inch, &tools);
+    (tools, cell)
+}
