@@ -11,6 +11,7 @@ mod sketch;
 mod text;
 mod trouble;
 mod window_facts;
+mod window_gaps;
 mod window_json;
 mod window_text;
 mod wrap;

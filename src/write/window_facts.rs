@@ -29,6 +29,8 @@ pub struct Asked<'a> {
 pub(super) struct Around {
     /// The stick-out that is stated or follows from what is. It is shown, else the recommended.
     pub present: Option<f64>,
+    /// The recommended one; none where nothing says how far the tool may go in.
+    pub advised: Option<f64>,
     /// How far the collet's land goes, and the least of it that must be filled.
     pub land: Option<f64>,
     pub needed_grip: Option<f64>,
@@ -64,8 +66,14 @@ impl Asked<'_> {
             })
     }
 
+    fn advised(&self) -> Option<f64> {
+        let advised = self.window.advised.as_ref();
+        let lower = advised.map_or(&self.window.min, |advised| &advised.min);
+        self.window.recommended.filter(|_| lower.is_some())
+    }
+
     pub(super) fn around(&self) -> Around {
-        let present = self.present();
+        let (present, advised) = (self.present(), self.advised());
         let at = |stick_out: Option<f64>| Overrides {
             numbers: stick_out
                 .map(|at| (Field::StickOut, at))
@@ -73,24 +81,23 @@ impl Asked<'_> {
                 .collect(),
             ..Overrides::default()
         };
-        let recommended = at(self.window.recommended.or(present));
+        let recommended = at(advised.or(present));
         let shortest = self.look(&recommended, shortest);
-        self.look(&at(present.or(self.window.recommended)), |base, jobs| {
-            Around {
-                present,
-                land: base.field(Field::BoreLength).value,
-                needed_grip: base.number(Fact::NeededGrip).value,
-                shortest,
-                room: room(base),
-                draw_in_known: base.number(Fact::DrawIn).is_known(),
-                torques: torques(base),
-                held: base.view.held_in_collet().value == Some(true),
-                assumed: self.assumed(base, jobs),
-                drawing: match jobs {
-                    [job, ..] => draw::assembly(job),
-                    [] => draw::assembly(base),
-                },
-            }
+        self.look(&at(present.or(advised)), |base, jobs| Around {
+            present,
+            advised,
+            land: base.field(Field::BoreLength).value,
+            needed_grip: base.number(Fact::NeededGrip).value,
+            shortest,
+            room: room(base),
+            draw_in_known: base.number(Fact::DrawIn).is_known(),
+            torques: torques(base),
+            held: base.view.held_in_collet().value == Some(true),
+            assumed: self.assumed(base, jobs),
+            drawing: match jobs {
+                [job, ..] => draw::assembly(job),
+                [] => draw::assembly(base),
+            },
         })
     }
 
