@@ -243,6 +243,10 @@ impl Answer<'_> {
     }
 
     fn grip(&self) -> Option<String> {
+        if !self.around.held {
+            let words = "not judged: nothing stated says that a collet holds the tool";
+            return Some(words.to_owned());
+        }
         let needed = self.length(self.around.needed_grip?, Rounding::Up);
         let land = self.around.land.map_or_else(String::new, |land| {
             let land = self.length(land, Rounding::Nearest);

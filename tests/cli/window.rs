@@ -230,6 +230,22 @@ fn an_end_that_is_not_known_is_named() {
     says(&output, &["not below 35.0 mm; no upper end is known"]);
 }
 
+/// What no collet holds has no grip to be judged, and no nut to be tightened.
+#[test]
+fn a_tool_in_no_collet_is_told_that_its_grip_is_not_judged() {
+    for question in [
+        &["--overall-length", "83"][..],
+        &with(&["--clamping-kind", "shrink fit"]),
+    ] {
+        let output = ask(question);
+        says(
+            &output,
+            &["grip: not judged: nothing stated says that a collet holds"],
+        );
+        assert!(!stdout(&output).contains("torque:"));
+    }
+}
+
 /// No torque is invented, and more of it is never the remedy.
 #[test]
 fn only_stated_torques_are_shown() {
