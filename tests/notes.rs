@@ -1,12 +1,18 @@
 //! Notes as text: what belongs to one tool is one note, and a guess is named.
 
+use shankwise::advice::Plan;
 use shankwise::write::{Look, Show, report};
 
 use crate::support::lint_text;
 
 /// Text of all that is found in a library, on one line, and without the folds of the lines.
 fn text(library: &str) -> String {
-    let drawn = report(&lint_text(library), Look::Drawn, Show::all());
+    let drawn = report(
+        &lint_text(library),
+        &Plan::default(),
+        Look::Drawn,
+        Show::all(),
+    );
     drawn.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 

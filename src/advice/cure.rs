@@ -9,7 +9,7 @@ use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::remedy::{Remedies, remedies};
+use super::remedy::{Plan, Remedies, purchases, remedies};
 use super::window::{End, Window, window};
 use super::{remedy_words, words};
 
@@ -27,6 +27,8 @@ pub struct Advice {
     pub windows: Vec<Option<Window>>,
     /// Remedies, where they were looked for and something curable fails.
     pub remedies: Vec<Option<Remedies>>,
+    /// Where to begin in the whole library, if remedies were looked for.
+    pub plan: Plan,
 }
 
 /// Works out windows and puts what they say into the report: findings that a stick-out cures
@@ -83,7 +85,16 @@ pub fn advise(
             remedied(finding, library, &judge, found);
         }
     }
-    Advice { windows, remedies }
+    let plan = if with_remedies {
+        purchases(&judge, library)
+    } else {
+        Plan::default()
+    };
+    Advice {
+        windows,
+        remedies,
+        plan,
+    }
 }
 
 /// Remedies for every assembly with an error that another stick-out or other parts may cure.
@@ -311,8 +322,11 @@ fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>, window: &W
         print::value(stick_out, Unit::Mm, library.units),
         words::span(window, library.units)
     );
-    let unknown = words::stop(window, library.units);
-    let unknown = unknown.map_or(String::new(), |stop| format!("; {stop}"));
+    let unknown = words::unknown(window, library.units);
+    let mut unknown = unknown.map_or(String::new(), |unknown| format!("; {unknown}"));
+    if window.advised.is_none() {
+        unknown += "; a warning stands all over that range";
+    }
     // Whoever reads of a short grip may have the wrench in hand already.
     let torque = if finding.rule == SHORT_GRIP {
         ". More torque on the nut is not the remedy"

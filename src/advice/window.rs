@@ -233,10 +233,10 @@ impl Solver<'_, '_> {
         let advised = self.advised(&limits, &chosen);
         let room = self.setting_tolerance();
         window.full = advised.and_then(|(_, full)| full);
-        window.recommended = Some(match &advised {
-            Some((free, _)) => recommended(free, room),
-            None => recommended(&chosen, room),
-        });
+        let within = advised.map_or(chosen, |(free, _)| free);
+        // Where nothing known bounds it below, the shortest would be next to nothing.
+        let bound = within.min_by.is_some();
+        window.recommended = bound.then(|| recommended(&within, room));
         window.advised = advised.map(|(free, _)| Advised {
             min: free.min_by.and_then(|by| self.end(free.min, by)),
             max: free.max_by.and_then(|by| self.end(free.max, by)),

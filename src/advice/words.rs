@@ -110,16 +110,24 @@ fn empty(window: &Window, units: DisplayUnits) -> String {
     format!("no stick-out: {why}; {short} short")
 }
 
-/// What nobody knows of the stop behind the tail, and the room that is needed there at the
-/// recommended stick-out; `None` where the stop is known, or does not matter.
+/// What nobody knows of the stop behind the tail and of the job's reach, where a recommended
+/// stick-out rests on neither; `None` where both are known, or do not matter.
 #[must_use]
-pub fn stop(window: &Window, units: DisplayUnits) -> Option<String> {
-    let depth = "holder.insertion_depth_max";
-    let stop = window.unjudged.iter().find(|one| one.missing == [depth])?;
-    let insertion = window.overall_length - window.recommended?;
-    Some(format!(
-        "not known: {} (insertion_depth_max not stated); needs {} free behind the nut's face",
-        stop.name,
-        print::value(insertion, Unit::Mm, units)
-    ))
+pub fn unknown(window: &Window, units: DisplayUnits) -> Option<String> {
+    let waits = |field: &str| {
+        let mut all = window.unjudged.iter();
+        all.any(|one| one.missing == [field])
+    };
+    let recommended = window.recommended?;
+    let mut all: Vec<String> = Vec::new();
+    if waits("operation.reach") {
+        all.push("the reach of its job (reach not stated): look that it is deep enough".to_owned());
+    }
+    if waits("holder.insertion_depth_max") {
+        let insertion = print::value(window.overall_length - recommended, Unit::Mm, units);
+        all.push(format!(
+            "stop (insertion_depth_max not stated): the tail goes {insertion} in and needs room behind it"
+        ));
+    }
+    (!all.is_empty()).then(|| format!("not known: {}", all.join("; ")))
 }

@@ -68,6 +68,9 @@ pub(super) fn json_line(report: &Report, advice: &Advice, with_remedies: bool) -
     let mut object = write::json_with(report, &windows);
     if with_remedies {
         write::add_remedies(&mut object, &advice.remedies);
+        if let Some(object) = object.as_object_mut() {
+            object.insert("plan".to_owned(), write::plan_json(&advice.plan));
+        }
     }
     write::to_json_line(&object)
 }
@@ -87,7 +90,7 @@ fn written(report: &Report, advice: &Advice, arguments: &LintArgs, look: Look) -
             not_judged: asked(ShowWhat::NotJudged),
         }
     };
-    write::report(report, look, show)
+    write::report(report, &advice.plan, look, show)
 }
 
 /// Judges one library. The report is there if anything could be judged; the flag says whether

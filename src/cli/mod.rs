@@ -4,6 +4,7 @@ mod args;
 mod columns;
 mod facts;
 mod lint;
+mod options;
 mod output;
 mod question;
 mod rules;
@@ -28,7 +29,7 @@ const COULD_NOT: u8 = 2;
 /// Runs the program and returns its exit status.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = match Cli::try_parse_from(question::arranged(std::env::args_os())) {
+    let cli = match Cli::try_parse_from(options::arranged(std::env::args_os())) {
         Ok(cli) => cli,
         Err(error) => {
             // Help and version are no errors and go to standard output; a closed pipe is none.
@@ -49,8 +50,7 @@ pub fn run() -> ExitCode {
 /// Says what clap says; a message that repeats control characters of an argument is made safe.
 fn told(error: &clap::Error) -> std::io::Result<()> {
     let text = error.to_string();
-    let raw = |c: char| c.is_control() && c != '\n';
-    if !text.contains(raw) {
+    if text.lines().all(|line| visible(line) == line) {
         return error.print();
     }
     for line in text.lines() {

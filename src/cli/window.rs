@@ -8,7 +8,7 @@ use crate::write::{self, Asked, Look, Trouble};
 
 use super::args::{Form, WindowArgs};
 use super::output::{self, complain};
-use super::{COULD_NOT, FAILS, HOLDS, lint, question};
+use super::{COULD_NOT, FAILS, HOLDS, lint, options, question};
 
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
@@ -31,10 +31,9 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
 
 /// The answer, and whether any stick-out is left.
 fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<String>> {
-    let stated = question::stated(&arguments.properties)?;
-    let options = &arguments.setup;
-    let built_in = !options.no_built_in;
-    let setup = Setup::load(None, options.config.as_deref(), &options.rules, built_in);
+    let stated = options::stated(&arguments.properties)?;
+    let from = &arguments.setup;
+    let setup = Setup::load(None, from.config.as_deref(), &from.rules, !from.no_built_in);
     let setup = setup.map_err(|error| {
         lint::complain_setup(&error, look);
         Vec::new()

@@ -4,6 +4,7 @@ use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, NarratableReportHandler, Severity,
 };
 
+use crate::advice::Plan;
 use crate::judge::{Finding, FindingPlace, Report, Summary, Verdict};
 use crate::rulebook::Level;
 use crate::text::visible;
@@ -11,6 +12,7 @@ use crate::text::visible;
 use super::NOTICE;
 use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
+use super::plan::plan_text;
 use super::sections::{accepted, not_judged, notes, weakened};
 use super::wrap::{WIDTH, wrapped};
 
@@ -71,7 +73,7 @@ impl Show {
 
 /// The whole report of one library.
 #[must_use]
-pub fn report(report: &Report, look: Look, show: Show) -> String {
+pub fn report(report: &Report, plan: &Plan, look: Look, show: Show) -> String {
     let mut text = String::new();
     let mut explained: Vec<&str> = Vec::new();
     let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
@@ -87,6 +89,7 @@ pub fn report(report: &Report, look: Look, show: Show) -> String {
     if show.not_judged {
         text.push_str(&not_judged(&report.findings));
     }
+    text.push_str(&plan_text(plan));
     text.push_str(&accepted(&report.findings));
     text.push_str(&weakened(report));
     text.push_str(&wrapped(NOTICE, 0, 0));

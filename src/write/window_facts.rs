@@ -29,6 +29,8 @@ pub struct Asked<'a> {
 pub(super) struct Around {
     /// The stick-out that is stated or follows from what is. It is shown, else the recommended.
     pub present: Option<f64>,
+    /// The recommended one; none where nothing says how far the tool may go in.
+    pub advised: Option<f64>,
     /// How far the collet's land goes, and the least of it that must be filled.
     pub land: Option<f64>,
     pub needed_grip: Option<f64>,
@@ -41,6 +43,8 @@ pub(super) struct Around {
     pub torques: Vec<(&'static str, f64)>,
     /// Whether a collet holds the tool, and whether a job is asked for.
     pub held: bool,
+    /// Whether a reach is stated and no clearance to it.
+    pub touches: bool,
     /// What is assumed, and why.
     pub assumed: Vec<String>,
     /// The drawing at the stick-out that is shown.
@@ -64,8 +68,12 @@ impl Asked<'_> {
             })
     }
 
+    fn advised(&self) -> Option<f64> {
+        self.window.recommended
+    }
+
     pub(super) fn around(&self) -> Around {
-        let present = self.present();
+        let (present, advised) = (self.present(), self.advised());
         let at = |stick_out: Option<f64>| Overrides {
             numbers: stick_out
                 .map(|at| (Field::StickOut, at))
@@ -73,24 +81,27 @@ impl Asked<'_> {
                 .collect(),
             ..Overrides::default()
         };
-        let recommended = at(self.window.recommended.or(present));
+        let recommended = at(advised.or(present));
         let shortest = self.look(&recommended, shortest);
-        self.look(&at(present.or(self.window.recommended)), |base, jobs| {
-            Around {
-                present,
-                land: base.field(Field::BoreLength).value,
-                needed_grip: base.number(Fact::NeededGrip).value,
-                shortest,
-                room: room(base),
-                draw_in_known: base.number(Fact::DrawIn).is_known(),
-                torques: torques(base),
-                held: base.view.held_in_collet().value == Some(true),
-                assumed: self.assumed(base, jobs),
-                drawing: match jobs {
-                    [job, ..] => draw::assembly(job),
-                    [] => draw::assembly(base),
-                },
-            }
+        self.look(&at(present.or(advised)), |base, jobs| Around {
+            present,
+            advised,
+            land: base.field(Field::BoreLength).value,
+            needed_grip: base.number(Fact::NeededGrip).value,
+            shortest,
+            room: room(base),
+            draw_in_known: base.number(Fact::DrawIn).is_known(),
+            torques: torques(base),
+            held: base.view.held_in_collet().value == Some(true),
+            touches: jobs.iter().any(|job| {
+                let stated = job.view.entry(Field::Clearance).is_some();
+                job.field(Field::Reach).is_known() && !stated
+            }),
+            assumed: self.assumed(base, jobs),
+            drawing: match jobs {
+                [job, ..] => draw::assembly(job),
+                [] => draw::assembly(base),
+            },
         })
     }
 

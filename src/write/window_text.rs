@@ -1,9 +1,8 @@
 //! The answer to a quick question as text: the number first, then what it rests on.
 
 use crate::advice::words::{ends, full, name};
-use crate::advice::{End, Unjudged, Window};
+use crate::advice::{End, Window};
 use crate::judge::Finding;
-use crate::rulebook::Bound;
 use crate::text::visible;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
@@ -12,6 +11,7 @@ use super::NOTICE;
 use super::sketch::{SketchLook, sketch};
 use super::text::Look;
 use super::window_facts::{Around, Asked, Shortest};
+use super::window_gaps::gaps;
 use super::wrap::wrapped;
 
 /// Columns of the labels at the left.
@@ -35,7 +35,17 @@ pub fn window_text(asked: &Asked<'_>, failing: &[&Finding], look: Look, ascii: b
         units: asked.library.units,
     };
     let ink = if asked.window.is_empty() { BAD } else { GOOD };
-    let mut text = painted(&wrapped(&answer.headline(), 0, 2), ink, look);
+    let mut text = String::new();
+    // What no stick-out cures comes first: a number before it would be followed.
+    for finding in failing {
+        let level = finding.level_name();
+        let words = format!(
+            "{level} {}: {}; do: {}",
+            finding.rule, finding.message, finding.advice
+        );
+        text.push_str(&painted(&labelled("wrong first", &words), BAD, look));
+    }
+    text.push_str(&painted(&wrapped(&answer.headline(), 0, 2), ink, look));
     if let Some((words, inside)) = answer.present() {
         let ink = if inside { "" } else { BAD };
         text.push_str(&painted(&labelled("as stated", &words), ink, look));
@@ -49,16 +59,9 @@ pub fn window_text(asked: &Asked<'_>, failing: &[&Finding], look: Look, ascii: b
         text.push_str(&drawn.map_or_else(String::new, |drawn| drawn + "\n"));
     }
     text.push_str(&answer.ends());
+    text.push_str(&answer.clearance());
     text.push_str(&answer.reasons());
     text.push_str(&gaps(&answer));
-    for finding in failing {
-        let level = finding.level_name();
-        let words = format!(
-            "{level} {}: {}; do: {}",
-            finding.rule, finding.message, finding.advice
-        );
-        text.push_str(&painted(&labelled("also wrong", &words), BAD, look));
-    }
     text.push('\n');
     text.push_str(&wrapped(CHANGED, 0, 0));
     text.push_str(&wrapped(NOTICE, 0, 0));
@@ -75,35 +78,28 @@ fn painted(lines: &str, ink: &str, look: Look) -> String {
 }
 
 /// A line of the answer under its label; what does not fit goes on below it.
-fn labelled(label: &str, words: &str) -> String {
+pub(super) fn labelled(label: &str, words: &str) -> String {
     let label = format!("{label}:");
     wrapped(&format!("{label:<LABEL$}{}", visible(words)), 0, LABEL)
 }
 
-struct Answer<'a> {
+pub(super) struct Answer<'a> {
     number: Option<&'a str>,
-    window: &'a Window,
-    around: &'a Around,
+    pub window: &'a Window,
+    pub around: &'a Around,
     units: DisplayUnits,
 }
 
 impl Answer<'_> {
     /// A length with its unit, rounded as told.
-    fn length(&self, length: f64, way: Rounding) -> String {
+    pub(super) fn length(&self, length: f64, way: Rounding) -> String {
         let unit = self.units.length();
         format!("{} {unit}", print::length(length, way, self.units))
     }
 
-    /// The recommended stick-out in mm; none where nothing says how far the tool may go in.
-    fn advised(&self) -> Option<f64> {
-        let advised = self.window.advised.as_ref();
-        let lower = advised.map_or(&self.window.min, |advised| &advised.min);
-        self.window.recommended.filter(|_| lower.is_some())
-    }
-
-    /// The same as text; finer where rounding would carry it out of a narrow window.
+    /// The recommended stick-out; finer where rounding would carry it out of a narrow window.
     fn recommended(&self) -> Option<String> {
-        let at = self.advised()?;
+        let at = self.around.advised?;
         let shown = print::length(at, Rounding::Nearest, self.units);
         let (least, most) = ends(self.window, self.units);
         let outside = |end: &str, way: fn(&f64, &f64) -> bool| {
@@ -208,14 +204,23 @@ impl Answer<'_> {
 
     /// How to set it at the bench.
     fn mark(&self) -> String {
-        let Some((at, shown)) = self.advised().zip(self.recommended()) else {
+        let Some((at, shown)) = self.around.advised.zip(self.recommended()) else {
             return String::new();
         };
         let tail = self.length(self.window.overall_length - at, Rounding::Nearest);
         let words = format!(
-            "{tail} from the tail, for {shown}: mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
+            "{tail} from the tail, for {shown}; it must end flush with the front face once the nut is tight. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
         );
         labelled("mark", &words)
+    }
+
+    /// A job without clearance lets the front face touch the work.
+    fn clearance(&self) -> String {
+        if !self.around.touches {
+            return String::new();
+        }
+        let words = "none is stated: at the reach itself the front face touches the work; add yours with --clearance";
+        labelled("clearance", words)
     }
 
     /// How much grip is needed, how short the tool may get, the torque, what is assumed.
@@ -235,10 +240,9 @@ impl Answer<'_> {
                 ))
             }
             Shortest::Unknown(missing) if missing.is_empty() => None,
-            Shortest::Unknown(missing) => Some(format!(
-                "not known how far: {} not stated",
-                missing.join(", ")
-            )),
+            Shortest::Unknown(missing) => {
+                Some(format!("not known: {} not stated", missing.join(", ")))
+            }
         };
         text.push_str(&shortest.map_or_else(String::new, |words| labelled("shortest", &words)));
         if self.around.held {
@@ -251,10 +255,14 @@ impl Answer<'_> {
     }
 
     fn grip(&self) -> Option<String> {
+        if !self.around.held {
+            let words = "not judged: nothing stated says that a collet holds the tool";
+            return Some(words.to_owned());
+        }
         let needed = self.length(self.around.needed_grip?, Rounding::Up);
         let land = self.around.land.map_or_else(String::new, |land| {
             let land = self.length(land, Rounding::Nearest);
-            format!(" of the {land} bore")
+            format!(" of the {land} land")
         });
         let full = full(self.window, self.units);
         let full = full.map_or_else(String::new, |full| format!("; {full}"));
@@ -273,83 +281,4 @@ impl Answer<'_> {
         };
         format!("{words}; more torque never makes up for a short grip")
     }
-
-    fn stop(&self, stop: &Unjudged) -> String {
-        let least = self.window.min.as_ref().map(|min| min.value);
-        let why = lacking(stop);
-        let Some(least) = least.or(self.window.recommended) else {
-            return format!("stop ({why})");
-        };
-        let insertion = self.length(self.window.overall_length - least, Rounding::Up);
-        let face = if self.around.held {
-            "nut's face"
-        } else {
-            "front face"
-        };
-        let room = self.length(self.around.room, Rounding::Up);
-        let draw_in = if self.around.held && !self.around.draw_in_known {
-            ", plus the collet's draw-in"
-        } else {
-            ""
-        };
-        format!(
-            "stop ({why}); the tail goes {insertion} in behind the {face}, and {room} of room behind it{draw_in}"
-        )
-    }
-}
-
-/// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
-fn gaps(answer: &Answer<'_>) -> String {
-    let all = &answer.window.unjudged;
-    let stop = |one: &&Unjudged| one.rule == "grip/tail-on-stop";
-    let stops = all.iter().filter(stop);
-    let mut text: String = stops
-        .map(|stop| labelled("not known", &answer.stop(stop)))
-        .collect();
-    let others: Vec<&Unjudged> = all.iter().filter(|one| !stop(one)).collect();
-    let ends = [(Bound::StickOutMin, "below"), (Bound::StickOutMax, "above")];
-    let sides = ends.into_iter().filter_map(|(bound, side)| {
-        let of_end = others.iter().filter(|one| one.bound == bound);
-        let names = once(of_end.map(|one| match one.outside {
-            Some(why) => format!("{} ({why})", one.name),
-            None => one.name.clone(),
-        }));
-        (!names.is_empty()).then(|| format!("{side}: {}", names.join(", ")))
-    });
-    let sides: Vec<String> = sides.collect();
-    if !sides.is_empty() {
-        text.push_str(&labelled("not known", &sides.join("; ")));
-    }
-    let missing = others.iter().flat_map(|one| &one.missing);
-    let missing = once(missing.map(|name| bare(name).to_owned()));
-    if !missing.is_empty() {
-        let words = format!("{} not stated", missing.join(", "));
-        text.push_str(&labelled(" as", &words));
-    }
-    text
-}
-
-/// Each of them, where it stands first.
-fn once(names: impl Iterator<Item = String>) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
-    for name in names {
-        if !found.contains(&name) {
-            found.push(name);
-        }
-    }
-    found
-}
-
-/// A property's name without its record.
-fn bare(name: &str) -> &str {
-    name.split_once('.').map_or(name, |(_, bare)| bare)
-}
-
-/// Why a rule says nothing.
-fn lacking(unjudged: &Unjudged) -> String {
-    if let Some(why) = unjudged.outside {
-        return why.to_owned();
-    }
-    let names: Vec<&str> = unjudged.missing.iter().map(|name| bare(name)).collect();
-    format!("{} not stated", names.join(", "))
 }

@@ -6,6 +6,8 @@ mod hostile;
 mod output;
 mod selection;
 mod text;
+mod window;
+mod window_refused;
 
 use std::fs;
 use std::io::Write as _;

@@ -2,6 +2,7 @@
 
 mod inline;
 mod schema;
+mod window;
 
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use shankwise::units::Unit;
-use shankwise::units::print::{DisplayUnits, Rounding, bare, pair, percent, value};
+use shankwise::units::print::{DisplayUnits, Rounding, bare, inwards, pair, percent, value};
 
 use crate::support::cases;
 
@@ -129,5 +129,23 @@ proptest! {
         for unit in [Unit::One, Unit::N, Unit::Nm, Unit::PerMin, Unit::Kg] {
             check(low, low * (1.0 + apart), unit, metric(), 1.0);
         }
+    }
+}
+
+/// Ends of a stretch never reach beyond it, however it is rounded; where it is narrow they get
+/// finer, and a single value stays one.
+#[test]
+fn ends_are_rounded_inwards() {
+    let (metric, inch) = (metric(), imperial());
+    for (least, most, units, shown) in [
+        (38.0, 56.333_333, metric, ("38.0", "56.3")),
+        (38.01, 56.39, metric, ("38.1", "56.3")),
+        (38.01, 38.09, metric, ("38.01", "38.09")),
+        (38.1, 57.15, inch, ("1.500", "2.250")),
+        (38.0, 56.333_333, inch, ("1.497", "2.217")),
+        (38.123_46, 38.123_46, metric, ("38.1235", "38.1235")),
+    ] {
+        let (up, down) = inwards(least, most, units);
+        assert_eq!((up.as_str(), down.as_str()), shown, "{least} to {most}");
     }
 }

@@ -1,0 +1,88 @@
+//! What the answer to a quick question does not know, grouped so that it stays short.
+
+use crate::advice::Unjudged;
+use crate::rulebook::Bound;
+use crate::units::print::Rounding;
+
+use super::window_text::{Answer, labelled};
+
+/// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
+pub(super) fn gaps(answer: &Answer<'_>) -> String {
+    let all = &answer.window.unjudged;
+    let stop = |one: &&Unjudged| one.rule == "grip/tail-on-stop";
+    let stops = all.iter().filter(stop);
+    let text: String = stops
+        .map(|stop| labelled("not known", &of_the_stop(answer, stop)))
+        .collect();
+    let others: Vec<&Unjudged> = all.iter().filter(|one| !stop(one)).collect();
+    let ends = [(Bound::StickOutMin, "below"), (Bound::StickOutMax, "above")];
+    let sides = ends.into_iter().filter_map(|(bound, side)| {
+        let of_end = others.iter().filter(|one| one.bound == bound);
+        let names = once(of_end.map(|one| match one.outside {
+            Some(why) => format!("{} ({why})", one.name),
+            None => one.name.clone(),
+        }));
+        (!names.is_empty()).then(|| format!("{side}: {}", names.join(", ")))
+    });
+    let sides: Vec<String> = sides.collect();
+    if sides.is_empty() {
+        return text;
+    }
+    let missing = others.iter().flat_map(|one| &one.missing);
+    let missing = once(missing.map(|name| bare(name).to_owned()));
+    let mut words = sides.join("; ");
+    if !missing.is_empty() {
+        words += "; not stated: ";
+        words += &missing.join(", ");
+    }
+    text + &labelled("not known", &words)
+}
+
+/// What nobody knows of the stop, with the room that is needed there.
+fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
+    let least = answer.window.min.as_ref().map(|min| min.value);
+    let why = lacking(stop);
+    let Some(least) = least.or(answer.around.present) else {
+        return format!("stop ({why})");
+    };
+    let insertion = answer.length(answer.window.overall_length - least, Rounding::Up);
+    let face = if answer.around.held {
+        "nut's face"
+    } else {
+        "front face"
+    };
+    let room = answer.length(answer.around.room, Rounding::Up);
+    let draw_in = if answer.around.held && !answer.around.draw_in_known {
+        ", plus the collet's draw-in"
+    } else {
+        ""
+    };
+    format!(
+        "stop ({why}); the tail goes {insertion} in behind the {face}, and {room} of room behind it{draw_in}"
+    )
+}
+
+/// Each of them, where it stands first.
+fn once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for name in names {
+        if !found.contains(&name) {
+            found.push(name);
+        }
+    }
+    found
+}
+
+/// A property's name without its record.
+fn bare(name: &str) -> &str {
+    name.split_once('.').map_or(name, |(_, bare)| bare)
+}
+
+/// Why a rule says nothing.
+fn lacking(unjudged: &Unjudged) -> String {
+    if let Some(why) = unjudged.outside {
+        return why.to_owned();
+    }
+    let names: Vec<&str> = unjudged.missing.iter().map(|name| bare(name)).collect();
+    format!("{} not stated", names.join(", "))
+}
