@@ -68,7 +68,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         subject,
         inside,
     };
-    let samples = settled(reader.scanned(samples));
+    let samples = settled(&reader.scanned(samples));
     let spans = reader.spans(&samples);
     let everywhere = samples.iter().all(|sample| reader.fails(sample));
     Course {
@@ -80,7 +80,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
 
 /// Without samples that hold only as what counts as equal, beside one that holds outright: an
 /// edge is where the slack ends, wherever samples happen to lie.
-fn settled(samples: Vec<Sample>) -> Vec<Sample> {
+fn settled(samples: &[Sample]) -> Vec<Sample> {
     let holds = |at: Option<usize>| at.and_then(|at| samples.get(at)).copied();
     let outright = |at: Option<usize>| {
         holds(at).is_some_and(|(_, one)| one.state == State::Holds && one.slack >= -ON_EDGE)
