@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use shankwise::judge::Judge;
 
 use super::ends::{Side, ends};
-use super::tools::{AIMS, generated};
+use super::tables::generated;
+use super::tools::AIMS;
 use crate::support::built_in;
 
 /// Assemblies of one generated library; two libraries for each aim.

@@ -6,7 +6,8 @@ use shankwise::judge::State;
 use shankwise::library::Field;
 use shankwise::rulebook::{Level, Rule};
 
-use super::tools::{AIMS, generated};
+use super::tables::generated;
+use super::tools::AIMS;
 use super::{Bench, Cell};
 
 /// Which way a window ends.

@@ -8,7 +8,8 @@ use shankwise::judge::{Outcome, judge};
 use super::Cell;
 use super::counts::BOUNDING;
 use super::ends::{Side, beyond, ends};
-use super::tools::{AIMS, Aim, Tool, cell, generated};
+use super::tables::{cell, generated};
+use super::tools::{AIMS, Aim, Tool};
 use crate::support::options;
 
 /// Assemblies of one library; each is written and read again a dozen times.

@@ -2,7 +2,8 @@
 
 use shankwise::advice::Window;
 
-use super::tools::{AIMS, generated};
+use super::tables::generated;
+use super::tools::AIMS;
 use super::{Cell, near, tool};
 
 /// Room that is left to both ends, mm.

@@ -4,7 +4,8 @@ use shankwise::advice::Window;
 use shankwise::rulebook::Bound;
 
 use super::ends::check;
-use super::tools::{Aim, generated};
+use super::tables::generated;
+use super::tools::Aim;
 use super::{Bench, Cell, near, tool};
 
 /// What the shop's file says of the folder with its rules.
@@ -147,7 +148,7 @@ fn a_shop_rule_binds_generated_tools() {
         let (tools, _) = generated(Aim::Reach, inch, 100);
         let expect = "stick_out + bore_setback <= overall_length - bore_length * 0.8 - own";
         let own = rule("error", MAX, expect, "0");
-        let cell = super::tools::with_shop(Aim::Reach, inch, &tools, (FOLDER, OWN, &own));
+        let cell = super::tables::with_shop(Aim::Reach, inch, &tools, (FOLDER, OWN, &own));
         check(&cell);
         let windows = cell.library.assemblies.iter();
         bound += windows
