@@ -219,25 +219,31 @@ fn holders<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>, found: &mut Ca
             }
             continue;
         }
-        let nuts: Vec<&Part<'_>> = crib
-            .of(Kind::Nut)
-            .iter()
-            .filter(|nut| same(nut.number(Field::NutColletSize), size))
-            .filter(|nut| {
-                agree(
-                    nut.word(Field::NutThread),
-                    holder.word(Field::HolderNutThread),
-                )
-            })
-            .collect();
-        let collets = crib.of(Kind::Collet).iter();
-        for collet in collets.filter(|collet| {
-            same(collet.number(Field::ColletSize), size)
-                && takes(collet.number(Field::BoreDiameter), present.shank)
-        }) {
-            found
-                .three
-                .extend(nuts.iter().map(|nut| vec![holder, collet, *nut]));
-        }
+        with_own_size(crib, present, holder, found);
+    }
+}
+
+/// A chuck of another size, with a collet for the shank and a nut of that size.
+fn with_own_size<'c, 'a>(
+    crib: &'c Crib<'a>,
+    present: &Present<'_, '_>,
+    holder: &'c Part<'a>,
+    found: &mut Candidates<'c, 'a>,
+) {
+    let size = holder.number(Field::HolderColletSize);
+    let thread = holder.word(Field::HolderNutThread);
+    let nuts = crib.of(Kind::Nut).iter();
+    let nuts: Vec<&Part<'_>> = nuts
+        .filter(|nut| same(nut.number(Field::NutColletSize), size))
+        .filter(|nut| agree(nut.word(Field::NutThread), thread))
+        .collect();
+    let collets = crib.of(Kind::Collet).iter();
+    let fits = |collet: &&Part<'_>| {
+        same(collet.number(Field::ColletSize), size)
+            && takes(collet.number(Field::BoreDiameter), present.shank)
+    };
+    for collet in collets.filter(fits) {
+        let each = nuts.iter().map(|nut| vec![holder, collet, *nut]);
+        found.three.extend(each);
     }
 }

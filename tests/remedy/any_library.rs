@@ -1,0 +1,57 @@
+//! Whatever the library: an answer, the same twice, and no crash.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use shankwise::advice::purchases;
+use shankwise::judge::Judge;
+use shankwise::library::{Input, load};
+
+use super::shop::of;
+use crate::support::{built_in, fixture};
+
+fn files(folder: &Path, found: &mut Vec<PathBuf>) {
+    let entries = fs::read_dir(folder).unwrap();
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    for path in paths {
+        if path.is_dir() {
+            if path.join("assemblies.csv").is_file() {
+                found.push(path.clone());
+            }
+            files(&path, found);
+        } else if path.extension().is_some_and(|ending| ending != "toml") {
+            found.push(path);
+        }
+    }
+}
+
+#[test]
+fn every_fixture_is_answered() {
+    let mut paths = Vec::new();
+    for folder in ["rules", "formats"] {
+        files(&fixture(folder), &mut paths);
+    }
+    let setup = built_in();
+    let mut curable = 0;
+    for path in paths {
+        let loaded = load(Input::Path(&path), &setup.read_settings());
+        let Some(library) = loaded.library else {
+            continue;
+        };
+        for at in 0..library.assemblies.len() {
+            let found = of(&library, &setup, at);
+            assert!(found.list.len() <= 3, "{}", path.display());
+            assert_eq!(
+                found.nearest.is_some(),
+                found.curable && found.list.is_empty(),
+                "{}",
+                path.display()
+            );
+            curable += usize::from(found.curable);
+        }
+        let judge = Judge::new(&setup.book, false);
+        assert!(purchases(&judge, &library).values.len() <= 3);
+    }
+    assert!(curable > 100, "{curable}");
+}
