@@ -9,7 +9,7 @@ use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::remedy::{Plan, Remedies, purchases, remedies};
+use super::remedy::{Crib, Plan, Remedies, purchases, remedies_from};
 use super::window::{End, Window, window};
 use super::{remedy_words, words};
 
@@ -107,9 +107,10 @@ fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<R
             *wanted = true;
         }
     }
+    let crib = Crib::read(library);
     let assemblies = library.assemblies.par_iter().zip(wanted);
     let each = assemblies.map(|(assembly, wanted)| {
-        let found = wanted.then(|| remedies(judge, library, assembly))?;
+        let found = wanted.then(|| remedies_from(&crib, judge, library, assembly))?;
         found.curable.then_some(found)
     });
     each.collect()

@@ -11,7 +11,8 @@ pub mod words;
 
 pub use cure::{Advice, advise};
 pub use remedy::{
-    Changed, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases, remedies,
+    Changed, Crib, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases,
+    remedies, remedies_from,
 };
 pub use window::{Advised, End, Unjudged, Window, window};
 pub use words::span;

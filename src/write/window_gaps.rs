@@ -58,7 +58,7 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
         ""
     };
     format!(
-        "stop ({why}); the tail goes {insertion} in behind the {face}, and {room} of room behind it{draw_in}"
+        "stop ({why}); the tail goes {insertion} in behind the {face} and needs {room} of room behind it{draw_in}"
     )
 }
 

@@ -43,7 +43,7 @@ pub fn window_text(asked: &Asked<'_>, failing: &[&Finding], look: Look, ascii: b
             "{level} {}: {}; do: {}",
             finding.rule, finding.message, finding.advice
         );
-        text.push_str(&painted(&labelled("wrong first", &words), BAD, look));
+        text.push_str(&painted(&labelled("put right", &words), BAD, look));
     }
     text.push_str(&painted(&wrapped(&answer.headline(), 0, 2), ink, look));
     if let Some((words, inside)) = answer.present() {

@@ -64,7 +64,7 @@ fn it_answers_to_the_digit() {
             "needed 26.7 mm of the 40.0 mm land; bore full up to 43.0",
             "shortest: 61.7 mm overall after regrinding, for this reach",
             "take it from the makers' instructions for this bore",
-            "stop (insertion_depth_max not stated); the tail goes 45.0 mm in behind the nut's face, and 1.0 mm of room",
+            "stop (insertion_depth_max not stated); the tail goes 45.0 mm in behind the nut's face and needs 1.0 mm of room",
             "change the library, simulate again, measure again",
             "█ gripped: the whole 40.0 mm land",
         ],
@@ -266,7 +266,7 @@ fn what_no_stick_out_cures_is_told() {
     let output = ask(&with(&["--bore-diameter", "10"]));
     says(
         &output,
-        &["also wrong: error grip/shank-outside-bore-range: a 12.0 mm shank in a 10.0 mm bore"],
+        &["put right: error grip/shank-outside-bore-range: a 12.0 mm shank in a 10.0 mm bore"],
     );
 }
 

@@ -126,6 +126,41 @@ fn places_are_sensible(object: &Value) {
     }
 }
 
+/// A part of the schema as a schema of its own.
+fn part(name: &str) -> Validator {
+    let path = root().join("tests/schema/format-1.schema.json");
+    let text = fs::read_to_string(path).expect("the schema is there");
+    let schema: Value = serde_json::from_str(&text).expect("the schema is JSON");
+    let part = serde_json::json!({
+        "$schema": schema["$schema"], "$ref": format!("#/$defs/{name}"), "$defs": schema["$defs"],
+    });
+    jsonschema::validator_for(&part).expect("the part is one")
+}
+
+/// The objects of a run with remedies, less what remedies add; that is checked on its own.
+fn without_remedies(output: &Output) -> Vec<Value> {
+    let (plan, remedies) = (part("plan"), part("assembly_remedies"));
+    let text = String::from_utf8(output.stdout.clone()).expect("JSON is UTF-8");
+    let mut objects = Vec::new();
+    for line in text.lines() {
+        let mut object: Value = serde_json::from_str(line).expect("one object a line");
+        let own = object.as_object_mut().expect("an object");
+        let planned = own.remove("plan").expect("a plan");
+        assert!(plan.is_valid(&planned), "{planned}");
+        for assembly in own["assemblies"].as_array_mut().expect("assemblies") {
+            let assembly = assembly.as_object_mut().expect("an object");
+            let added = ["remedies", "nearest"].map(|key| (key.to_owned(), assembly.remove(key)));
+            let added: Value = added
+                .into_iter()
+                .map(|(key, value)| (key, value.expect("always there")))
+                .collect();
+            assert!(remedies.is_valid(&added), "{added}");
+        }
+        objects.push(check(&object.to_string()));
+    }
+    objects
+}
+
 /// Whoever keeps a list of known findings tells them apart by their fingerprints.
 fn fingerprints_differ(object: &Value) {
     let mut seen: Vec<&str> = Vec::new();
@@ -153,6 +188,9 @@ fn all_forms(paths: &[&str]) -> Vec<Value> {
             "facts change no finding"
         );
     }
+    let remedies = [&["lint", "--remedies", "--as", "json"], paths].concat();
+    let with_remedies = without_remedies(&run(&remedies));
+    assert_eq!(with_remedies, full, "remedies change nothing else");
     objects.extend(full);
     objects
 }

@@ -40,12 +40,15 @@ impl Part<'_> {
 }
 
 /// All parts on hand.
-pub(super) struct Crib<'a> {
+#[derive(Debug)]
+pub struct Crib<'a> {
     parts: [Vec<Part<'a>>; Kind::PARTS.len()],
 }
 
 impl<'a> Crib<'a> {
-    pub(super) fn read(library: &'a Library) -> Crib<'a> {
+    /// Reads what the library lists, and what its stock has of it.
+    #[must_use]
+    pub fn read(library: &'a Library) -> Crib<'a> {
         Crib {
             parts: Kind::PARTS.map(|kind| on_hand(library, kind)),
         }

@@ -22,7 +22,9 @@ pub use kinds::{Changed, Kind, Nearest, Remedies, Remedy, Split};
 pub use plan::{Helps, Measured, Plan, purchases};
 
 use candidates::{Candidates, candidates};
-use crib::{Crib, Part};
+pub use crib::Crib;
+
+use crib::Part;
 use trial::Patient;
 
 /// Remedies that are kept.
@@ -34,10 +36,21 @@ const WORTHWHILE: f64 = 1.01;
 /// What can be done about one assembly.
 #[must_use]
 pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
+    remedies_from(&Crib::read(library), judge, library, assembly)
+}
+
+/// The same from a crib that was read before: for many assemblies of one library.
+#[must_use]
+pub fn remedies_from(
+    crib: &Crib<'_>,
+    judge: &Judge<'_>,
+    library: &Library,
+    assembly: &Assembly,
+) -> Remedies {
     let Some((patient, needs)) = patient(judge, library, assembly) else {
         return Remedies::default();
     };
-    let list = ranked(&patient);
+    let list = ranked(&patient, crib);
     let nearest = list.is_empty().then(|| nearest::nearest(&patient, &needs));
     Remedies {
         curable: true,
@@ -76,10 +89,9 @@ type Found = (Remedy, f64);
 
 /// Verified remedies: fewest parts changed first, then the stiffest; a split last, since it
 /// needs a second tool. Changes of more parts are only tried where fewer do not give enough.
-fn ranked(patient: &Patient<'_>) -> Vec<Remedy> {
-    let crib = Crib::read(patient.library);
+fn ranked(patient: &Patient<'_>, crib: &Crib<'_>) -> Vec<Remedy> {
     let Candidates { one, two, three } = patient.look(&Overrides::default(), |base, operations| {
-        candidates(&crib, base, operations)
+        candidates(crib, base, operations)
     });
     let mut list: Vec<Found> = patient.with_parts(&[]).into_iter().collect();
     for changes in [one, two, three] {
