@@ -1,18 +1,23 @@
 //! From "this is wrong" to "do this": the stick-out window, and the remedy from the crib.
 
+mod advise;
 mod cure;
+mod empty;
+mod ends;
 mod probe;
 mod remedy;
 pub mod remedy_words;
+mod solve;
 mod spans;
 mod sweep;
 mod window;
 pub mod words;
 
-pub use cure::{Advice, advise};
+pub use advise::{Advice, advise};
 pub use remedy::{
     Changed, Crib, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases,
     remedies, remedies_from,
 };
-pub use window::{Advised, End, Unjudged, Window, window};
+pub use solve::window;
+pub use window::{Advised, End, Unjudged, Window};
 pub use words::span;

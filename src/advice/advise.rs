@@ -1,0 +1,137 @@
+//! From a report to advice: windows and remedies worked out, and put into its findings.
+
+use rayon::prelude::*;
+
+use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup};
+use crate::library::{Assembly, Field, Library, Overrides};
+use crate::rulebook::Level;
+
+use super::cure::{cured, remedied};
+use super::empty::{NO_WINDOW, gather, no_window};
+use super::remedy::{Crib, Plan, Remedies, purchases, remedies_from};
+use super::solve::window;
+use super::window::Window;
+
+/// What is advised, assembly by assembly, in the order of the library.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Advice {
+    /// Windows, where they were solved and there is one.
+    pub windows: Vec<Option<Window>>,
+    /// Remedies, where they were looked for and something curable fails.
+    pub remedies: Vec<Option<Remedies>>,
+    /// Where to begin in the whole library, if remedies were looked for.
+    pub plan: Plan,
+}
+
+/// Works out windows and puts what they say into the report: findings that a stick-out cures
+/// say which, and an empty window is a finding of its own.
+///
+/// Windows are solved where a bounding rule fails or the stick-out is not known, and for all
+/// assemblies if the report shows them.
+#[must_use]
+pub fn advise(
+    library: &Library,
+    setup: &Setup,
+    options: &Options,
+    with_remedies: bool,
+    report: &mut Report,
+) -> Advice {
+    let judge = Judge::new(&setup.book, options.strict);
+    let wanted = wanted(library, &judge, options, report);
+    let assemblies = library.assemblies.par_iter().zip(wanted);
+    let windows: Vec<Option<Window>> = assemblies
+        .map(|(assembly, wanted)| {
+            let solve = || window(&judge, library, assembly, &Overrides::default());
+            wanted.then(solve).flatten()
+        })
+        .collect();
+    let empty: Vec<Finding> = windows
+        .iter()
+        .zip(&library.assemblies)
+        .enumerate()
+        .filter_map(|(at, (window, assembly))| {
+            let window = window.as_ref().filter(|window| window.is_empty())?;
+            no_window(library, &judge, window, (at, assembly), options, report)
+        })
+        .collect();
+    for finding in &mut report.findings {
+        let window = finding
+            .assembly_index
+            .and_then(|at| windows.get(at)?.as_ref());
+        if let Some(window) = window {
+            cured(finding, library, &judge, window);
+        }
+    }
+    gather(report, &judge, &empty);
+    report.add(empty, setup, options);
+    let remedies = if with_remedies {
+        sought(library, &judge, report)
+    } else {
+        Vec::new()
+    };
+    for finding in &mut report.findings {
+        let found = finding
+            .assembly_index
+            .and_then(|at| remedies.get(at)?.as_ref());
+        if let Some(found) = found {
+            remedied(finding, library, &judge, found);
+        }
+    }
+    let plan = if with_remedies {
+        purchases(&judge, library)
+    } else {
+        Plan::default()
+    };
+    Advice {
+        windows,
+        remedies,
+        plan,
+    }
+}
+
+/// Remedies for every assembly with an error that another stick-out or other parts may cure.
+fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
+    let mut wanted = vec![false; library.assemblies.len()];
+    for finding in &report.findings {
+        let open = finding.outcome == Outcome::Fails && finding.accepted.is_none();
+        let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
+        if let (Some(wanted), true) = (at, open && finding.full_level == Level::Error) {
+            *wanted = true;
+        }
+    }
+    let crib = Crib::read(library);
+    let assemblies = library.assemblies.par_iter().zip(wanted);
+    let each = assemblies.map(|(assembly, wanted)| {
+        let found = wanted.then(|| remedies_from(&crib, judge, library, assembly))?;
+        found.curable.then_some(found)
+    });
+    each.collect()
+}
+
+/// Which assemblies a window is solved for.
+fn wanted(library: &Library, judge: &Judge<'_>, options: &Options, report: &Report) -> Vec<bool> {
+    // Asked for alone, an empty window must be found without the findings that point at it.
+    let alone = !options.selection.only.is_empty() && options.selection.takes(NO_WINDOW);
+    let mut wanted = vec![options.with_facts || alone; library.assemblies.len()];
+    for finding in &report.findings {
+        let bounding = judge
+            .book
+            .rule(&finding.rule)
+            .is_some_and(|rule| !rule.bounds.is_empty());
+        let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
+        if let (Some(wanted), true) = (at, bounding && finding.outcome == Outcome::Fails) {
+            *wanted = true;
+        }
+    }
+    for (wanted, assembly) in wanted.iter_mut().zip(&library.assemblies) {
+        *wanted = *wanted || not_set(library, judge, assembly);
+    }
+    wanted
+}
+
+/// Whether an assembly's stick-out is not known.
+fn not_set(library: &Library, judge: &Judge<'_>, assembly: &Assembly) -> bool {
+    judge.look(library, assembly, &Overrides::default(), |base, _| {
+        base.field(Field::StickOut).value.is_none()
+    })
+}

@@ -1,0 +1,131 @@
+//! A window of which nothing is left, as a finding: by how much, and which two rules.
+
+use crate::input::{Fault, FaultPlace};
+use crate::judge::{Finding, Judge, Options, Outcome, Report, fault_of, fingerprint};
+use crate::library::{Assembly, Field, Library};
+use crate::rulebook::Level;
+use crate::units::Unit;
+use crate::units::print;
+
+use super::window::{End, Window};
+
+/// The finding that stands for an empty window.
+pub(super) const NO_WINDOW: &str = "reach/no-window";
+
+/// An empty window as a finding, unless the shop accepts what makes it empty.
+pub(super) fn no_window(
+    library: &Library,
+    judge: &Judge<'_>,
+    window: &Window,
+    (at, assembly): (usize, &Assembly),
+    options: &Options,
+    report: &Report,
+) -> Option<Finding> {
+    if !options.selection.takes(NO_WINDOW) || accepted(report, judge, at) {
+        return None;
+    }
+    let units = library.units;
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let name = |end: &Option<End>, otherwise: &str| {
+        end.as_ref().map_or_else(|| otherwise.to_owned(), named)
+    };
+    let least = window.min.as_ref().map_or(0.0, |end| end.value);
+    let most = window
+        .max
+        .as_ref()
+        .map_or(window.overall_length, |end| end.value);
+    let (most, least) = print::pair(most, least, Unit::Mm, units);
+    let stick_out = assembly.record.get(Field::StickOut);
+    let place = FaultPlace {
+        place: stick_out.map_or(assembly.record.place, |entry| entry.place),
+        field: if stick_out.is_some() { "stick_out" } else { "" }.into(),
+        absent: stick_out.is_none(),
+    };
+    let fault = Fault {
+        kind: NO_WINDOW,
+        args: vec![
+            ("lower", name(&window.min, "the tool")),
+            ("min", least),
+            ("upper", name(&window.max, "the tool's overall length")),
+            ("max", most),
+            ("short_by", length(window.short_by?)),
+        ],
+        places: vec![place],
+        tool_number: assembly.tool_number().map(str::to_owned),
+        assembly: assembly.id().map(str::to_owned),
+        missing: None,
+    };
+    let mut finding = fault_of(library, judge, &fault, at)?;
+    // As for a rule: not by the cell's text, which depends on the library's units.
+    finding.fingerprint = fingerprint(&[
+        NO_WINDOW,
+        assembly.tool_number().unwrap_or(""),
+        assembly.id().unwrap_or(""),
+        assembly.record.text(Field::Machine).unwrap_or(""),
+        "",
+    ]);
+    for place in &mut finding.places {
+        place.record = format!("tool {}", assembly.tool_number().unwrap_or(""));
+    }
+    let ends = window.min.iter().chain(&window.max);
+    let mut assumed: Vec<&str> = ends.flat_map(|end| end.assumed.iter().copied()).collect();
+    assumed.dedup();
+    if !assumed.is_empty() {
+        let say = |name: &&str| format!("{name}: assumed; confirm on the tool");
+        finding.assumptions = assumed.iter().map(say).collect();
+        if !options.strict {
+            finding.level = finding.level.map(Level::lowered);
+        }
+    }
+    Some(finding)
+}
+
+/// What binds an end, and the operation that asks for it.
+fn named(end: &End) -> String {
+    let name = format!("the {}", end.name);
+    match &end.operation {
+        Some(operation) => format!("{name} ({operation})"),
+        None => name,
+    }
+}
+
+/// Whether every bounding rule that fails on an assembly is accepted by the shop.
+fn accepted(report: &Report, judge: &Judge<'_>, at: usize) -> bool {
+    let mut failing = report
+        .findings
+        .iter()
+        .filter(|finding| bounding_error(finding, judge, at))
+        .peekable();
+    failing.peek().is_some() && failing.all(|finding| finding.accepted.is_some())
+}
+
+fn bounding_error(finding: &Finding, judge: &Judge<'_>, at: usize) -> bool {
+    let rule = judge.book.rule(&finding.rule);
+    finding.assembly_index == Some(at)
+        && finding.outcome == Outcome::Fails
+        && rule.is_some_and(|rule| rule.level == Level::Error && !rule.bounds.is_empty())
+}
+
+/// One block a tool: what an empty window explains is shown within it.
+pub(super) fn gather(report: &mut Report, judge: &Judge<'_>, empty: &[Finding]) {
+    for host in empty {
+        let Some(at) = host.assembly_index else {
+            continue;
+        };
+        let inside: Vec<String> = report
+            .findings
+            .iter()
+            .filter(|finding| bounding_error(finding, judge, at))
+            .map(|finding| finding.rule.clone())
+            .collect();
+        let own = report.findings.iter_mut();
+        for finding in own.filter(|finding| finding.assembly_index == Some(at)) {
+            let rehosted = |rule: &String| inside.contains(rule);
+            if rehosted(&finding.rule) || finding.beside.as_ref().is_some_and(rehosted) {
+                finding.beside = Some(NO_WINDOW.to_owned());
+                finding.advice.clone_from(&host.advice);
+                finding.caution.clone_from(&host.caution);
+            }
+        }
+    }
+}
