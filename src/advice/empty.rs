@@ -10,7 +10,7 @@ use crate::units::print;
 use super::window::{End, Window};
 
 /// The finding that stands for an empty window.
-pub(super) const NO_WINDOW: &str = "reach/no-window";
+pub const NO_WINDOW: &str = "reach/no-window";
 
 /// An empty window as a finding, unless the shop accepts what makes it empty.
 pub(super) fn no_window(

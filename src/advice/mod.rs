@@ -14,6 +14,7 @@ mod window;
 pub mod words;
 
 pub use advise::{Advice, advise};
+pub use empty::NO_WINDOW;
 pub use remedy::{
     Changed, Crib, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases,
     remedies, remedies_from,

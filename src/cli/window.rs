@@ -1,6 +1,6 @@
 //! `shankwise window`: the quick question, without a library.
 
-use crate::advice;
+use crate::advice::{self, NO_WINDOW, advise};
 use crate::judge::{Finding, Judge, Options, Outcome, Report, Selection, Setup, judge};
 use crate::library::{Library, Overrides};
 use crate::rulebook::Level;
@@ -77,9 +77,11 @@ fn report(library: &Library, setup: &Setup) -> Report {
         today: lint::today(),
     };
     let mut report = judge(library, setup, &options);
+    // That nothing is left of the window is a finding here too.
+    let _ = advise(library, setup, &options, false, &mut report);
     let shown = |finding: &Finding| {
         let points = finding.places.iter().any(|place| !place.absent);
-        finding.outcome == Outcome::Fails && points
+        finding.outcome == Outcome::Fails && (points || finding.rule == NO_WINDOW)
     };
     let summary = &mut report.summary;
     for finding in report.findings.iter().filter(|finding| !shown(finding)) {
@@ -99,7 +101,8 @@ fn report(library: &Library, setup: &Setup) -> Report {
 
 /// Errors and warnings that no stick-out cures: those of other rules than bound it.
 fn besides<'r>(report: &'r Report, judge: &Judge<'_>) -> Vec<&'r Finding> {
-    let bounding: Vec<&str> = judge.bounding().map(|(_, rule)| rule.id.as_str()).collect();
+    let bounding = judge.bounding().map(|(_, rule)| rule.id.as_str());
+    let bounding: Vec<&str> = bounding.chain([NO_WINDOW]).collect();
     let findings = report.findings.iter();
     findings
         .filter(|finding| {

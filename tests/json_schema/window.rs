@@ -114,3 +114,13 @@ fn windows_of_all_kinds_keep_the_format() {
         json!(["collet.bore_length", "collet.collet_length"])
     );
 }
+
+#[test]
+fn an_empty_window_is_a_finding_too() {
+    let object = asked(&["--reach", "60"]);
+    let findings = object["findings"].as_array().expect("findings");
+    let rules: Vec<&Value> = findings.iter().map(|finding| &finding["rule"]).collect();
+    assert_eq!(rules, ["reach/no-window"]);
+    assert_eq!(object["summary"]["error"], 1);
+    assert_eq!(object["summary"]["verdict"], "fails");
+}
