@@ -89,6 +89,7 @@ pub fn full(window: &Window, units: DisplayUnits) -> Option<String> {
 fn empty(window: &Window, units: DisplayUnits) -> String {
     let short = window.short_by.unwrap_or(0.0);
     let short = print::length(short, Rounding::Up, units);
+    let short = format!("{short} {}", units.length());
     let (least, most) = ends(window, units);
     let why = match (&window.min, &window.max) {
         (Some(min), Some(max)) if min.rule == max.rule => {

@@ -20,7 +20,7 @@ pub fn json(report: &Report) -> Value {
 }
 
 /// A report as a JSON object; `windows` are those of its assemblies in their order, as
-/// [`window_json`](super::window_json) gives them, and null where there is none.
+/// [`window_json`](super::window_json()) gives them, and null where there is none.
 #[must_use]
 pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
     let library = &report.library;

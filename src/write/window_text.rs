@@ -230,7 +230,13 @@ impl Answer<'_> {
         let shortest = match &self.around.shortest {
             Shortest::ForThisReach(length) => {
                 let length = self.length(*length, Rounding::Up);
-                Some(format!("{length} overall after regrinding, for this reach"))
+                Some(if self.window.is_empty() {
+                    format!(
+                        "a cutter at least {length} overall, with shank enough, would serve; or a collet with a shorter land, or a holder that reaches further"
+                    )
+                } else {
+                    format!("{length} overall after regrinding, for this reach")
+                })
             }
             Shortest::AtThisStickOut(length) => {
                 let length = self.length(*length, Rounding::Up);

@@ -207,7 +207,7 @@ fn where_nothing_is_left_it_says_why_and_ends_with_1() {
     says(
         &output,
         &[
-            "There is no stick-out: reach asks for 60.0 or more, grip for 56.3 or less; 3.7 short",
+            "There is no stick-out: reach asks for 60.0 or more, grip for 56.3 or less; 3.7 mm short",
             "[reach/too-short-for-the-job]",
             "[grip/short-grip]",
         ],
