@@ -76,6 +76,20 @@ pub fn run(arguments: &[&str]) -> Output {
         .expect("the program starts")
 }
 
+/// The quick question of the README; its job comes last.
+pub const QUESTION: &[&str] = &[
+    "--bore-length",
+    "40",
+    "--overall-length",
+    "83",
+    "--shank-diameter",
+    "12",
+    "--shank-length",
+    "45",
+    "--reach",
+    "35",
+];
+
 /// Every judgement and every fault of form is in exactly one of the counts.
 pub fn adds_up(summary: &Summary) {
     let counted = summary.error

@@ -74,7 +74,7 @@ pub fn advise(
             .assembly_index
             .and_then(|at| remedies.get(at)?.as_ref());
         if let Some(found) = found {
-            remedied(finding, library, &judge, found);
+            remedied(finding, library, found);
         }
     }
     let plan = if with_remedies {

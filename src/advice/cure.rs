@@ -11,8 +11,6 @@ use super::remedy::Remedies;
 use super::window::Window;
 use super::{remedy_words, words};
 
-/// How advice that a stick-out cures begins.
-const SET: &str = "set the stick-out to ";
 /// The rule whose cure is so often sought with the wrench.
 const SHORT_GRIP: &str = "grip/short-grip";
 
@@ -46,8 +44,9 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
     if still {
         return;
     }
+    finding.stick_out = Some(stick_out);
     let set = format!(
-        "{SET}{} ({})",
+        "set the stick-out to {} ({})",
         print::value(stick_out, Unit::Mm, library.units),
         words::span(window, library.units)
     );
@@ -70,17 +69,11 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
 }
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.
-pub(super) fn remedied(
-    finding: &mut Finding,
-    library: &Library,
-    judge: &Judge<'_>,
-    found: &Remedies,
-) {
+pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedies) {
     let topics = ["grip/", "reach/", "holding/"];
     let of_shape = topics.iter().any(|topic| finding.rule.starts_with(topic));
     let open = finding.outcome == Outcome::Fails && finding.full_level == Level::Error;
-    let cured = finding.advice.starts_with(SET) && judge.book.rule(&finding.rule).is_some();
-    if !(of_shape && open) || cured {
+    if !of_shape || !open || finding.stick_out.is_some() {
         return;
     }
     let units = library.units;

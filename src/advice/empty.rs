@@ -68,11 +68,11 @@ pub(super) fn no_window(
         place.record = format!("tool {}", assembly.tool_number().unwrap_or(""));
     }
     let ends = window.min.iter().chain(&window.max);
-    let mut assumed: Vec<&str> = ends.flat_map(|end| end.assumed.iter().copied()).collect();
-    assumed.dedup();
-    if !assumed.is_empty() {
-        let say = |name: &&str| format!("{name}: assumed; confirm on the tool");
-        finding.assumptions = assumed.iter().map(say).collect();
+    let mut assumptions: Vec<String> = ends.flat_map(|end| end.assumptions.clone()).collect();
+    assumptions.sort_unstable();
+    assumptions.dedup();
+    if !assumptions.is_empty() {
+        finding.assumptions = assumptions;
         if !options.strict {
             finding.level = finding.level.map(Level::lowered);
         }

@@ -1,8 +1,9 @@
 //! What stands at the ends of a window, and what would, were more stated.
 
+use crate::facts::Scene;
 use crate::judge::State;
 use crate::library::Field;
-use crate::rulebook::Bound;
+use crate::rulebook::{Bound, Level};
 
 use super::probe::Subject;
 use super::solve::Solver;
@@ -11,20 +12,23 @@ use super::window::{End, Unjudged};
 impl Solver<'_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
-        let measure = self.probe.one(subject, value);
-        let operation = subject.operation();
-        let operation = operation.and_then(|at| {
-            self.probe.look(value, |_, operations| {
-                let scene = operations.get(at)?;
-                scene.view.operation_name().map(str::to_owned)
-            })
+        let judge = self.probe.judge;
+        let told = |scene: &Scene<'_>, trace| {
+            let operation = scene.view.operation_name().map(str::to_owned);
+            (judge.assumptions(scene, trace), operation)
+        };
+        let trace = self.probe.one(subject, value).trace;
+        let (assumptions, operation) = self.probe.look(value, |base, operations| {
+            let of_operation = subject.operation().and_then(|at| operations.get(at));
+            of_operation.map_or_else(|| told(base, trace), |scene| told(scene, trace))
         });
         Some(End {
             value,
             rule: subject.id().to_owned(),
             name: subject.name().to_owned(),
-            operation,
-            assumed: self.probe.judge.assumed(measure.trace),
+            operation: operation.filter(|_| subject.operation().is_some()),
+            assumed: judge.assumed(trace),
+            assumptions,
             model_ends: self.model_ends(subject, value),
         })
     }
@@ -62,6 +66,27 @@ impl Solver<'_, '_> {
                 // Several operations lack the same.
                 if !found.contains(&one) {
                     found.push(one);
+                }
+            }
+        }
+        found
+    }
+
+    /// The starred properties, and what clamps the tool, that error-level rules about grip wait
+    /// for.
+    pub(super) fn undecided(&self) -> Vec<&'static str> {
+        let mut found: Vec<&'static str> = Vec::new();
+        for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
+            let of_grip =
+                subject.level() == Some(Level::Error) && subject.id().starts_with("grip/");
+            let Some(State::Waits(trace)) = course.waits.map(|waits| waits.state) else {
+                continue;
+            };
+            let decisive =
+                |field: &Field| field.property().starred || *field == Field::ClampingKind;
+            for name in trace.missing.iter().filter(decisive).map(Field::qualified) {
+                if of_grip && !found.contains(&name) {
+                    found.push(name);
                 }
             }
         }

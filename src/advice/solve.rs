@@ -71,6 +71,7 @@ fn sampled(
     at.into_iter().map(|p| (p, probe.all(p))).collect()
 }
 
+/// All that a window is put together from.
 pub(super) struct Solver<'s, 'a> {
     pub(super) probe: &'s Probe<'a>,
     pub(super) courses: Vec<Course>,
@@ -139,6 +140,7 @@ impl Solver<'_, '_> {
             others: Vec::new(),
             advised: None,
             recommended: None,
+            undecided: self.undecided(),
             full: None,
             unjudged: self.unjudged(),
             beyond_cure: self.beyond_cure(),
@@ -157,9 +159,10 @@ impl Solver<'_, '_> {
         let room = self.setting_tolerance();
         window.full = advised.and_then(|(_, full)| full);
         let within = advised.map_or(chosen, |(free, _)| free);
-        // Where nothing known bounds it below, the shortest would be next to nothing.
-        let bound = within.min_by.is_some();
-        window.recommended = bound.then(|| recommended(&within, room));
+        // Where nothing known bounds it below, the shortest would be next to nothing; and a grip
+        // that nobody can judge is none to be set by.
+        let sound = within.min_by.is_some() && window.undecided.is_empty();
+        window.recommended = sound.then(|| recommended(&within, room));
         window.advised = advised.map(|(free, _)| Advised {
             min: free.min_by.and_then(|by| self.end(free.min, by)),
             max: free.max_by.and_then(|by| self.end(free.max, by)),

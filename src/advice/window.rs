@@ -13,8 +13,10 @@ pub struct End {
     pub name: String,
     /// The operation that asks for it, if the rule is on one.
     pub operation: Option<String>,
-    /// What it rests on that is only assumed.
+    /// What it rests on that is only assumed, by name.
     pub assumed: Vec<&'static str>,
+    /// The same with value and reason, for people.
+    pub assumptions: Vec<String>,
     /// Why the rule's model says nothing beyond, where it ends there.
     pub model_ends: Option<&'static str>,
 }
@@ -60,8 +62,11 @@ pub struct Window {
     pub others: Vec<(f64, f64)>,
     /// The advised part; `None` if warnings leave nothing of it.
     pub advised: Option<Advised>,
-    /// Where to set it, mm.
+    /// Where to set it, mm; nothing while `undecided` is not empty, or where nothing known
+    /// bounds it below.
     pub recommended: Option<f64>,
+    /// What is missing for an error-level rule about grip: while it is, no stick-out is right.
+    pub undecided: Vec<&'static str>,
     /// Stick-outs at which the whole land is filled, within the window, mm.
     pub full: Option<(f64, f64)>,
     /// Rules that would bound it, were more stated.

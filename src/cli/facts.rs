@@ -4,8 +4,6 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use crate::facts::{Fact, FactValue, evidence};
-use crate::judge::{Options, Selection};
-use crate::rulebook::Level;
 use crate::write::{self, Look, Trouble};
 
 use super::args::{FactsArgs, Form};
@@ -28,13 +26,7 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 }
 
 fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
-    let options = Options {
-        strict: false,
-        fail_on: Level::Error,
-        selection: Selection::default(),
-        with_facts: true,
-        today: lint::today(),
-    };
+    let options = lint::everything();
     let look = output::look(&arguments.output);
     let (report, readable) = lint::one(path, &arguments.setup, &options, false, look);
     let text = match &report {

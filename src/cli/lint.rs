@@ -170,6 +170,17 @@ pub(super) fn complain_setup(error: &SetupError, look: Look) {
     }
 }
 
+/// What a command asks that shows all it can work out.
+pub(super) fn everything() -> Options {
+    Options {
+        strict: false,
+        fail_on: Level::Error,
+        selection: Selection::default(),
+        with_facts: true,
+        today: today(),
+    }
+}
+
 /// Today by this machine's clock and zone.
 pub(super) fn today() -> Date {
     let date = jiff::ZonedDateTime::now().date();

@@ -92,7 +92,7 @@ pub(super) fn stated(arguments: &[String]) -> Result<Vec<Stated>, Vec<String>> {
         let Some(option) = argument.strip_prefix("--") else {
             let shown = shown(argument);
             wrong.push(format!(
-                "`{shown}` stands behind no option; write it as --overall-length {shown}"
+                "`{shown}` stands behind no option: put its property in front, such as --overall-length 83, and a value of several words into quotes"
             ));
             continue;
         };

@@ -1,7 +1,7 @@
 //! `shankwise window`: the quick question, without a library.
 
 use crate::advice::{self, NO_WINDOW, advise};
-use crate::judge::{Finding, Judge, Options, Outcome, Report, Selection, Setup, judge};
+use crate::judge::{Finding, Judge, Outcome, Report, Setup, judge};
 use crate::library::{Library, Overrides};
 use crate::rulebook::Level;
 use crate::write::{self, Asked, Look, Trouble};
@@ -69,13 +69,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
 
 /// What is judged to fail of what is stated; what is left out is no finding here.
 fn report(library: &Library, setup: &Setup) -> Report {
-    let options = Options {
-        strict: false,
-        fail_on: Level::Error,
-        selection: Selection::default(),
-        with_facts: true,
-        today: lint::today(),
-    };
+    let options = lint::everything();
     let mut report = judge(library, setup, &options);
     // That nothing is left of the window is a finding here too.
     let _ = advise(library, setup, &options, false, &mut report);
@@ -83,19 +77,7 @@ fn report(library: &Library, setup: &Setup) -> Report {
         let points = finding.places.iter().any(|place| !place.absent);
         finding.outcome == Outcome::Fails && (points || finding.rule == NO_WINDOW)
     };
-    let summary = &mut report.summary;
-    for finding in report.findings.iter().filter(|finding| !shown(finding)) {
-        let counter = match (&finding.accepted, finding.level) {
-            (Some(_), _) => &mut summary.accepted,
-            (None, None) => &mut summary.not_judged,
-            (None, Some(Level::Error)) => &mut summary.error,
-            (None, Some(Level::Warning)) => &mut summary.warning,
-            (None, Some(Level::Note)) => &mut summary.note,
-        };
-        *counter = counter.saturating_sub(1);
-        summary.judgements = summary.judgements.saturating_sub(1);
-    }
-    report.findings.retain(shown);
+    report.retain(shown);
     report
 }
 

@@ -83,14 +83,15 @@ fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The taper narrows by its setting angle on both sides.
 fn socket(scene: &Scene<'_>) -> Option<Outline> {
-    /// Tangent of the setting angle of ISO 15488, 8°.
-    const SLOPE: f64 = 0.140_540_834_702_391_45;
+    /// Setting angle of ISO 15488, in degrees.
+    const SETTING_ANGLE: f64 = 8.0;
+    let slope = SETTING_ANGLE.to_radians().tan();
     let mouth = scene.field(Field::MouthDiameter);
     let length = scene.field(Field::TaperLength);
     let front = holder_front(scene);
     let outline = cylinder(Around::Socket, front, length, mouth)?;
     let rear = (mouth, length).all();
-    let rear = rear.map(|(mouth, length)| (mouth - 2.0 * SLOPE * length).max(0.0));
+    let rear = rear.map(|(mouth, length)| (mouth - 2.0 * slope * length).max(0.0));
     Some(Outline {
         rear: rear.value,
         ..outline

@@ -131,6 +131,8 @@ pub struct Finding {
     pub why: String,
     /// What to do.
     pub advice: String,
+    /// The stick-out that cures it, mm, if one is known to.
+    pub stick_out: Option<f64>,
     /// Other ways to do it.
     pub otherwise: Vec<String>,
     /// What to beware of.

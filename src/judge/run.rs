@@ -200,6 +200,17 @@ impl Report {
         self.summary.verdict = verdict(&self.findings, setup, options.fail_on);
         arrange(&mut self.findings);
     }
+
+    /// Leaves out the findings that `shown` does not take, of judgements that nobody asked for.
+    /// The verdict stays: what is not shown has not passed.
+    pub fn retain(&mut self, shown: impl Fn(&Finding) -> bool) {
+        for finding in self.findings.iter().filter(|finding| !shown(finding)) {
+            let counter = counter(finding, &mut self.summary);
+            *counter = counter.saturating_sub(1);
+            self.summary.judgements = self.summary.judgements.saturating_sub(1);
+        }
+        self.findings.retain(shown);
+    }
 }
 
 fn weakened(changes: &[Change]) -> Vec<String> {
@@ -208,14 +219,18 @@ fn weakened(changes: &[Change]) -> Vec<String> {
 }
 
 fn count(finding: &Finding, summary: &mut Summary) {
-    let counter = match (&finding.accepted, finding.level) {
+    *counter(finding, summary) += 1;
+}
+
+/// The count that a finding belongs to.
+fn counter<'s>(finding: &Finding, summary: &'s mut Summary) -> &'s mut usize {
+    match (&finding.accepted, finding.level) {
         (Some(_), _) => &mut summary.accepted,
         (None, None) => &mut summary.not_judged,
         (None, Some(Level::Error)) => &mut summary.error,
         (None, Some(Level::Warning)) => &mut summary.warning,
         (None, Some(Level::Note)) => &mut summary.note,
-    };
-    *counter += 1;
+    }
 }
 
 fn verdict(findings: &[Finding], setup: &Setup, fail_on: Level) -> Verdict {

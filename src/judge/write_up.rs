@@ -87,6 +87,7 @@ pub(super) fn finding<'v>(
         message,
         why: words(why),
         advice: words(advice),
+        stick_out: None,
         otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: match outcome {
@@ -95,7 +96,7 @@ pub(super) fn finding<'v>(
         },
         facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
-        assumptions: assumptions(judge, scene, trace),
+        assumptions: judge.assumptions(scene, trace),
         accepted: None,
         places,
         fingerprint,
@@ -184,33 +185,37 @@ fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
     all.into_iter().map(show).collect()
 }
 
-fn assumptions(judge: &Judge<'_>, scene: &Scene<'_>, trace: Trace) -> Vec<String> {
-    let guessed = trace.settings.common(judge.assumed_settings);
-    let settings = guessed.iter().filter_map(|setting| {
-        let limit = judge.book.limit(setting.name())?;
-        Some(format!(
-            "{} {}: {}; state your own under [limit]",
-            limit.name,
-            limit.written,
-            limit.basis.name()
-        ))
-    });
-    let assumed = trace.assumed.iter();
-    let fields = assumed.filter_map(|field| {
-        let why = reason(&scene.view, field)?;
-        let value = match (scene.view.datum(field).value, field_unit(field)) {
-            (Some(Datum::Number(number)), Some(unit)) => {
-                print::value(number, unit, scene.view.library.units)
-            }
-            (Some(Datum::Text(text)), _) => text.to_owned(),
-            _ => "its value".to_owned(),
-        };
-        Some(format!(
-            "{} {value}: {why}; confirm on the tool",
-            field.qualified()
-        ))
-    });
-    fields.chain(settings).collect()
+impl Judge<'_> {
+    /// What of a trace is only assumed, with value and reason, for people.
+    #[must_use]
+    pub fn assumptions(&self, scene: &Scene<'_>, trace: Trace) -> Vec<String> {
+        let guessed = trace.settings.common(self.assumed_settings);
+        let settings = guessed.iter().filter_map(|setting| {
+            let limit = self.book.limit(setting.name())?;
+            Some(format!(
+                "{} {}: {}; state your own under [limit]",
+                limit.name,
+                limit.written,
+                limit.basis.name()
+            ))
+        });
+        let assumed = trace.assumed.iter();
+        let fields = assumed.filter_map(|field| {
+            let why = reason(&scene.view, field)?;
+            let value = match (scene.view.datum(field).value, field_unit(field)) {
+                (Some(Datum::Number(number)), Some(unit)) => {
+                    print::value(number, unit, scene.view.library.units)
+                }
+                (Some(Datum::Text(text)), _) => text.to_owned(),
+                _ => "its value".to_owned(),
+            };
+            Some(format!(
+                "{} {value}: {why}; confirm on the tool",
+                field.qualified()
+            ))
+        });
+        fields.chain(settings).collect()
+    }
 }
 
 /// Cells that the judgement points at, in the order of the vocabulary, and records that lack
@@ -392,6 +397,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         message: words(&rule.message),
         why: words(&rule.why),
         advice: words(&rule.advice),
+        stick_out: None,
         otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: missing.into_iter().collect(),

@@ -11,19 +11,18 @@ use super::wrap::wrapped;
 #[must_use]
 pub fn plan_text(plan: &Plan) -> String {
     let mut lines: Vec<String> = Vec::new();
-    for value in &plan.values {
+    for (at, value) in plan.values.iter().enumerate() {
         let id = value.id.as_deref().unwrap_or("the library");
-        let alone = match value.decides {
-            0 => "no judgement alone".to_owned(),
-            1 => "1 judgement alone".to_owned(),
-            many => format!("{many} judgements alone"),
+        let decided = if at == 0 {
+            format!("{} decided", are(value.together))
+        } else {
+            format!("with those above, {} decided", are(value.together))
         };
         lines.push(format!(
-            "enter {} of {} {}: it decides {alone}, {} with those above",
+            "enter {} of {} {}: {decided}",
             value.field,
             value.record.name(),
-            visible(id),
-            value.together
+            visible(id)
         ));
     }
     for cutter in &plan.cutters {
@@ -39,14 +38,21 @@ pub fn plan_text(plan: &Plan) -> String {
     let best = if plan.exact {
         "no other three do better"
     } else {
-        "chosen one after the other: at least 63 % of what the best three would do"
+        "chosen one after the other; cutters so chosen cure at least 63 % of what the best three would, for values no such bound is known"
     };
-    let mut text = format!("Where to begin ({best}):\n");
+    let mut text = wrapped(&format!("Where to begin ({best}):"), 0, 4);
     for line in lines {
         text.push_str(&wrapped(&line, 2, 6));
     }
     text.push('\n');
     text
+}
+
+fn are(judgements: usize) -> String {
+    match judgements {
+        1 => "1 judgement is".to_owned(),
+        many => format!("{many} judgements are"),
+    }
 }
 
 /// The plan as JSON.

@@ -5,12 +5,7 @@ use crate::advice::{End, Window};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{
-    Assembly, Datum, Field, Library, Overrides, PROPERTIES, Reckoned, Setting, Trace, ValueType,
-    View, reason,
-};
-use crate::units::Unit;
-use crate::units::print;
+use crate::library::{Assembly, Field, Library, Overrides, Reckoned, Setting};
 
 /// The question with all that judges it.
 #[derive(Clone, Copy)]
@@ -68,12 +63,8 @@ impl Asked<'_> {
             })
     }
 
-    fn advised(&self) -> Option<f64> {
-        self.window.recommended
-    }
-
     pub(super) fn around(&self) -> Around {
-        let (present, advised) = (self.present(), self.advised());
+        let (present, advised) = (self.present(), self.window.recommended);
         let at = |stick_out: Option<f64>| Overrides {
             numbers: stick_out
                 .map(|at| (Field::StickOut, at))
@@ -97,7 +88,7 @@ impl Asked<'_> {
                 let stated = job.view.entry(Field::Clearance).is_some();
                 job.field(Field::Reach).is_known() && !stated
             }),
-            assumed: self.assumed(base, jobs),
+            assumed: self.assumed(base),
             drawing: match jobs {
                 [job, ..] => draw::assembly(job),
                 [] => draw::assembly(base),
@@ -115,45 +106,20 @@ impl Asked<'_> {
     }
 
     /// What the ends of the window and the needed grip rest on that is only assumed.
-    fn assumed(&self, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<String> {
+    fn assumed(&self, base: &Scene<'_>) -> Vec<String> {
         let window = self.window;
         let advised = window.advised.iter();
         let ends = [&window.min, &window.max, &window.next_min, &window.next_max];
         let ends = ends
             .into_iter()
             .chain(advised.flat_map(|advised| [&advised.min, &advised.max]));
-        let of_ends = ends.flatten().flat_map(|end: &End| end.assumed.clone());
-        let trace: Trace = base.number(Fact::NeededGrip).trace;
-        let mut names: Vec<&str> = of_ends.chain(self.judge.assumed(trace)).collect();
-        names.sort_unstable();
-        names.dedup();
-        let view = jobs.first().map_or(base.view, |job| job.view);
-        let words = names.into_iter().map(|name| self.assumption(&view, name));
-        words.collect()
-    }
-
-    fn assumption(&self, view: &View<'_>, name: &str) -> String {
-        let property = PROPERTIES
-            .iter()
-            .find(|property| property.qualified == name);
-        let Some(property) = property else {
-            let limit = self.judge.book.limit(name);
-            let written = limit.map_or("", |limit| &limit.written);
-            return format!("{name} {written}: from memory; state your own under [limit]");
-        };
-        let unit = match property.value {
-            ValueType::Quantity(unit) => unit,
-            _ => Unit::One,
-        };
-        let value = match view.datum(property.field).value {
-            Some(Datum::Number(number)) => {
-                format!(" {}", print::value(number, unit, self.library.units))
-            }
-            Some(Datum::Text(text)) => format!(" {text}"),
-            _ => String::new(),
-        };
-        let why = reason(view, property.field).unwrap_or("from memory");
-        format!("{name}{value}: {why}; confirm on the tool")
+        let of_ends = ends.flatten().flat_map(|end: &End| end.assumptions.clone());
+        let needed = base.number(Fact::NeededGrip).trace;
+        let mut words: Vec<String> = of_ends.collect();
+        words.extend(self.judge.assumptions(base, needed));
+        words.sort_unstable();
+        words.dedup();
+        words
     }
 }
 

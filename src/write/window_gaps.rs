@@ -42,7 +42,9 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
 fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     let least = answer.window.min.as_ref().map(|min| min.value);
     let why = lacking(stop);
-    let Some(least) = least.or(answer.around.present) else {
+    let least = least.or(answer.around.present);
+    // A stick-out beyond the tool's own length leaves nothing behind the face.
+    let Some(least) = least.filter(|least| *least < answer.window.overall_length) else {
         return format!("stop ({why})");
     };
     let insertion = answer.length(answer.window.overall_length - least, Rounding::Up);

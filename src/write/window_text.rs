@@ -3,6 +3,7 @@
 use crate::advice::words::{ends, full, name};
 use crate::advice::{End, Window};
 use crate::judge::Finding;
+use crate::rulebook::Level;
 use crate::text::visible;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
@@ -33,6 +34,9 @@ pub fn window_text(asked: &Asked<'_>, failing: &[&Finding], look: Look, ascii: b
         window: asked.window,
         around: &around,
         units: asked.library.units,
+        stopped: failing
+            .iter()
+            .any(|finding| finding.level == Some(Level::Error)),
     };
     let ink = if asked.window.is_empty() { BAD } else { GOOD };
     let mut text = String::new();
@@ -88,6 +92,8 @@ pub(super) struct Answer<'a> {
     pub window: &'a Window,
     pub around: &'a Around,
     units: DisplayUnits,
+    /// Whether an error stands that no stick-out cures.
+    stopped: bool,
 }
 
 impl Answer<'_> {
@@ -132,8 +138,18 @@ impl Answer<'_> {
             ""
         };
         match self.recommended() {
+            // A number to set by, beside something that must not run, would be followed.
+            Some(at) if self.stopped => {
+                format!("Once that is put right, {at} would do ({limits}{assumed})")
+            }
             Some(at) => format!("Set the stick-out to {at} ({limits}{assumed})"),
-            None => format!("No stick-out can be recommended ({limits}{assumed})"),
+            None if self.window.undecided.is_empty() => {
+                format!("No stick-out can be recommended ({limits}{assumed})")
+            }
+            None => format!(
+                "No stick-out can be recommended: the grip is not judged, {} not stated ({limits}{assumed})",
+                self.window.undecided.join(", ")
+            ),
         }
     }
 
@@ -157,7 +173,13 @@ impl Answer<'_> {
         } else if above > SAME {
             (out(above, "long", max), false)
         } else {
-            (format!("{at}: inside the limits"), true)
+            let judged = self.window.undecided.is_empty();
+            let words = if judged {
+                "inside the limits"
+            } else {
+                "inside what is known, but the grip is not judged"
+            };
+            (format!("{at}: {words}"), judged)
         })
     }
 
@@ -225,8 +247,7 @@ impl Answer<'_> {
 
     /// How much grip is needed, how short the tool may get, the torque, what is assumed.
     fn reasons(&self) -> String {
-        let grip = self.grip();
-        let mut text = grip.map_or_else(String::new, |grip| labelled("grip", &grip));
+        let mut text = labelled("grip", &self.grip());
         let shortest = match &self.around.shortest {
             Shortest::ForThisReach(length) => {
                 let length = self.length(*length, Rounding::Up);
@@ -260,19 +281,23 @@ impl Answer<'_> {
         text
     }
 
-    fn grip(&self) -> Option<String> {
+    fn grip(&self) -> String {
         if !self.around.held {
             let words = "not judged: nothing stated says that a collet holds the tool";
-            return Some(words.to_owned());
+            return words.to_owned();
         }
-        let needed = self.length(self.around.needed_grip?, Rounding::Up);
+        let Some(needed) = self.around.needed_grip else {
+            let missing = self.window.undecided.join(", ");
+            return format!("not judged: {missing} not stated");
+        };
+        let needed = self.length(needed, Rounding::Up);
         let land = self.around.land.map_or_else(String::new, |land| {
             let land = self.length(land, Rounding::Nearest);
             format!(" of the {land} land")
         });
         let full = full(self.window, self.units);
         let full = full.map_or_else(String::new, |full| format!("; {full}"));
-        Some(format!("needed {needed}{land}{full}"))
+        format!("needed {needed}{land}{full}")
     }
 
     fn torque(&self) -> String {

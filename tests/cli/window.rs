@@ -3,21 +3,7 @@
 use std::process::Output;
 
 use super::{Bench, complaint, program, status, stdout};
-use crate::support::root;
-
-/// The question of the README.
-const ASKED: &[&str] = &[
-    "--bore-length",
-    "40",
-    "--overall-length",
-    "83",
-    "--shank-diameter",
-    "12",
-    "--shank-length",
-    "45",
-    "--reach",
-    "35",
-];
+use crate::support::{QUESTION as ASKED, root};
 
 /// Asks in a locale of UTF-8.
 fn ask(arguments: &[&str]) -> Output {
@@ -224,7 +210,10 @@ fn an_end_that_is_not_known_is_named() {
     assert_eq!(status(&output), 0);
     says(
         &output,
-        &["No stick-out can be recommended (neither a lower nor an upper end is known)"],
+        &[
+            "No stick-out can be recommended: the grip is not judged, holder.clamping_kind not stated",
+            "(neither a lower nor an upper end is known)",
+        ],
     );
     let output = ask(&["--overall-length", "83", "--reach", "35"]);
     says(&output, &["not below 35.0 mm; no upper end is known"]);
@@ -343,4 +332,30 @@ fn the_shops_rules_are_asked() {
     says(&output, &["limits 38.0 to 43.0 mm", "needed 40.0 mm"]);
     let missing = bench.text_path("none.toml");
     assert_eq!(status(&ask(&[ASKED, &["--config", &missing]].concat())), 2);
+}
+
+/// A grip that nobody can judge, or an error that stands, is nothing to set a tool by.
+#[test]
+fn it_tells_nobody_to_set_what_is_not_judged() {
+    let size_only = [&ASKED[2..], &["--collet-size", "32"]].concat();
+    let no_gap = with(&["--insertion-depth-max", "46"]);
+    for (question, missing) in [(size_only, "bore_length"), (no_gap, "bore_diameter")] {
+        let output = ask(&question);
+        assert!(
+            !flat(&output).contains("Set the stick-out"),
+            "{}",
+            flat(&output)
+        );
+        says(
+            &output,
+            &[
+                "No stick-out can be recommended: the grip is not judged",
+                missing,
+            ],
+        );
+    }
+    let longer_than_itself = [&ASKED[..6], &["--shank-length", "90", "--reach", "35"]].concat();
+    let output = ask(&longer_than_itself);
+    says(&output, &["put right:", "Once that is put right"]);
+    assert!(!flat(&output).contains("Set the stick-out"));
 }

@@ -3,23 +3,11 @@
 use serde_json::{Value, json};
 
 use super::checked;
-use crate::support::run;
+use crate::support::{QUESTION, run};
 
 fn asked(more: &[&str]) -> Value {
-    let question = [
-        "window",
-        "--bore-length",
-        "40",
-        "--overall-length",
-        "83",
-        "--shank-diameter",
-        "12",
-        "--shank-length",
-        "45",
-        "--as",
-        "json",
-    ];
-    let objects = checked(&run(&[&question, more].concat()));
+    let tool = &QUESTION[..8];
+    let objects = checked(&run(&[&["window", "--as", "json"], tool, more].concat()));
     assert_eq!(objects.len(), 1);
     objects.into_iter().next().unwrap()
 }

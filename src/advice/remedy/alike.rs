@@ -6,7 +6,7 @@ use crate::library::{Field, Kind, Overrides, View};
 use super::crib::Part;
 
 /// Numbers that differ by less are one, in mm or degrees.
-const SAME: f64 = 0.005;
+pub(super) const SAME: f64 = 0.005;
 
 /// What two cutters should agree in where both state it, and who takes the one for the other
 /// should look at where only one does.
@@ -55,7 +55,8 @@ pub(super) fn cuts_alike(part: &Part<'_>, base: &Scene<'_>, operations: &[Scene<
     same_corner && same_material && agrees && pitch && channels
 }
 
-fn near(a: f64, b: f64) -> bool {
+/// Whether two numbers are one.
+pub(super) fn near(a: f64, b: f64) -> bool {
     (a - b).abs() <= SAME
 }
 

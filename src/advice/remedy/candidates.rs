@@ -3,14 +3,12 @@
 use crate::facts::{Fact, Scene};
 use crate::library::{Field, Kind};
 
-use super::alike;
+use super::alike::{self, SAME, near};
 use super::crib::{Crib, Part};
 
 /// The largest collapse of a collet that any size is made for, mm: only to sort out bores that
 /// cannot fit; what fits is judged by the rules.
 const COLLAPSE: f64 = 2.0;
-/// Diameters that differ by less are one, mm.
-const SAME: f64 = 0.005;
 /// Candidates kept of one number of parts: a large crib is not to take minutes.
 const MOST: usize = 48;
 
@@ -115,7 +113,7 @@ fn with_collets<'c, 'a>(
 }
 
 fn same(a: Option<f64>, b: Option<f64>) -> bool {
-    a.zip(b).is_some_and(|(a, b)| (a - b).abs() <= SAME)
+    a.zip(b).is_some_and(|(a, b)| near(a, b))
 }
 
 /// Whether a bore may take a shank.
