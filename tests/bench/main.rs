@@ -15,6 +15,7 @@ use std::fmt::Write as _;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
+use shankwise::advice::advise;
 use shankwise::input::csv::Splitter;
 use shankwise::judge::{Options, Selection, Setup, judge};
 use shankwise::library::{Input, load};
@@ -44,7 +45,12 @@ fn main() {
         },
     };
     let report = judge(&library, &setup, &options);
-    let benches: [(&str, &dyn Fn()); 6] = [
+    let advised = |remedies: bool| {
+        // Advice is put into the report, so that each run needs its own.
+        let mut report = report.clone();
+        black_box(advise(&library, &setup, &options, remedies, &mut report));
+    };
+    let benches: [(&str, &dyn Fn()); 8] = [
         ("csv crate: read all records", &|| csv_crate(&text)),
         ("split: all fields with places", &|| {
             black_box(Splitter::new(&text, b',').count());
@@ -55,6 +61,8 @@ fn main() {
         ("judge: all rules", &|| {
             black_box(judge(&library, &setup, &options));
         }),
+        ("advise: windows of what fails", &|| advised(false)),
+        ("advise: windows and remedies", &|| advised(true)),
         ("write: JSON", &|| {
             black_box(write::to_json_line(&write::json(&report)));
         }),
