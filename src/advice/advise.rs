@@ -8,7 +8,7 @@ use crate::rulebook::Level;
 
 use super::cure::{cured, remedied};
 use super::empty::{NO_WINDOW, gather, no_window};
-use super::remedy::{Crib, Plan, Remedies, purchases, remedies_from};
+use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
 use super::solve::window;
 use super::window::Window;
 
@@ -78,7 +78,7 @@ pub fn advise(
         }
     }
     let plan = if with_remedies {
-        purchases(&judge, library)
+        remedy::plan(&judge, library, &waiting(library, report), &remedies)
     } else {
         Plan::default()
     };
@@ -92,20 +92,43 @@ pub fn advise(
 /// Remedies for every assembly with an error that another stick-out or other parts may cure.
 fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
     let mut wanted = vec![false; library.assemblies.len()];
+    let mut accepted: Vec<Vec<&str>> = vec![Vec::new(); library.assemblies.len()];
     for finding in &report.findings {
-        let open = finding.outcome == Outcome::Fails && finding.accepted.is_none();
-        let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
-        if let (Some(wanted), true) = (at, open && finding.full_level == Level::Error) {
-            *wanted = true;
+        let Some(at) = finding.assembly_index else {
+            continue;
+        };
+        let fails = finding.outcome == Outcome::Fails;
+        if finding.accepted.is_some() {
+            accepted
+                .get_mut(at)
+                .into_iter()
+                .for_each(|all| all.push(&finding.rule));
+        } else if fails && finding.full_level == Level::Error {
+            wanted
+                .get_mut(at)
+                .into_iter()
+                .for_each(|wanted| *wanted = true);
         }
     }
     let crib = Crib::read(library);
-    let assemblies = library.assemblies.par_iter().zip(wanted);
-    let each = assemblies.map(|(assembly, wanted)| {
-        let found = wanted.then(|| remedies_from(&crib, judge, library, assembly))?;
-        found.curable.then_some(found)
+    let assemblies = library.assemblies.par_iter().zip(wanted).zip(accepted);
+    let each = assemblies.map(|((assembly, wanted), accepted)| {
+        let found = || remedies_from(&crib, judge, library, assembly, &accepted);
+        wanted.then(found).filter(|found| found.curable)
     });
     each.collect()
+}
+
+/// The assemblies of which something is not judged.
+fn waiting(library: &Library, report: &Report) -> Vec<bool> {
+    let mut waiting = vec![false; library.assemblies.len()];
+    for finding in &report.findings {
+        let at = finding.assembly_index.and_then(|at| waiting.get_mut(at));
+        if let (Some(waiting), Outcome::CannotBeJudged) = (at, finding.outcome) {
+            *waiting = true;
+        }
+    }
+    waiting
 }
 
 /// Which assemblies a window is solved for.

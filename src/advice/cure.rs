@@ -1,8 +1,9 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
+use crate::facts::Scene;
 use crate::judge::{Finding, Judge, Outcome, State};
-use crate::library::{Field, Library, Overrides};
-use crate::rulebook::Level;
+use crate::library::{Assembly, Field, Library, Overrides};
+use crate::rulebook::{Level, Rule};
 use crate::units::Unit;
 use crate::units::print;
 
@@ -28,20 +29,13 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
     let (Some(assembly), Outcome::Fails) = (assembly, finding.outcome) else {
         return;
     };
-    let overrides = Overrides {
-        numbers: vec![(Field::StickOut, stick_out)],
-        ..Overrides::default()
+    let at = Setting {
+        judge,
+        library,
+        assembly,
+        stick_out,
     };
-    let still = judge.look(library, assembly, &overrides, |base, operations| {
-        let fails = |state| state == State::Fails;
-        let mut of_operations = operations.iter();
-        if rule.of_operation {
-            of_operations.any(|scene| fails(judge.measure(index, rule, scene).state))
-        } else {
-            fails(judge.measure(index, rule, base).state)
-        }
-    });
-    if still {
+    if at.fails(index, rule) {
         return;
     }
     finding.stick_out = Some(stick_out);
@@ -52,9 +46,10 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
     );
     let unknown = words::unknown(window, library.units);
     let mut unknown = unknown.map_or(String::new(), |unknown| format!("; {unknown}"));
-    if window.advised.is_none() {
-        unknown += "; a warning stands all over that range";
+    for rule in at.warnings() {
+        unknown += &format!("; the warning {rule} stays");
     }
+    unknown += &at.other_lengths();
     // Whoever reads of a short grip may have the wrench in hand already.
     let torque = if finding.rule == SHORT_GRIP {
         ". More torque on the nut is not the remedy"
@@ -66,6 +61,65 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
     } else {
         format!("{set}{unknown}; or else: {}", finding.advice)
     };
+}
+
+/// An assembly set to another stick-out.
+struct Setting<'s> {
+    judge: &'s Judge<'s>,
+    library: &'s Library,
+    assembly: &'s Assembly,
+    /// mm.
+    stick_out: f64,
+}
+
+impl Setting<'_> {
+    /// Whether a rule fails there, for any of the operations if it is on one.
+    fn fails(&self, index: usize, rule: &Rule) -> bool {
+        let overrides = Overrides {
+            numbers: vec![(Field::StickOut, self.stick_out)],
+            ..Overrides::default()
+        };
+        let fails = |scene: &Scene<'_>| {
+            let measure = self.judge.measure(index, rule, scene);
+            measure.state == State::Fails
+        };
+        self.judge
+            .look(self.library, self.assembly, &overrides, |base, jobs| {
+                if rule.of_operation {
+                    jobs.iter().any(fails)
+                } else {
+                    fails(base)
+                }
+            })
+    }
+
+    /// Warnings about the stick-out that stand there all the same.
+    fn warnings(&self) -> Vec<&str> {
+        let bounding = self.judge.bounding();
+        let warnings = bounding.filter(|(_, rule)| rule.level == Level::Warning);
+        let standing = warnings.filter(|(index, rule)| self.fails(*index, rule));
+        standing.map(|(_, rule)| rule.id.as_str()).collect()
+    }
+
+    /// Lengths that the record states with the stick-out, as they should come out when the tool
+    /// is measured again.
+    fn other_lengths(&self) -> String {
+        let stated = |field| self.assembly.record.get(field).is_some();
+        if !stated(Field::ProtrudingLength) {
+            return String::new();
+        }
+        let none = Overrides::default();
+        let length = self
+            .judge
+            .look(self.library, self.assembly, &none, |base, _| {
+                let gauge = base.field(Field::GaugeLength).value;
+                gauge.map(|gauge| gauge + self.stick_out)
+            });
+        let shown = length.map(|length| print::value(length, Unit::Mm, self.library.units));
+        shown.map_or_else(String::new, |shown| {
+            format!("; the protruding length comes to {shown}")
+        })
+    }
 }
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.
@@ -84,7 +138,7 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
     };
     let others = found.list.iter().skip(1);
     finding.otherwise = others
-        .map(|remedy| remedy_words::remedy(remedy, units))
+        .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))
         .collect();
     finding.advice = if finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW) {
         format!("{says}. More torque on the nut is not the remedy")

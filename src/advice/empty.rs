@@ -56,6 +56,10 @@ pub(super) fn no_window(
         missing: None,
     };
     let mut finding = fault_of(library, judge, &fault, at)?;
+    // Where the shop's milder cases make warnings of what leaves nothing, so is this.
+    let worst = worst(report, judge, at).unwrap_or(finding.full_level);
+    finding.full_level = finding.full_level.min(worst);
+    finding.level = finding.level.map(|level| level.min(worst));
     // As for a rule: not by the cell's text, which depends on the library's units.
     finding.fingerprint = fingerprint(&[
         NO_WINDOW,
@@ -97,6 +101,13 @@ fn accepted(report: &Report, judge: &Judge<'_>, at: usize) -> bool {
         .filter(|finding| bounding_error(finding, judge, at))
         .peekable();
     failing.peek().is_some() && failing.all(|finding| finding.accepted.is_some())
+}
+
+/// The highest level at which bounding rules fail on an assembly as it is; `None` if none does.
+fn worst(report: &Report, judge: &Judge<'_>, at: usize) -> Option<Level> {
+    let own = report.findings.iter();
+    let own = own.filter(|finding| bounding_error(finding, judge, at));
+    own.map(|finding| finding.full_level).max()
 }
 
 fn bounding_error(finding: &Finding, judge: &Judge<'_>, at: usize) -> bool {

@@ -1,6 +1,5 @@
 //! What stands at the ends of a window, and what would, were more stated.
 
-use crate::facts::Scene;
 use crate::judge::State;
 use crate::library::Field;
 use crate::rulebook::{Bound, Level};
@@ -13,14 +12,10 @@ impl Solver<'_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
         let judge = self.probe.judge;
-        let told = |scene: &Scene<'_>, trace| {
+        let trace = self.probe.one(subject, value).trace;
+        let (assumptions, operation) = self.probe.look(subject, value, |scene| {
             let operation = scene.view.operation_name().map(str::to_owned);
             (judge.assumptions(scene, trace), operation)
-        };
-        let trace = self.probe.one(subject, value).trace;
-        let (assumptions, operation) = self.probe.look(value, |base, operations| {
-            let of_operation = subject.operation().and_then(|at| operations.get(at));
-            of_operation.map_or_else(|| told(base, trace), |scene| told(scene, trace))
         });
         Some(End {
             value,
@@ -96,12 +91,7 @@ impl Solver<'_, '_> {
     pub(super) fn beyond_cure(&self) -> Vec<String> {
         let subjects = self.probe.subjects.iter().zip(&self.courses);
         let mut found: Vec<String> = subjects
-            .filter(|(subject, course)| {
-                subject.level().is_some()
-                    && course
-                        .never
-                        .is_some_and(|never| never.min.is_none() && never.max.is_none())
-            })
+            .filter(|(subject, course)| subject.level().is_some() && self.beyond(course))
             .map(|(subject, _)| subject.id().to_owned())
             .collect();
         found.dedup();

@@ -4,6 +4,7 @@ mod advise;
 mod cure;
 mod empty;
 mod ends;
+mod needs;
 mod probe;
 mod remedy;
 pub mod remedy_words;
@@ -15,8 +16,9 @@ pub mod words;
 
 pub use advise::{Advice, advise};
 pub use empty::NO_WINDOW;
+pub use needs::{insertion_needed, setting_tolerance};
 pub use remedy::{
-    Changed, Crib, Helps, Kind, Measured, Nearest, Plan, Remedies, Remedy, Split, purchases,
+    Changed, Crib, Helps, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, plan,
     remedies, remedies_from,
 };
 pub use solve::window;

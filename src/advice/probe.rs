@@ -15,6 +15,8 @@ pub(super) struct Subject<'a> {
     rule: Option<(usize, &'a Rule)>,
     /// Which of the assembly's operations, if the rule is on one.
     operation: Option<usize>,
+    /// Whether it may change its mind unseen between two stick-outs.
+    jumps: bool,
 }
 
 impl Subject<'_> {
@@ -39,6 +41,10 @@ impl Subject<'_> {
     pub(super) fn operation(&self) -> Option<usize> {
         self.operation
     }
+
+    pub(super) fn jumps(&self) -> bool {
+        self.jumps
+    }
 }
 
 /// One assembly, asked at different stick-outs.
@@ -60,20 +66,22 @@ impl<'a> Probe<'a> {
         let operations = assembly.operations.len();
         let mut subjects = Vec::new();
         for (index, rule) in judge.bounding() {
-            let rule = Some((index, rule));
-            if rule.is_some_and(|(_, rule)| !rule.of_operation) {
-                let operation = None;
-                subjects.push(Subject { rule, operation });
-                continue;
+            let jumps = Judge::may_jump(rule);
+            let of = |operation| Subject {
+                rule: Some((index, rule)),
+                operation,
+                jumps,
+            };
+            if rule.of_operation {
+                subjects.extend((0..operations).map(|at| of(Some(at))));
+            } else {
+                subjects.push(of(None));
             }
-            subjects.extend((0..operations).map(|at| Subject {
-                rule,
-                operation: Some(at),
-            }));
         }
         subjects.push(Subject {
             rule: None,
             operation: None,
+            jumps: false,
         });
         Probe {
             judge,
@@ -84,46 +92,52 @@ impl<'a> Probe<'a> {
         }
     }
 
-    /// Looks at the assembly with another stick-out, mm.
-    pub(super) fn look<R>(
-        &self,
-        stick_out: f64,
-        see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
-    ) -> R {
+    fn at(&self, stick_out: f64) -> Overrides<'a> {
         let mut overrides = self.overrides.clone();
         overrides.numbers.push((Field::StickOut, stick_out));
+        overrides
+    }
+
+    /// Looks at the assembly with another stick-out, mm, as a subject does: at its operation, if
+    /// it is on one.
+    pub(super) fn look<R>(
+        &self,
+        subject: &Subject<'_>,
+        stick_out: f64,
+        see: impl FnOnce(&Scene<'_>) -> R,
+    ) -> R {
+        let overrides = self.at(stick_out);
+        let of = subject.operation;
         self.judge
-            .look(self.library, self.assembly, &overrides, see)
+            .look_at(self.library, self.assembly, &overrides, of, see)
     }
 
     /// What every subject says at a stick-out, mm.
     pub(super) fn all(&self, stick_out: f64) -> Vec<Measure> {
-        self.look(stick_out, |base, operations| {
-            let subjects = self.subjects.iter();
-            subjects
-                .map(|subject| self.measure(subject, base, operations))
-                .collect()
-        })
+        let overrides = self.at(stick_out);
+        self.judge
+            .look(self.library, self.assembly, &overrides, |base, jobs| {
+                let subjects = self.subjects.iter();
+                let scenes =
+                    subjects.map(
+                        |subject| match subject.operation.and_then(|at| jobs.get(at)) {
+                            Some(job) => self.measure(subject, job),
+                            None => self.measure(subject, base),
+                        },
+                    );
+                scenes.collect()
+            })
     }
 
     /// What one subject says at a stick-out, mm.
     pub(super) fn one(&self, subject: &Subject<'_>, stick_out: f64) -> Measure {
-        self.look(stick_out, |base, operations| {
-            self.measure(subject, base, operations)
-        })
+        self.look(subject, stick_out, |scene| self.measure(subject, scene))
     }
 
-    fn measure(
-        &self,
-        subject: &Subject<'_>,
-        base: &Scene<'_>,
-        operations: &[Scene<'_>],
-    ) -> Measure {
-        let of_operation = subject.operation.and_then(|at| operations.get(at));
-        match (subject.rule, of_operation) {
-            (Some((index, rule)), Some(scene)) => self.judge.measure(index, rule, scene),
-            (Some((index, rule)), None) => self.judge.measure(index, rule, base),
-            (None, _) => full_land(base, self.judge.book.tolerance().length),
+    fn measure(&self, subject: &Subject<'_>, scene: &Scene<'_>) -> Measure {
+        match subject.rule {
+            Some((index, rule)) => self.judge.measure(index, rule, scene),
+            None => full_land(scene, self.judge.book.tolerance().length),
         }
     }
 }

@@ -28,7 +28,7 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let steps = steps.collect::<Vec<_>>().join(", and ");
     let torque = remedy.torque_at_most.map(|most| {
         let most = print::value(most, Unit::Nm, units);
-        format!("tighten to at most {most}, which is what these parts permit")
+        format!("tighten to no more than {most}, the most that these parts permit")
     });
     let unstated = (!remedy.unstated.is_empty()).then(|| {
         let fields = remedy.unstated.join(", ");
@@ -38,13 +38,19 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     all.collect::<Vec<_>>().join("; ")
 }
 
-/// What no part cures, in one sentence; empty if there is nothing.
+/// What no part cures and what is still to be looked at, in sentences; empty if there is nothing.
 #[must_use]
 pub fn leaves(remedy: &Remedy) -> String {
-    match remedy.leaves.as_slice() {
+    let mut words = match remedy.leaves.as_slice() {
         [] => String::new(),
         rules => format!(". {} stays until the torque is put right", rules.join(", ")),
+    };
+    match remedy.warnings.as_slice() {
+        [] => {}
+        [one] => words += &format!(". The warning {one} stays"),
+        rules => words += &format!(". Warnings stay: {}", rules.join(", ")),
     }
+    words
 }
 
 fn part(changed: &Changed) -> String {
@@ -61,6 +67,40 @@ fn part(changed: &Changed) -> String {
 #[must_use]
 pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
+    let mut all = vec![nearest.why.clone()];
+    if let Some(near) = &nearest.cutter {
+        let at = length(near.stick_out);
+        let part = part(&near.cutter);
+        let differs = near.differs;
+        all.push(format!(
+            "the nearest is {part}: it would serve at {at}, but its {differs} is another"
+        ));
+    }
+    let cutter = cutter(nearest, units);
+    if !cutter.is_empty() {
+        all.push(format!("to buy: a cutter with {cutter}"));
+    }
+    let land = nearest.land.map(length);
+    all.extend(land.map(|land| format!("the land of this collet is {land}")));
+    let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
+    let collet = collet
+        .into_iter()
+        .filter_map(|(value, name)| Some(format!("a {name} of {}", length(value?))));
+    let collet = collet.collect::<Vec<_>>().join(" and ");
+    if !collet.is_empty() {
+        all.push(format!("to buy: a collet with {collet}"));
+    }
+    let nut = nearest.nut_diameter_max.map(length);
+    all.extend(nut.map(|nut| format!("to buy: a nut of at most {nut} outside")));
+    if !nearest.missing.is_empty() {
+        all.push(format!("first state {}", nearest.missing.join(", ")));
+    }
+    all.join("; ")
+}
+
+/// The lengths that a cutter to buy must have, and where the first comes from.
+fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
     let mut needs: Vec<String> = Vec::new();
     if let Some(overall) = nearest.overall_length_min {
         let sum = [
@@ -68,14 +108,16 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             (nearest.bore_setback, "setback of the land"),
             (nearest.needed_grip, "grip"),
             (nearest.square_length, "square"),
+            (nearest.clamped_min, "what its maker wants clamped"),
         ];
         let terms = sum.into_iter().filter_map(|(value, name)| {
             let value = value.filter(|value| *value != 0.0)?;
             Some(format!("{} of {name}", length(value)))
         });
         let terms = terms.collect::<Vec<_>>().join(" + ");
+        let roomy = length(overall + nearest.room);
         needs.push(format!(
-            "an overall length of at least {} ({terms})",
+            "an overall length of at least {} ({terms}), better {roomy} so that it can be set",
             length(overall)
         ));
     }
@@ -88,29 +130,5 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             length(flutes)
         ));
     }
-    let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
-    let collet = collet
-        .into_iter()
-        .filter_map(|(value, name)| Some(format!("a {name} of {}", length(value?))));
-    let collet = collet.collect::<Vec<_>>().join(" and ");
-    let known = |there: bool, text: String| there.then_some(text);
-    let all = [
-        Some(nearest.why.clone()),
-        known(
-            !needs.is_empty(),
-            format!("to buy: a cutter with {}", needs.join(", ")),
-        ),
-        nearest
-            .land
-            .map(|land| format!("the land of this collet is {}", length(land))),
-        known(
-            !collet.is_empty(),
-            format!("to buy: a collet with {collet}"),
-        ),
-        known(
-            !nearest.missing.is_empty(),
-            format!("first state {}", nearest.missing.join(", ")),
-        ),
-    ];
-    all.into_iter().flatten().collect::<Vec<_>>().join("; ")
+    needs.join(", ")
 }

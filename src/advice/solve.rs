@@ -4,8 +4,9 @@ use crate::judge::{Judge, Measure, State};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::Level;
 
+use super::needs::setting_tolerance;
 use super::probe::{Probe, Subject, kinks};
-use super::spans::{Course, Span, course};
+use super::spans::{Course, Never, Span, course};
 use super::sweep::{Free, Owned, choose, clash, free};
 use super::window::{Advised, Window};
 
@@ -13,6 +14,8 @@ use super::window::{Advised, Window};
 const PARTS: u32 = 16;
 /// A recommended stick-out is a whole number of these, mm.
 const STEP: f64 = 0.5;
+/// How often a window is solved again with a sample where it was too wide.
+const ROUNDS: u32 = 4;
 /// The least stick-out that is looked at, mm: one above 0.
 const LEAST: f64 = 0.01;
 
@@ -34,25 +37,58 @@ pub fn window(
     if present.is_some_and(|present| present > length) {
         return None;
     }
-    let samples = sampled(&probe, length, present, kinks);
-    let courses: Vec<Course> = probe
-        .subjects
-        .iter()
-        .enumerate()
-        .map(|(at, subject)| {
-            let own = samples.iter();
-            let own = own.filter_map(|(p, all)| Some((*p, *all.get(at)?)));
-            course(&probe, subject, &own.collect::<Vec<_>>())
-        })
-        .collect();
-    let solver = Solver {
-        probe: &probe,
-        courses,
+    let mut samples = sampled(&probe, length, present, kinks);
+    let mut window = solved(&probe, &samples, length, present);
+    for _ in 0..ROUNDS {
+        let Some(at) = missed(&probe, &window) else {
+            return Some(window);
+        };
+        // What the samples passed over is seen once one of them lies in it.
+        samples.push((at, probe.all(at)));
+        samples.sort_by(|a, b| a.0.total_cmp(&b.0));
+        window = solved(&probe, &samples, length, present);
+    }
+    if missed(&probe, &window).is_some() {
+        window.recommended = None;
+    }
+    Some(window)
+}
+
+/// The window that follows from the subjects at these stick-outs.
+fn solved(
+    probe: &Probe<'_>,
+    samples: &[(f64, Vec<Measure>)],
+    length: f64,
+    present: Option<f64>,
+) -> Window {
+    let subjects = probe.subjects.iter().enumerate();
+    let courses = subjects.map(|(at, subject)| {
+        let own = samples.iter();
+        let own = own.filter_map(|(p, all)| Some((*p, *all.get(at)?)));
+        course(probe, subject, &own.collect::<Vec<_>>())
+    });
+    let mut solver = Solver {
+        courses: courses.collect(),
+        probe,
         length,
         present,
-        tolerance: judge.book.tolerance().length,
+        tolerance: probe.judge.book.tolerance().length,
+        lone: true,
     };
-    Some(solver.window())
+    solver.lone = solver.lone_clash();
+    solver.window()
+}
+
+/// The recommended stick-out, if an error-level rule fails there that some stick-out keeps: then
+/// samples passed over it.
+fn missed(probe: &Probe<'_>, window: &Window) -> Option<f64> {
+    let at = window.recommended?;
+    let curable = probe.subjects.iter().filter(|subject| {
+        let id = subject.id();
+        subject.level() == Some(Level::Error) && !window.beyond_cure.iter().any(|rule| rule == id)
+    });
+    let mut said = curable.map(|subject| probe.one(subject, at).state);
+    said.any(|state| state == State::Fails).then_some(at)
 }
 
 /// All subjects at stick-outs along the tool.
@@ -78,11 +114,28 @@ pub(super) struct Solver<'s, 'a> {
     length: f64,
     present: Option<f64>,
     pub(super) tolerance: f64,
+    /// Whether ends count that a rule which always fails has on one side alone.
+    lone: bool,
 }
 
 impl Solver<'_, '_> {
     pub(super) fn subject(&self, at: usize) -> Option<&Subject<'_>> {
         self.probe.subjects.get(at)
+    }
+
+    /// Whether lone ends clash with others: then they are what leaves nothing. Else the rule is
+    /// one that no stick-out keeps.
+    fn lone_clash(&self) -> bool {
+        let (min, max) = clash(&self.spans(|level| level == Some(Level::Error)));
+        min.zip(max)
+            .is_some_and(|(min, max)| min.0 > max.0 + self.tolerance)
+    }
+
+    /// Whether no stick-out keeps a subject, so that it bounds nothing.
+    pub(super) fn beyond(&self, course: &Course) -> bool {
+        course.never.is_some_and(|never| {
+            never.min.is_none() && never.max.is_none() || never.lone && !self.lone
+        })
     }
 
     /// Where subjects of these levels fail; those that no stick-out can cure are left out.
@@ -92,7 +145,8 @@ impl Solver<'_, '_> {
         let of = |(at, (_, course)): (usize, (&Subject<'_>, &Course))| {
             let spans = match course.never {
                 None => course.spans.clone(),
-                Some(never) => never_spans(never.min, never.max),
+                Some(_) if self.beyond(course) => Vec::new(),
+                Some(never) => never_spans(never),
             };
             spans
                 .into_iter()
@@ -155,15 +209,15 @@ impl Solver<'_, '_> {
         self.fill_next(&mut window, &limits, &chosen);
         let others = all.iter().filter(|free| **free != chosen);
         window.others = others.map(|free| (free.min, free.max)).collect();
+        window.full = self.filled(&limits, &chosen);
         let advised = self.advised(&limits, &chosen);
-        let room = self.setting_tolerance();
-        window.full = advised.and_then(|(_, full)| full);
-        let within = advised.map_or(chosen, |(free, _)| free);
+        let room = setting_tolerance(self.probe.judge);
+        let within = advised.unwrap_or(chosen);
         // Where nothing known bounds it below, the shortest would be next to nothing; and a grip
         // that nobody can judge is none to be set by.
         let sound = within.min_by.is_some() && window.undecided.is_empty();
         window.recommended = sound.then(|| recommended(&within, room));
-        window.advised = advised.map(|(free, _)| Advised {
+        window.advised = advised.map(|free| Advised {
             min: free.min_by.and_then(|by| self.end(free.min, by)),
             max: free.max_by.and_then(|by| self.end(free.max, by)),
         });
@@ -210,51 +264,50 @@ impl Solver<'_, '_> {
         window.next_max = above.and_then(|(span, by)| self.end(span.from, *by));
     }
 
-    /// What warnings leave of the chosen stretch, and where in it the whole land is filled; if
-    /// that is anywhere, only there.
-    fn advised(&self, limits: &[Owned], chosen: &Free) -> Option<(Free, Option<(f64, f64)>)> {
-        let mut spans = limits.to_vec();
-        spans.extend(self.spans(|level| level == Some(Level::Warning)));
-        let within = |spans: &[Owned]| -> Vec<Free> {
-            let all = self.free(spans).into_iter();
-            let inside = |free: &Free| {
-                free.min >= chosen.min - self.tolerance && free.max <= chosen.max + self.tolerance
-            };
-            all.filter(inside).collect()
-        };
-        let warned = within(&spans);
-        spans.extend(self.spans(|level| level.is_none()));
-        let known = self
-            .courses
-            .last()
-            .is_some_and(|course| course.waits.is_none());
-        let filled = if known { within(&spans) } else { Vec::new() };
-        if let Some(full) = choose(&filled, self.present, self.tolerance) {
-            return Some((full, Some((full.min, full.max))));
-        }
-        choose(&warned, self.present, self.tolerance).map(|free| (free, None))
+    /// What these subjects leave of the chosen stretch, one interval of it.
+    fn within(&self, spans: &[Owned], chosen: &Free) -> Option<Free> {
+        let mut all = self.free(spans);
+        all.retain(|free| {
+            free.min >= chosen.min - self.tolerance && free.max <= chosen.max + self.tolerance
+        });
+        choose(&all, self.present, self.tolerance)
     }
 
-    fn setting_tolerance(&self) -> f64 {
-        let limit = self.probe.judge.book.limit("setting_tolerance");
-        limit.map_or(0.0, |limit| limit.value)
+    /// Where in the chosen stretch the whole land is filled.
+    fn filled(&self, limits: &[Owned], chosen: &Free) -> Option<(f64, f64)> {
+        let mut spans = limits.to_vec();
+        spans.extend(self.spans(|level| level.is_none()));
+        let found = self.land_is_known().then(|| self.within(&spans, chosen));
+        found.flatten().map(|free| (free.min, free.max))
+    }
+
+    /// Whether the last subject, the full land, can be asked.
+    fn land_is_known(&self) -> bool {
+        let land = self.courses.last();
+        land.is_some_and(|course| course.waits.is_none())
+    }
+
+    /// What warnings leave of the chosen stretch; of that, where the whole land is filled, if
+    /// that is anywhere.
+    fn advised(&self, limits: &[Owned], chosen: &Free) -> Option<Free> {
+        let mut spans = limits.to_vec();
+        spans.extend(self.spans(|level| level == Some(Level::Warning)));
+        let warned = self.within(&spans, chosen);
+        spans.extend(self.spans(|level| level.is_none()));
+        let filled = self.land_is_known().then(|| self.within(&spans, chosen));
+        filled.flatten().or(warned)
     }
 }
 
 /// Where a rule that always fails would bind, were its branches carried on; nothing is left
 /// between them.
-fn never_spans(min: Option<f64>, max: Option<f64>) -> Vec<Span> {
+fn never_spans(never: Never) -> Vec<Span> {
     let (from, to) = (f64::NEG_INFINITY, f64::INFINITY);
-    match (min, max) {
-        (None, None) => Vec::new(),
-        (Some(min), None) => vec![Span { from, to: min }],
-        (None, Some(max)) => vec![Span { from: max, to }],
-        (Some(min), Some(max)) => vec![
-            Span { from, to: min },
-            Span { from: max, to },
-            Span { from, to },
-        ],
-    }
+    let lower = never.min.map(|min| Span { from, to: min });
+    let upper = never.max.map(|max| Span { from: max, to });
+    let both = never.min.is_some() && never.max.is_some();
+    let between = (both || never.lone).then_some(Span { from, to });
+    [lower, upper, between].into_iter().flatten().collect()
 }
 
 /// The shortest value that leaves room to both ends, rounded inwards; the middle of what is

@@ -15,7 +15,7 @@ const ON_EDGE: f64 = 1e-9;
 /// Most steps towards an edge; each at least halves what is left.
 const STEPS: usize = 60;
 /// Most samples of one closer look.
-const SCANNED: usize = 4000;
+const SCANNED: u32 = 4000;
 
 /// One subject at one stick-out.
 pub(super) type Sample = (f64, Measure);
@@ -43,6 +43,9 @@ pub(super) struct Course {
 pub(super) struct Never {
     pub min: Option<f64>,
     pub max: Option<f64>,
+    /// Whether it has one end alone, on the tool: the side that such an end leaves free it
+    /// fails all the same.
+    pub lone: bool,
 }
 
 /// Follows a subject along its samples, which are in order of the stick-out.
@@ -115,9 +118,16 @@ impl Reader<'_, '_> {
     }
 
     /// Looks closer where the slack turns round towards its edge: between two samples that
-    /// agree, a rule that is not monotone may have said something else.
+    /// agree, a rule that is not monotone may have said something else. One that may jump is
+    /// looked at closely all along.
     fn scanned(&self, samples: &[Sample]) -> Vec<Sample> {
         let mut all = samples.to_vec();
+        if self.subject.jumps() {
+            let ends = samples.first().zip(samples.last());
+            all.extend(ends.into_iter().flat_map(|(a, b)| self.between(a.0, b.0)));
+            all.sort_by(|a, b| a.0.total_cmp(&b.0));
+            return all;
+        }
         for three in samples.windows(3) {
             let [before, here, after] = three else {
                 continue;
@@ -129,18 +139,17 @@ impl Reader<'_, '_> {
             if !alike || !turns(before) || !turns(after) {
                 continue;
             }
-            let mut at = before.0 + FINE;
-            // A tool of metres is no tool: the scan ends however long the input says it is.
-            for _ in 0..SCANNED {
-                if at >= after.0 {
-                    break;
-                }
-                all.push(self.sample(at));
-                at += FINE;
-            }
+            all.extend(self.between(before.0, after.0));
         }
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
         all
+    }
+
+    /// Samples close to each other. A tool of metres is no tool: they end however long the input
+    /// says it is.
+    fn between(&self, from: f64, to: f64) -> impl Iterator<Item = Sample> {
+        let at = (1..SCANNED).map(move |step| from + FINE * f64::from(step));
+        at.take_while(move |at| *at < to).map(|at| self.sample(at))
     }
 
     fn spans(&self, samples: &[Sample]) -> Vec<Span> {
@@ -270,15 +279,8 @@ fn never(subject: &Subject<'_>, samples: &[Sample]) -> Never {
     });
     let max = carried(Box::new(forward)).filter(|_| subject.bounds(Bound::StickOutMax));
     let min = carried(Box::new(backward)).filter(|_| subject.bounds(Bound::StickOutMin));
-    // One end alone leaves a side free on which it fails all the same, unless the end lies off
-    // the tool: what is best on a level stretch, no stick-out can keep.
     let ends = samples.first().zip(samples.last());
-    let off = |at: f64| ends.is_some_and(|(first, last)| at <= first.0 || at >= last.0);
-    match (min, max) {
-        (Some(one), None) | (None, Some(one)) if !off(one) => Never {
-            min: None,
-            max: None,
-        },
-        (min, max) => Never { min, max },
-    }
+    let on = |at: &f64| ends.is_some_and(|(first, last)| *at > first.0 && *at < last.0);
+    let lone = min.is_some() != max.is_some() && min.or(max).is_some_and(|at| on(&at));
+    Never { min, max, lone }
 }

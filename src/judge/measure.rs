@@ -1,11 +1,19 @@
 //! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
 
-use crate::facts::Scene;
+use crate::facts::{Fact, Scene};
 use crate::library::{Assembly, Field, Library, OperationRef, Overrides, Setting, Trace, View};
 use crate::rulebook::{Checked, Rule, Symbol};
 
 use super::judgement::{Judge, Judged, SceneValues, Worth};
 use super::names::{Meant, meant};
+
+/// What states how far a tool sticks out.
+const LENGTHS: [Field; 4] = [
+    Field::StickOut,
+    Field::ProtrudingLength,
+    Field::FunctionalLength,
+    Field::ClampingLength,
+];
 
 /// On which side of its edge a rule is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -77,6 +85,41 @@ impl Judge<'_> {
         rules.filter(|(_, rule)| !rule.off && !rule.is_fault() && !rule.bounds.is_empty())
     }
 
+    /// Whether a rule may change its mind between two stick-outs at which it agrees, unseen in
+    /// its slack.
+    #[must_use]
+    pub fn may_jump(rule: &Rule) -> bool {
+        let condition = rule.when.as_ref();
+        condition.is_some_and(|when| when.depends(&moves))
+            || rule
+                .expect
+                .as_ref()
+                .is_some_and(|expect| expect.may_jump(&moves))
+    }
+
+    /// Looks at an assembly, or at one of its operations alone.
+    pub fn look_at<R>(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+        operation: Option<usize>,
+        see: impl FnOnce(&Scene<'_>) -> R,
+    ) -> R {
+        let operation = operation.and_then(|at| assembly.operations.get(at).copied());
+        let view = |operation| View {
+            library,
+            assembly,
+            operation,
+            overrides,
+        };
+        let base = Scene::new(view(None), &self.settings);
+        match operation {
+            Some(_) => see(&base.with_operation(view(operation))),
+            None => see(&base),
+        }
+    }
+
     /// Looks at an assembly and each of its operations.
     pub fn look<R>(
         &self,
@@ -115,6 +158,16 @@ fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Tra
     }) {
         Some(why) => State::Outside(why),
         None => State::Silent,
+    }
+}
+
+/// Whether a name may stand for another value when the tool is pulled out: all facts but what
+/// clamps it, and the lengths that state the stick-out.
+fn moves(id: u32) -> bool {
+    match meant(id) {
+        Some(Meant::Fact(fact)) => fact != Fact::HeldInCollet,
+        Some(Meant::Field(field)) => LENGTHS.contains(&field),
+        None => false,
     }
 }
 

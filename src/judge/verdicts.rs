@@ -1,11 +1,11 @@
 //! All rules on one assembly, changed or not: what a remedy is verified by.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{Assembly, Library, Overrides, Trace};
+use crate::library::{Assembly, FieldSet, Library, Overrides, Trace};
 use crate::rulebook::Level;
 
 use super::finding::FactShown;
-use super::judgement::{Judge, Judged, Worth};
+use super::judgement::{Judge, Judged, SceneValues, Worth};
 use super::measure::State;
 use super::shown;
 
@@ -44,20 +44,56 @@ impl Judge<'_> {
         assembly: &Assembly,
         overrides: &Overrides<'_>,
     ) -> Vec<Ruling> {
+        self.each(library, assembly, overrides, |rule, operation, scene| {
+            Some(self.ruling(rule, operation, scene))
+        })
+    }
+
+    /// What each rule that cannot be judged waits for, and on which of the operations: all that
+    /// its conditions lack, so that one more value does not only show the next gap.
+    #[must_use]
+    pub fn waiting(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+    ) -> Vec<(Option<usize>, FieldSet)> {
+        let as_it_is = Overrides::default();
+        self.each(library, assembly, &as_it_is, |index, operation, scene| {
+            let Said::CannotBeJudged(trace) = self.said(index, scene) else {
+                return None;
+            };
+            let values = SceneValues(scene);
+            let expect = self.book.rules.get(index)?.expect.as_ref()?;
+            let found = expect.evaluate(&self.environment(index, &values));
+            let lacks = match found.value {
+                None => trace.missing.union(found.trace.missing),
+                Some(_) => trace.missing,
+            };
+            Some((operation, lacks))
+        })
+    }
+
+    /// Asks every rule that is switched on about the assembly, or about each of its operations.
+    fn each<R>(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+        ask: impl Fn(usize, Option<usize>, &Scene<'_>) -> Option<R>,
+    ) -> Vec<R> {
         self.look(library, assembly, overrides, |base, operations| {
             let rules = self.book.rules.iter().enumerate();
             let asked = rules.filter(|(_, rule)| !rule.off && !rule.is_fault());
-            let mut rulings = Vec::new();
+            let mut found = Vec::new();
             for (rule, of_operation) in asked.map(|(at, rule)| (at, rule.of_operation)) {
                 if !of_operation {
-                    rulings.push(self.ruling(rule, None, base));
+                    found.extend(ask(rule, None, base));
                     continue;
                 }
-                for (at, scene) in operations.iter().enumerate() {
-                    rulings.push(self.ruling(rule, Some(at), scene));
-                }
+                let operations = operations.iter().enumerate();
+                found.extend(operations.filter_map(|(at, scene)| ask(rule, Some(at), scene)));
             }
-            rulings
+            found
         })
     }
 

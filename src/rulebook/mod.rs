@@ -7,6 +7,7 @@ mod ast;
 mod check;
 mod error;
 mod eval;
+mod jumps;
 mod lexer;
 mod limit;
 mod load;

@@ -13,10 +13,11 @@ pub fn plan_text(plan: &Plan) -> String {
     let mut lines: Vec<String> = Vec::new();
     for (at, value) in plan.values.iter().enumerate() {
         let id = value.id.as_deref().unwrap_or("the library");
-        let decided = if at == 0 {
-            format!("{} decided", are(value.together))
-        } else {
-            format!("with those above, {} decided", are(value.together))
+        // What decides nothing by itself may do so with the next.
+        let decided = match (at, value.together) {
+            (_, 0) => "the first of several that judgements wait for".to_owned(),
+            (0, together) => format!("{} decided", are(together)),
+            (_, together) => format!("with those above, {} decided", are(together)),
         };
         lines.push(format!(
             "enter {} of {} {}: {decided}",
@@ -26,8 +27,17 @@ pub fn plan_text(plan: &Plan) -> String {
         ));
     }
     for cutter in &plan.cutters {
+        let tools = if cutter.cures.len() == 1 {
+            "tool"
+        } else {
+            "tools"
+        };
+        // One piece is no remedy for two tools that are on the machine together.
+        let many = i32::try_from(cutter.cures.len()).map_or(f64::MAX, f64::from);
+        let few = cutter.quantity.filter(|quantity| *quantity < many);
+        let few = few.map_or_else(String::new, |few| format!("; the crib has {few}"));
         lines.push(format!(
-            "take cutter {}: it cures tool {}",
+            "take cutter {}: it cures {tools} {}{few}",
             visible(&cutter.id),
             visible(&cutter.cures.join(", "))
         ));
@@ -35,12 +45,14 @@ pub fn plan_text(plan: &Plan) -> String {
     if lines.is_empty() {
         return String::new();
     }
-    let best = if plan.exact {
-        "no other three do better"
+    let exact = (plan.values.is_empty() || plan.values_exact)
+        && (plan.cutters.is_empty() || plan.cutters_exact);
+    let best = if exact {
+        ""
     } else {
-        "chosen one after the other; cutters so chosen cure at least 63 % of what the best three would, for values no such bound is known"
+        " (chosen one after the other; cutters so chosen cure at least 63 % of what the best three would, for values no such bound is known)"
     };
-    let mut text = wrapped(&format!("Where to begin ({best}):"), 0, 4);
+    let mut text = wrapped(&format!("Where to begin{best}:"), 0, 4);
     for line in lines {
         text.push_str(&wrapped(&line, 2, 6));
     }
@@ -72,6 +84,6 @@ pub fn plan_json(plan: &Plan) -> Value {
     json!({
         "values": values.collect::<Vec<_>>(),
         "cutters": cutters.collect::<Vec<_>>(),
-        "exact": plan.exact,
+        "exact": { "values": plan.values_exact, "cutters": plan.cutters_exact },
     })
 }

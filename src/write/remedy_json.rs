@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::advice::{Nearest, Remedies, Remedy};
+use crate::advice::{Near, Nearest, Remedies, Remedy};
 
 use super::json::{facts, number};
 use super::window_json::window_json;
@@ -52,8 +52,18 @@ fn remedy(remedy: &Remedy) -> Value {
         "before": facts(&remedy.before),
         "after": facts(&remedy.after),
         "leaves": remedy.leaves,
+        "warnings": remedy.warnings,
         "unstated": remedy.unstated,
         "verified": remedy.verified,
+    })
+}
+
+fn near(near: &Near) -> Value {
+    json!({
+        "id": near.cutter.id,
+        "location": near.cutter.location,
+        "differs": near.differs,
+        "stick_out": number(near.stick_out),
     })
 }
 
@@ -63,6 +73,10 @@ fn nearest(nearest: &Nearest) -> Value {
         "shank_length_min": nearest.shank_length_min.map(number),
         "flute_length_min": nearest.flute_length_min.map(number),
         "bore_length": nearest.land.map(number),
+        "bore_diameter": nearest.bore.map(number),
+        "drive_square": nearest.drive_square.map(number),
+        "nut_outer_diameter_max": nearest.nut_diameter_max.map(number),
+        "cutter": nearest.cutter.as_ref().map(near),
         "rules": nearest.rules,
         "missing": nearest.missing,
         "why": nearest.why,

@@ -30,6 +30,10 @@ pub fn window_json(window: &Window) -> Value {
         "others": others.collect::<Vec<_>>(),
         "next": ends(next_min, next_max),
         "assumed": { "min": assumed(min), "max": assumed(max) },
+        "model_ends": {
+            "min": min.and_then(|end| end.model_ends),
+            "max": max.and_then(|end| end.model_ends),
+        },
     })
 }
 

@@ -1,11 +1,10 @@
 //! The demo: every assembly that fails has a remedy, or is told what to buy or to state.
 
-use shankwise::advice::purchases;
-use shankwise::judge::{Finding, Judge, Setup, judge};
+use shankwise::judge::{Finding, Setup, judge};
 use shankwise::library::{Input, Kind, Library, load};
 use shankwise::rulebook::Level;
 
-use super::shop::of;
+use super::shop::{self, of};
 use crate::support::{fixture, options};
 
 fn demo() -> (Setup, Library) {
@@ -53,7 +52,8 @@ fn the_deep_pocket_gets_the_long_cutter_from_its_drawer() {
 #[test]
 fn the_demo_has_values_to_measure_and_cutters_to_take_out() {
     let (setup, library) = demo();
-    let plan = purchases(&Judge::new(&setup.book, false), &library);
+    let plan = shop::plan(&library, &setup);
+    assert_eq!(plan.values.len(), 3);
     assert!(
         plan.values
             .iter()

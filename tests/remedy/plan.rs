@@ -1,16 +1,14 @@
 //! Which few measurements decide most, and which few cutters cure most.
 
-use shankwise::advice::{Plan, purchases};
-use shankwise::judge::Judge;
+use shankwise::advice::Plan;
 use shankwise::library;
 
-use super::shop::Shop;
+use super::shop::{self, Shop};
 use super::{pocket, stocked};
 use crate::support::built_in;
 
 fn plan(shop: &Shop) -> Plan {
-    let setup = built_in();
-    purchases(&Judge::new(&setup.book, false), &shop.load())
+    shop::plan(&shop.load(), &built_in())
 }
 
 /// A second tool in the same collet.
@@ -46,7 +44,9 @@ fn one_cutter_for_both() {
     assert_eq!(found.cutters.len(), 1);
     assert_eq!(found.cutters[0].id, "em16-125");
     assert_eq!(found.cutters[0].cures, ["1", "2"]);
-    assert!(found.exact);
+    assert!(found.cutters_exact);
+    // There is one of it.
+    assert_eq!(found.cutters[0].quantity, Some(1.0));
 }
 
 #[test]
@@ -68,7 +68,8 @@ fn of_many_cutters_the_choice_is_greedy_and_says_so() {
     // Any of them cures the only tool; a second one would cure nothing more.
     assert_eq!(found.cutters.len(), 1);
     assert_eq!(found.cutters[0].id, "em16-125");
-    assert!(!found.exact);
+    assert!(!found.cutters_exact);
+    assert!(found.values_exact);
 }
 
 #[test]
@@ -78,4 +79,5 @@ fn nothing_to_do_is_an_empty_plan() {
         .with("assemblies", ("tool_number", "1"), "stick_out", "52.5");
     let found = plan(&shop);
     assert_eq!(found.cutters, []);
+    assert_eq!(found.values, []);
 }

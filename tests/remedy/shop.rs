@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fs;
 
-use shankwise::advice::{Remedies, Remedy, remedies};
+use shankwise::advice::{Plan, Remedies, Remedy, advise, remedies};
 use shankwise::judge::{Judge, Report, Setup, judge};
 use shankwise::library::{Field, Input, Kind, Library, load};
 use tempfile::TempDir;
@@ -124,6 +124,12 @@ impl Shop {
 pub fn of(library: &Library, setup: &Setup, at: usize) -> Remedies {
     let judge = Judge::new(&setup.book, false);
     remedies(&judge, library, &library.assemblies[at])
+}
+
+/// Where to begin in a library.
+pub fn plan(library: &Library, setup: &Setup) -> Plan {
+    let mut report = judge(library, setup, &options());
+    advise(library, setup, &options(), true, &mut report).plan
 }
 
 fn rows(text: &str) -> Vec<BTreeMap<String, String>> {

@@ -12,47 +12,64 @@ pub(super) const SAME: f64 = 0.005;
 /// should look at where only one does.
 const COMPARED: [Field; 3] = [Field::FluteCount, Field::PointAngle, Field::ThreadPitch];
 
-/// Whether a cutter cuts what the present one cuts.
-pub(super) fn cuts_alike(part: &Part<'_>, base: &Scene<'_>, operations: &[Scene<'_>]) -> bool {
+/// In what a cutter differs from the present one, of what decides what it cuts; `None` if it is
+/// another kind of tool, of another diameter or hand, and therefore no choice at all.
+pub(super) fn differs(
+    part: &Part<'_>,
+    base: &Scene<'_>,
+    operations: &[Scene<'_>],
+) -> Option<Vec<&'static str>> {
     let kind = base.view.word(Field::CutterKind).value;
-    let diameter = base.field(Field::CuttingDiameter).value;
-    let material = base.view.word(Field::CutterMaterial).value;
     let hand = base.view.word(Field::Hand).value.unwrap_or("right");
-    let radius = base.field(Field::CornerRadius).value;
-    let both = |a: Option<f64>, b: Option<f64>| a.zip(b).is_none_or(|(a, b)| near(a, b));
-    let known = |a: Option<f64>, b: Option<f64>| a.zip(b).is_some_and(|(a, b)| near(a, b));
-    let cuts = part.number(Field::CuttingDiameter);
-    let same_cut = kind.is_some()
+    let number = |field| base.field(field).value;
+    let alike = |field| {
+        part.number(field)
+            .zip(number(field))
+            .map(|(a, b)| near(a, b))
+    };
+    let same_tool = kind.is_some()
         && part.word(Field::CutterKind) == kind
-        && known(cuts, diameter)
-        && part.word(Field::Hand).unwrap_or("right") == hand;
-    if !same_cut {
-        return false;
+        && alike(Field::CuttingDiameter) == Some(true)
+        && part.word(Field::Hand).unwrap_or("right") == hand
+        && (kind != Some("tap") || alike(Field::ThreadPitch) == Some(true));
+    if !same_tool {
+        return None;
     }
-    let own = corner(kind, part.number(Field::CornerRadius), cuts);
-    let same_corner = match (own, corner(kind, radius, diameter)) {
+    // Feed per tooth and point angle make the program's feed and depth.
+    let counts = |field: &Field| *field != Field::FluteCount || feeds_by_tooth(operations);
+    let compared = COMPARED.into_iter().filter(counts);
+    let mut found: Vec<Field> = compared
+        .filter(|field| alike(*field) == Some(false))
+        .collect();
+    let own = corner(
+        kind,
+        part.number(Field::CornerRadius),
+        part.number(Field::CuttingDiameter),
+    );
+    let present = corner(
+        kind,
+        number(Field::CornerRadius),
+        number(Field::CuttingDiameter),
+    );
+    let same_corner = match (own, present) {
         (None, None) => true,
-        (own, present) => known(own, present),
+        (own, present) => own.zip(present).is_some_and(|(a, b)| near(a, b)),
     };
     // Speeds and feeds are those of the present material.
+    let material = base.view.word(Field::CutterMaterial).value;
     let same_material = part
         .word(Field::CutterMaterial)
         .is_none_or(|own| material.is_none_or(|present| own == present));
-    // Feed per tooth and point angle make the program's feed and depth.
-    let agrees = COMPARED.iter().all(|field| {
-        let counts = *field != Field::FluteCount || feeds_by_tooth(operations);
-        !counts || both(part.number(*field), base.field(*field).value)
-    });
-    let pitch = kind != Some("tap")
-        || known(
-            part.number(Field::ThreadPitch),
-            base.field(Field::ThreadPitch).value,
-        );
-    let through = operations
-        .iter()
-        .any(|scene| scene.view.word(Field::Coolant).value == Some("through"));
+    let mut scenes = operations.iter();
+    let through = scenes.any(|scene| scene.view.word(Field::Coolant).value == Some("through"));
     let channels = !through || part.flag(Field::CoolantChannels) != Some(false);
-    same_corner && same_material && agrees && pitch && channels
+    let besides = [
+        (same_corner, Field::CornerRadius),
+        (same_material, Field::CutterMaterial),
+        (channels, Field::CoolantChannels),
+    ];
+    found.extend(besides.iter().filter(|one| !one.0).map(|one| one.1));
+    Some(found.into_iter().map(Field::short).collect())
 }
 
 /// Whether two numbers are one.

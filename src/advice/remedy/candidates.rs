@@ -1,25 +1,42 @@
 //! Which parts are worth a trial: cheap comparisons before windows are solved.
 
-use crate::facts::{Fact, Scene};
+use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
+use super::super::needs::{insertion_needed, stick_out_needed};
 use super::alike::{self, SAME, near};
 use super::crib::{Crib, Part};
 
 /// The largest collapse of a collet that any size is made for, mm: only to sort out bores that
 /// cannot fit; what fits is judged by the rules.
 const COLLAPSE: f64 = 2.0;
-/// Candidates kept of one number of parts: a large crib is not to take minutes.
+/// Candidates kept of one group: a large crib is not to take minutes.
 const MOST: usize = 48;
 
 /// Parts that would take the place of the present ones.
 pub(super) type Change<'c, 'a> = Vec<&'c Part<'a>>;
 
-/// Candidates by number of parts changed, in the order of the crib, shorter cutters first.
+/// Candidates by number of parts changed, and in groups of which each is tried for itself, so
+/// that many cutters do not push out the one collet that serves. In a group the likely ones come
+/// first: long enough, then the shortest.
+#[derive(Default)]
 pub(super) struct Candidates<'c, 'a> {
-    pub one: Vec<Change<'c, 'a>>,
-    pub two: Vec<Change<'c, 'a>>,
-    pub three: Vec<Change<'c, 'a>>,
+    pub one: Vec<Vec<Change<'c, 'a>>>,
+    pub two: Vec<Vec<Change<'c, 'a>>>,
+    pub three: Vec<Vec<Change<'c, 'a>>>,
+    /// Cutters that differ from the present one in a single respect, and in which.
+    pub nearly: Vec<(&'c Part<'a>, &'static str)>,
+}
+
+impl Candidates<'_, '_> {
+    fn capped(mut self) -> Self {
+        let groups = [&mut self.one, &mut self.two, &mut self.three];
+        for group in groups.into_iter().flatten() {
+            group.truncate(MOST);
+        }
+        self.nearly.truncate(MOST);
+        self
+    }
 }
 
 /// What the choice depends on, of the assembly as it is.
@@ -57,20 +74,13 @@ pub(super) fn candidates<'c, 'a>(
         bore: base.field(Field::BoreDiameter).value,
         held: base.view.held_in_collet().value == Some(true),
     };
-    let mut found = Candidates {
-        one: Vec::new(),
-        two: Vec::new(),
-        three: Vec::new(),
-    };
+    let mut found = Candidates::default();
     with_cutters(crib, &present, operations, &mut found);
     if present.held {
         with_collets(crib, &present, &mut found);
     }
     holders(crib, &present, &mut found);
-    found.one.truncate(MOST);
-    found.two.truncate(MOST);
-    found.three.truncate(MOST);
-    found
+    found.capped()
 }
 
 /// Another cutter, in the present collet or in another one.
@@ -80,21 +90,27 @@ fn with_cutters<'c, 'a>(
     operations: &[Scene<'_>],
     found: &mut Candidates<'c, 'a>,
 ) {
-    for cutter in cutters(crib, present, operations) {
+    let (mut one, mut two) = (Vec::new(), Vec::new());
+    for (cutter, differs) in cutters(crib, present, operations) {
         let shank = cutter.number(Field::ShankDiameter);
         let fits = if present.held {
             takes(present.bore, shank)
         } else {
             same(shank, present.shank)
         };
-        if fits {
-            found.one.push(vec![cutter]);
+        match differs.as_slice() {
+            [] if fits => one.push(vec![cutter]),
+            [only] if fits => found.nearly.push((cutter, only)),
+            _ => {}
         }
-        if present.held {
+        // A crib of many cutters and collets has more pairs than would ever be tried.
+        if present.held && differs.is_empty() && two.len() < MOST {
             let others = collets(crib, present, shank);
-            found.two.extend(others.map(|collet| vec![cutter, collet]));
+            two.extend(others.map(|collet| vec![cutter, collet]));
         }
     }
+    found.one.push(one);
+    found.two.push(two);
 }
 
 /// Another collet, another nut, or both.
@@ -104,12 +120,15 @@ fn with_collets<'c, 'a>(
     found: &mut Candidates<'c, 'a>,
 ) {
     let others: Vec<&Part<'_>> = collets(crib, present, present.shank).collect();
-    found.one.extend(others.iter().map(|collet| vec![*collet]));
-    for nut in nuts(crib, present) {
-        found.one.push(vec![nut]);
-        let both = others.iter().map(|collet| vec![*collet, nut]);
-        found.two.extend(both);
-    }
+    let nuts = nuts(crib, present);
+    let alone = |parts: &[&'c Part<'a>]| parts.iter().map(|part| vec![*part]).collect();
+    found.one.push(alone(&others));
+    found.one.push(alone(&nuts));
+    let both = nuts.iter().flat_map(|nut| {
+        let others = others.iter();
+        others.map(move |collet| vec![*collet, *nut])
+    });
+    found.two.push(both.collect());
 }
 
 fn same(a: Option<f64>, b: Option<f64>) -> bool {
@@ -122,26 +141,26 @@ fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
         .is_some_and(|(bore, shank)| shank <= bore + SAME && bore - shank <= COLLAPSE)
 }
 
-/// Cutters that cut the same and are long enough, the shortest first: it is the stiffest.
+/// Cutters that cut the same, or nearly, and reach the floor; those first that are long enough
+/// for the present collet too, the shortest first: it is the stiffest.
 fn cutters<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
     operations: &[Scene<'_>],
-) -> Vec<&'c Part<'a>> {
-    let needed = operations.iter();
-    let needed = needed.filter_map(|scene| scene.number(Fact::ReachNeeded).value);
-    let needed = needed.fold(0.0, f64::max);
-    let all = crib.of(Kind::Cutter).iter();
-    let mut found: Vec<&Part<'_>> = all
-        .filter(|part| !present.is(part))
-        .filter(|part| {
-            part.number(Field::OverallLength)
-                .is_some_and(|long| long > needed)
-        })
-        .filter(|part| alike::cuts_alike(part, present.base, operations))
-        .collect();
+) -> Vec<(&'c Part<'a>, Vec<&'static str>)> {
+    let reach = stick_out_needed(operations).unwrap_or(0.0);
+    let behind = insertion_needed(present.base).value.unwrap_or(0.0);
     let length = |part: &Part<'_>| part.number(Field::OverallLength).unwrap_or(0.0);
-    found.sort_by(|a, b| length(a).total_cmp(&length(b)));
+    let all = crib.of(Kind::Cutter).iter();
+    let others = all.filter(|part| !present.is(part) && length(part) > reach);
+    let mut found: Vec<(&Part<'_>, Vec<&'static str>)> = others
+        .filter_map(|part| Some((part, alike::differs(part, present.base, operations)?)))
+        .collect();
+    let short = |part: &Part<'_>| length(part) < reach + behind;
+    found.sort_by(|(a, _), (b, _)| {
+        let both = short(a).cmp(&short(b));
+        both.then(length(a).total_cmp(&length(b)))
+    });
     found
 }
 
@@ -195,6 +214,7 @@ fn holders<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>, found: &mut Ca
     let Some(spindle) = present.word(Field::MachineInterface) else {
         return;
     };
+    let (mut one, mut three) = (Vec::new(), Vec::new());
     let all = crib.of(Kind::Holder).iter();
     for holder in all.filter(|part| !present.is(part)) {
         if holder.word(Field::MachineInterface) != Some(spindle) {
@@ -203,22 +223,22 @@ fn holders<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>, found: &mut Ca
         let kind = holder.word(Field::ClampingKind);
         if kind != Some("taper collet ISO 15488") {
             if kind.is_some() && alike::clamps_elsewhere(present.base, holder, present.shank) {
-                found.one.push(vec![holder]);
+                one.push(vec![holder]);
             }
-            continue;
+        } else if !same(
+            holder.number(Field::HolderColletSize),
+            present.number(Field::ColletSize),
+        ) {
+            three.extend(with_own_size(crib, present, holder));
+        } else if agree(
+            present.word(Field::NutThread),
+            holder.word(Field::HolderNutThread),
+        ) {
+            one.push(vec![holder]);
         }
-        let size = holder.number(Field::HolderColletSize);
-        if same(size, present.number(Field::ColletSize)) {
-            if agree(
-                present.word(Field::NutThread),
-                holder.word(Field::HolderNutThread),
-            ) {
-                found.one.push(vec![holder]);
-            }
-            continue;
-        }
-        with_own_size(crib, present, holder, found);
     }
+    found.one.push(one);
+    found.three.push(three);
 }
 
 /// A chuck of another size, with a collet for the shank and a nut of that size.
@@ -226,8 +246,7 @@ fn with_own_size<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
     holder: &'c Part<'a>,
-    found: &mut Candidates<'c, 'a>,
-) {
+) -> Vec<Change<'c, 'a>> {
     let size = holder.number(Field::HolderColletSize);
     let thread = holder.word(Field::HolderNutThread);
     let nuts = crib.of(Kind::Nut).iter();
@@ -240,8 +259,9 @@ fn with_own_size<'c, 'a>(
         same(collet.number(Field::ColletSize), size)
             && takes(collet.number(Field::BoreDiameter), present.shank)
     };
-    for collet in collets.filter(fits) {
-        let each = nuts.iter().map(|nut| vec![holder, collet, *nut]);
-        found.three.extend(each);
-    }
+    let each = collets.filter(fits).flat_map(|collet| {
+        let nuts = nuts.iter();
+        nuts.map(move |nut| vec![holder, collet, *nut])
+    });
+    each.collect()
 }

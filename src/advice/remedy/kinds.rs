@@ -80,6 +80,8 @@ pub struct Remedy {
     pub after: Vec<FactShown>,
     /// Errors about the wrench that stand before and after.
     pub leaves: Vec<String>,
+    /// Warnings that stand afterwards.
+    pub warnings: Vec<String>,
     /// What the changed parts permit, N·m, where the present torque would be too much for them:
     /// never more than the present torque.
     pub torque_at_most: Option<f64>,
@@ -99,12 +101,25 @@ impl Remedy {
     }
 }
 
+/// A cutter on hand that would serve, but for one respect in which it differs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Near {
+    /// The cutter.
+    pub cutter: Changed,
+    /// The property in which it differs from the present one.
+    pub differs: &'static str,
+    /// Where it would be set, mm.
+    pub stick_out: f64,
+}
+
 /// What would have to be bought or stated where nothing on hand serves.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Nearest {
     /// Least overall length of a cutter that would do in this collet, mm: reach needed, bore
     /// setback, needed grip and square together.
     pub overall_length_min: Option<f64>,
+    /// How much longer it should be so that it can be set, mm: the tolerance to both ends.
+    pub room: f64,
     /// Least plain shank, from the tail, mm: needed grip and square.
     pub shank_length_min: Option<f64>,
     /// The land of the present collet, mm.
@@ -123,6 +138,12 @@ pub struct Nearest {
     pub bore: Option<f64>,
     /// The square that a collet would need, across flats, mm.
     pub drive_square: Option<f64>,
+    /// How far a maker wants the tool clamped, mm, where that is more than the grip needs.
+    pub clamped_min: Option<f64>,
+    /// The largest nut that fits into the pocket, mm.
+    pub nut_diameter_max: Option<f64>,
+    /// The cutter on hand that comes nearest.
+    pub cutter: Option<Near>,
     /// The rules that nothing on hand cures.
     pub rules: Vec<String>,
     /// Properties for want of which no remedy can be verified.
@@ -140,4 +161,7 @@ pub struct Remedies {
     pub list: Vec<Remedy>,
     /// What comes nearest, where nothing serves.
     pub nearest: Option<Nearest>,
+    /// All cutters that were found to cure it, perhaps with another collet, where no stick-out
+    /// does.
+    pub cutters: Vec<Changed>,
 }

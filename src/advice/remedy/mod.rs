@@ -15,20 +15,23 @@ mod trial;
 mod verify;
 
 use crate::judge::Judge;
-use crate::library::{Assembly, Library, Overrides};
+use crate::library::{self, Assembly, Library, Overrides};
 use crate::rulebook::Rule;
 
-pub use kinds::{Changed, Kind, Nearest, Remedies, Remedy, Split};
-pub use plan::{Helps, Measured, Plan, purchases};
+pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
+pub use plan::{Helps, Measured, Plan, plan};
 
-use candidates::{Candidates, candidates};
+use candidates::{Candidates, Change, candidates};
 pub use crib::Crib;
 
-use crib::Part;
 use trial::Patient;
 
 /// Remedies that are kept.
 const KEPT: usize = 3;
+
+/// Changes of one group that serve and are compared for their stiffness: the group's order puts
+/// the likely stiffest first.
+const COMPARED: usize = 8;
 
 /// Times as stiff, from which on one more part to change is worth showing.
 const WORTHWHILE: f64 = 1.01;
@@ -36,27 +39,36 @@ const WORTHWHILE: f64 = 1.01;
 /// What can be done about one assembly.
 #[must_use]
 pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
-    remedies_from(&Crib::read(library), judge, library, assembly)
+    remedies_from(&Crib::read(library), judge, library, assembly, &[])
 }
 
-/// The same from a crib that was read before: for many assemblies of one library.
+/// The same from a crib that was read before, for many assemblies of one library. Rules that the
+/// shop accepts on the assembly, by id, need no cure.
 #[must_use]
 pub fn remedies_from(
     crib: &Crib<'_>,
     judge: &Judge<'_>,
     library: &Library,
     assembly: &Assembly,
+    accepted: &[&str],
 ) -> Remedies {
-    let Some((patient, needs)) = patient(judge, library, assembly) else {
+    let Some((patient, needs)) = patient(judge, library, assembly, accepted) else {
         return Remedies::default();
     };
-    let list = ranked(&patient, crib);
-    let nearest = list.is_empty().then(|| nearest::nearest(&patient, &needs));
-    Remedies {
+    let candidates = patient.look(&Overrides::default(), |base, operations| {
+        candidates(crib, base, operations)
+    });
+    let mut found = Remedies {
         curable: true,
-        list,
-        nearest,
+        ..Remedies::default()
+    };
+    ranked(&patient, &candidates, &mut found);
+    if found.list.is_empty() {
+        let mut nearest = nearest::nearest(&patient, &needs);
+        nearest.cutter = near(&patient, &candidates);
+        found.nearest = Some(nearest);
     }
+    found
 }
 
 /// An assembly and the rules that it fails; `None` if it is in no need.
@@ -64,9 +76,11 @@ fn patient<'p>(
     judge: &'p Judge<'_>,
     library: &'p Library,
     assembly: &'p Assembly,
+    accepted: &[&str],
 ) -> Option<(Patient<'p>, Vec<&'p Rule>)> {
     let none = Overrides::default();
-    let before = judge.verdicts(library, assembly, &none);
+    let mut before = judge.verdicts(library, assembly, &none);
+    verify::leave_out(judge, &mut before, accepted);
     let needs = verify::needs(judge, &before);
     if needs.is_empty() {
         return None;
@@ -78,6 +92,7 @@ fn patient<'p>(
         judge,
         library,
         assembly,
+        accepted: accepted.iter().map(|id| (*id).to_owned()).collect(),
         before,
         shown,
     };
@@ -89,18 +104,19 @@ type Found = (Remedy, f64);
 
 /// Verified remedies: fewest parts changed first, then the stiffest; a split last, since it
 /// needs a second tool. Changes of more parts are only tried where fewer do not give enough.
-fn ranked(patient: &Patient<'_>, crib: &Crib<'_>) -> Vec<Remedy> {
-    let Candidates { one, two, three } = patient.look(&Overrides::default(), |base, operations| {
-        candidates(crib, base, operations)
-    });
+fn ranked(patient: &Patient<'_>, candidates: &Candidates<'_, '_>, into: &mut Remedies) {
     let mut list: Vec<Found> = patient.with_parts(&[]).into_iter().collect();
-    for changes in [one, two, three] {
+    let needs_cutter = list.is_empty();
+    for groups in [&candidates.one, &candidates.two, &candidates.three] {
         if list.len() >= KEPT {
             break;
         }
         let fewer = list.iter().map(|(_, stiffness)| *stiffness);
         let stiffest = fewer.fold(f64::NEG_INFINITY, f64::max);
-        let mut found = tried(patient, &changes);
+        let mut found = tried(patient, groups);
+        if needs_cutter {
+            into.cutters.extend(cutters(&found, &into.cutters));
+        }
         // More parts than need be are only worth their while for a stiffer tool.
         found.retain(|(_, stiffness)| *stiffness > stiffest * WORTHWHILE);
         list.extend(found);
@@ -110,15 +126,41 @@ fn ranked(patient: &Patient<'_>, crib: &Crib<'_>) -> Vec<Remedy> {
     if list.len() < KEPT {
         list.extend(split::split(patient));
     }
-    list.into_iter().map(|(remedy, _)| remedy).collect()
+    into.list = list.into_iter().map(|(remedy, _)| remedy).collect();
 }
 
 /// Those of a number of parts that cure, the stiffest first; of equals the first in the crib.
-fn tried(patient: &Patient<'_>, changes: &[Vec<&Part<'_>>]) -> Vec<Found> {
-    let tried = changes.iter();
-    let mut found: Vec<Found> = tried
-        .filter_map(|change| patient.with_parts(change))
-        .collect();
+fn tried(patient: &Patient<'_>, groups: &[Vec<Change<'_, '_>>]) -> Vec<Found> {
+    let each = groups.iter().flat_map(|group| {
+        let found = group.iter().filter_map(|change| patient.with_parts(change));
+        found.take(COMPARED)
+    });
+    let mut found: Vec<Found> = each.collect();
     found.sort_by(|a, b| b.1.total_cmp(&a.1));
     found
+}
+
+/// The cutters that remedies take, each once and none that is known.
+fn cutters(found: &[Found], known: &[Changed]) -> Vec<Changed> {
+    let mut new: Vec<Changed> = Vec::new();
+    for (remedy, _) in found {
+        let mut changes = remedy.changes.iter();
+        let cutter = changes.find(|change| change.part == library::Kind::Cutter);
+        let is_new = |cutter: &&Changed| !known.iter().chain(&new).any(|one| one.id == cutter.id);
+        new.extend(cutter.filter(is_new).cloned());
+    }
+    new
+}
+
+/// The first cutter that would cure, if it did not differ in one respect.
+fn near(patient: &Patient<'_>, candidates: &Candidates<'_, '_>) -> Option<Near> {
+    let mut nearly = candidates.nearly.iter();
+    nearly.find_map(|(part, differs)| {
+        let (remedy, _) = patient.with_parts(&[part])?;
+        Some(Near {
+            cutter: remedy.changes.into_iter().next()?,
+            differs,
+            stick_out: remedy.stick_out?,
+        })
+    })
 }

@@ -5,6 +5,7 @@ use crate::judge::{Judge, Ruling};
 use crate::library::{Field, Overrides};
 use crate::rulebook::Rule;
 
+use super::super::needs::{insertion_needed, setting_tolerance, stick_out_needed};
 use super::kinds::Nearest;
 use super::trial::Patient;
 use super::verify;
@@ -18,6 +19,8 @@ const OF_LENGTH: [&str; 6] = [
     "grip/below-maker-clamping",
     "reach/too-short-for-the-job",
 ];
+/// The rule about the room that a nut has.
+const NUT_FOULS: &str = "reach/nut-fouls";
 /// Rules about flutes and neck.
 const OF_FLUTES: [&str; 3] = [
     "reach/drill-deeper-than-flutes",
@@ -44,11 +47,15 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
         if fails(&["grip/square-mismatch"]) {
             found.drive_square = base.field(Field::CutterDriveSquare).value;
         }
+        if fails(&[NUT_FOULS]) {
+            found.nut_diameter_max = nut(base, operations);
+        }
         found.why = String::from(why(held, &missing, &fails));
         found
     });
     nearest.rules = rules.iter().map(|rule| rule.id.clone()).collect();
     nearest.missing = missing;
+    nearest.room = 2.0 * setting_tolerance(patient.judge);
     nearest
 }
 
@@ -68,33 +75,64 @@ fn why(held: bool, missing: &[&str], fails: &dyn Fn(&[&str]) -> bool) -> &'stati
     if fails(&["grip/size-mismatch"]) {
         return "no collet, nut and holder on hand belong together";
     }
+    if fails(&[NUT_FOULS]) {
+        return "no nut on hand is slim enough for the pocket, and no cutter keeps it above";
+    }
     if fails(&OF_FLUTES) {
         return "no cutter on hand that cuts the same has flutes or a neck long enough";
     }
     "no cutter, collet or holder on hand leaves both reach and grip"
 }
 
-/// The lengths that a cutter for this collet needs.
+/// The lengths that a cutter for this collet needs; none if the present one has them, so that
+/// they are not what is wrong.
 ///
 /// # Formula
-/// overall length ≥ reach needed + bore setback + needed grip + square length;
-/// plain shank ≥ needed grip + square length.
+/// overall length ≥ reach needed + max(bore setback + needed grip + square length, maker's least
+/// insertion); plain shank ≥ needed grip + square length, or that insertion.
 fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     let number = |fact| base.number(fact).value;
-    found.reach_needed = operations
-        .iter()
-        .filter_map(|scene| scene.number(Fact::ReachNeeded).value)
-        .reduce(f64::max);
-    found.bore_setback = number(Fact::BoreSetback);
-    found.needed_grip = number(Fact::NeededGrip);
+    let grip = number(Fact::NeededGrip);
+    let square = base.field(Field::DriveSquareLength).value;
+    let setback = number(Fact::BoreSetback);
+    let behind = insertion_needed(base).value;
+    let reach = stick_out_needed(operations);
+    let overall = reach.zip(behind).map(|(reach, behind)| reach + behind);
+    let shank = behind
+        .zip(setback)
+        .map(|(behind, setback)| behind - setback);
+    let has = |has: Option<f64>, needed: Option<f64>| {
+        needed.is_none_or(|needed| has.is_some_and(|has| has >= needed))
+    };
+    let long = base.view.overall_length().value;
+    let plain = base.field(Field::ShankLength).value;
+    if has(long, overall) && has(plain, shank) {
+        return;
+    }
+    found.reach_needed = reach;
     found.land = base.field(Field::BoreLength).value;
-    found.square_length = base.field(Field::DriveSquareLength).value;
-    let back = found.needed_grip.zip(found.square_length);
-    let back = back.map(|(grip, square)| grip + square);
-    found.shank_length_min = back;
-    let front = found.reach_needed.zip(found.bore_setback);
-    let front = front.map(|(reach, setback)| reach + setback);
-    found.overall_length_min = front.zip(back).map(|(front, back)| front + back);
+    found.overall_length_min = overall;
+    found.shank_length_min = shank;
+    let grips = grip.zip(setback).zip(square);
+    let grips = grips.map(|((grip, setback), square)| grip + setback + square);
+    if behind > grips {
+        found.clamped_min = behind;
+    } else {
+        found.bore_setback = setback;
+        found.needed_grip = grip;
+        found.square_length = square;
+    }
+}
+
+/// The largest nut that fits into the pockets of all operations.
+///
+/// # Formula
+/// room diameter - 2 side clearance = diameter of the present nut + its room, mm.
+fn nut(base: &Scene<'_>, operations: &[Scene<'_>]) -> Option<f64> {
+    let own = base.field(Field::NutOuterDiameter).value?;
+    let rooms = operations.iter();
+    let rooms = rooms.filter_map(|scene| scene.number(Fact::NutRoom).value);
+    rooms.map(|room| own + room).reduce(f64::min)
 }
 
 /// The flutes, or flutes and relieved neck, that the failing operations need.

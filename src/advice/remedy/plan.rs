@@ -2,13 +2,14 @@
 
 use std::collections::{BTreeSet, HashMap};
 
-use crate::judge::{Judge, Said};
-use crate::library::{Assembly, Field, Kind, Library, OperationRef, Overrides, Record};
+use rayon::prelude::*;
+
+use crate::judge::Judge;
+use crate::library::{Assembly, Field, FieldSet, Kind, Library, OperationRef, Record};
 use crate::text::Place;
 
-use super::candidates::candidates;
-use super::crib::Crib;
-use super::{cover, patient};
+use super::cover;
+use super::kinds::{Changed, Remedies};
 
 /// Values and cutters that are named.
 const FEW: usize = 3;
@@ -34,6 +35,8 @@ pub struct Measured {
 pub struct Helps {
     /// Its id.
     pub id: String,
+    /// How many the crib has, if it says so.
+    pub quantity: Option<f64>,
     /// The tool numbers, or ids, of the assemblies that it cures, perhaps with another collet.
     pub cures: Vec<String>,
 }
@@ -43,21 +46,30 @@ pub struct Helps {
 pub struct Plan {
     /// Values to measure, the most deciding first.
     pub values: Vec<Measured>,
+    /// Whether no other three values decide more.
+    pub values_exact: bool,
     /// Cutters to take out, the most helpful first.
     pub cutters: Vec<Helps>,
-    /// Whether no other three values, and no other three cutters, do better.
-    pub exact: bool,
+    /// Whether no other three of the cutters that were found to cure do better.
+    pub cutters_exact: bool,
 }
 
-/// What is worth measuring and taking out first.
+/// What is worth measuring and taking out first: for assemblies of which something is not
+/// judged, and from the remedies of all that fail, both in the order of the library.
 #[must_use]
-pub fn purchases(judge: &Judge<'_>, library: &Library) -> Plan {
-    let (values, values_exact) = values(judge, library);
-    let (cutters, cutters_exact) = cutters(judge, library);
+pub fn plan(
+    judge: &Judge<'_>,
+    library: &Library,
+    waiting: &[bool],
+    remedies: &[Option<Remedies>],
+) -> Plan {
+    let (values, values_exact) = values(judge, library, waiting);
+    let (cutters, cutters_exact) = cutters(library, remedies);
     Plan {
         values,
+        values_exact,
         cutters,
-        exact: values_exact && cutters_exact,
+        cutters_exact,
     }
 }
 
@@ -79,15 +91,16 @@ impl<'a> Waiting<'a> {
         number
     }
 
-    fn add(&mut self, judge: &Judge<'_>, library: &'a Library, assembly: &'a Assembly) {
-        let overrides = Overrides::default();
-        for ruling in judge.verdicts(library, assembly, &overrides) {
-            let Said::CannotBeJudged(trace) = ruling.said else {
-                continue;
-            };
-            let operation = ruling.operation;
+    /// Adds the judgements of an assembly, each with the fields that it waits for.
+    fn add(
+        &mut self,
+        library: &'a Library,
+        assembly: &'a Assembly,
+        waiting: Vec<(Option<usize>, FieldSet)>,
+    ) {
+        for (operation, fields) in waiting {
             let operation = operation.and_then(|at| assembly.operations.get(at).copied());
-            let fields: Vec<Field> = trace.missing.iter().collect();
+            let fields: Vec<Field> = fields.iter().collect();
             let places = fields
                 .iter()
                 .map(|field| (record(library, assembly, operation, *field), *field));
@@ -135,10 +148,14 @@ fn record<'a>(
     record.unwrap_or(&assembly.record)
 }
 
-fn values(judge: &Judge<'_>, library: &Library) -> (Vec<Measured>, bool) {
+fn values(judge: &Judge<'_>, library: &Library, wanted: &[bool]) -> (Vec<Measured>, bool) {
+    let wanted = library.assemblies.par_iter().zip(wanted);
+    let wanted = wanted.filter_map(|(assembly, wanted)| wanted.then_some(assembly));
+    let found = wanted.map(|assembly| (assembly, judge.waiting(library, assembly)));
+    let found: Vec<(&Assembly, Vec<(Option<usize>, FieldSet)>)> = found.collect();
     let mut waiting = Waiting::default();
-    for assembly in &library.assemblies {
-        waiting.add(judge, library, assembly);
+    for (assembly, lacks) in found {
+        waiting.add(library, assembly, lacks);
     }
     let decided = |stated: &[usize]| waiting.decided(stated);
     let (chosen, exact) = cover::most(waiting.values.len(), FEW, &decided, &|stated| {
@@ -163,14 +180,15 @@ fn id(record: &Record) -> Option<&str> {
 }
 
 /// Cutters, each with the assemblies that it cures; those that another stick-out cures need none.
-fn cutters(judge: &Judge<'_>, library: &Library) -> (Vec<Helps>, bool) {
-    let crib = Crib::read(library);
-    let mut helps: Vec<(String, Vec<usize>)> = Vec::new();
-    for (at, assembly) in library.assemblies.iter().enumerate() {
-        for id in curing(judge, library, assembly, &crib) {
-            match helps.iter_mut().find(|(known, _)| *known == id) {
+fn cutters(library: &Library, remedies: &[Option<Remedies>]) -> (Vec<Helps>, bool) {
+    let mut helps: Vec<(&Changed, Vec<usize>)> = Vec::new();
+    let mut known: HashMap<&str, usize> = HashMap::new();
+    for (at, found) in remedies.iter().enumerate() {
+        for cutter in found.iter().flat_map(|found| &found.cutters) {
+            let number = *known.entry(&cutter.id).or_insert(helps.len());
+            match helps.get_mut(number) {
                 Some((_, cures)) => cures.push(at),
-                None => helps.push((id, vec![at])),
+                None => helps.push((cutter, vec![at])),
             }
         }
     }
@@ -192,38 +210,10 @@ fn cutters(judge: &Judge<'_>, library: &Library) -> (Vec<Helps>, bool) {
         let assembly = library.assemblies.get(*at)?;
         assembly.tool_number().or(assembly.id()).map(str::to_owned)
     };
-    let listed = listed.map(|(id, cures)| Helps {
-        id: id.clone(),
+    let listed = listed.map(|(cutter, cures)| Helps {
+        id: cutter.id.clone(),
+        quantity: cutter.quantity,
         cures: cures.iter().filter_map(name).collect(),
     });
     (listed.collect(), exact)
-}
-
-/// The ids of the cutters that cure an assembly, perhaps with another collet.
-fn curing(
-    judge: &Judge<'_>,
-    library: &Library,
-    assembly: &Assembly,
-    crib: &Crib<'_>,
-) -> Vec<String> {
-    let Some((patient, _)) = patient(judge, library, assembly) else {
-        return Vec::new();
-    };
-    if patient.with_parts(&[]).is_some() {
-        return Vec::new();
-    }
-    let found = patient.look(&Overrides::default(), |base, operations| {
-        candidates(crib, base, operations)
-    });
-    let mut ids: Vec<String> = Vec::new();
-    for change in found.one.iter().chain(&found.two) {
-        let Some(cutter) = change.iter().find(|part| part.kind == Kind::Cutter) else {
-            continue;
-        };
-        let known = ids.iter().any(|id| id == cutter.id);
-        if !known && patient.with_parts(change).is_some() {
-            ids.push(cutter.id.to_owned());
-        }
-    }
-    ids
 }

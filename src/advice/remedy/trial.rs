@@ -26,6 +26,8 @@ pub(super) struct Patient<'p> {
     pub judge: &'p Judge<'p>,
     pub library: &'p Library,
     pub assembly: &'p Assembly,
+    /// Ids of rules that the shop accepts on it.
+    pub accepted: Vec<String>,
     pub before: Vec<Ruling>,
     pub shown: Vec<FactShown>,
 }
@@ -40,7 +42,10 @@ impl Patient<'_> {
     }
 
     pub(super) fn rulings(&self, overrides: &Overrides<'_>) -> Vec<Ruling> {
-        self.judge.verdicts(self.library, self.assembly, overrides)
+        let mut found = self.judge.verdicts(self.library, self.assembly, overrides);
+        let accepted: Vec<&str> = self.accepted.iter().map(String::as_str).collect();
+        verify::leave_out(self.judge, &mut found, &accepted);
+        found
     }
 
     pub(super) fn window(&self, overrides: &Overrides<'_>) -> Option<Window> {
@@ -76,6 +81,7 @@ impl Patient<'_> {
             before: self.shown.clone(),
             after: shown,
             leaves,
+            warnings: verify::warnings(self.judge, &after),
             torque_at_most,
             unstated: self.unstated(parts, &after),
             verified: true,

@@ -36,6 +36,25 @@ fn lacks_starred(trace: Trace) -> bool {
     starred.any(|property| trace.missing.contains(property.field))
 }
 
+/// Takes rules that the shop accepts out of what is judged: they need no cure.
+pub(super) fn leave_out(judge: &Judge<'_>, rulings: &mut Vec<Ruling>, accepted: &[&str]) {
+    rulings.retain(|ruling| {
+        let rule = judge.book.rules.get(ruling.rule);
+        rule.is_none_or(|rule| !accepted.contains(&rule.id.as_str()))
+    });
+}
+
+/// The warnings that stand.
+pub(super) fn warnings(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<String> {
+    let of_assembly = rulings
+        .iter()
+        .filter(|ruling| ruling.said == Said::Fails(Level::Warning));
+    let rules = of_assembly.filter_map(|ruling| judge.book.rules.get(ruling.rule));
+    let mut found: Vec<String> = rules.map(|rule| rule.id.clone()).collect();
+    found.dedup();
+    found
+}
+
 /// The rules that an assembly fails and a remedy may cure, each once.
 pub(super) fn needs<'j>(judge: &'j Judge<'_>, rulings: &[Ruling]) -> Vec<&'j Rule> {
     let failing = rulings.iter().filter(|ruling| is_error(ruling.said));
@@ -90,13 +109,25 @@ pub(super) fn leaves(
     Some(left)
 }
 
-/// Whether a rule is an error-level one on reach that was judged.
+/// What a part need not state of itself: its maker may ask for nothing there, but that is to be
+/// looked up before it is taken.
+const OF_THE_PART: [Field; 5] = [
+    Field::CutterClampingLengthMin,
+    Field::CutterClampingLengthMax,
+    Field::ColletClampingLengthMin,
+    Field::ColletClampingLengthMax,
+    Field::HolderClampingLengthMin,
+];
+
+/// Whether a rule is an error-level one about how deep the tool goes or how far it goes in, and
+/// was judged.
 fn is_lost(rule: &Rule, before: Said) -> bool {
     let judged = matches!(before, Said::Holds | Said::Fails(_));
-    topic(rule) == "reach" && rule.level == Level::Error && judged
+    let asked = topic(rule) == "reach" || !rule.bounds.is_empty();
+    asked && rule.level == Level::Error && judged
 }
 
-/// What is not stated after a change, so that a rule on reach is not asked any more.
+/// What is not stated after a change, so that a rule is not asked any more.
 pub(super) fn lost(judge: &Judge<'_>, before: &[Ruling], after: &[Ruling]) -> FieldSet {
     let pairs = before.iter().zip(after);
     pairs.fold(FieldSet::default(), |found, (before, after)| {
@@ -114,11 +145,17 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     let concerns = concerns(rule);
     match after {
         Said::Fails(Level::Error) => !concerns && is_error(before),
-        // An error that merely cannot be seen any more is not removed; nor does a part whose
-        // flutes are not stated reach what the present one does.
+        // An error that merely cannot be seen any more is not removed, unless it was the old
+        // part's own demand; nor does a part whose flutes are not stated reach what the present
+        // one does.
         Said::Silent(trace) => {
+            let own = trace
+                .missing
+                .iter()
+                .all(|field| OF_THE_PART.contains(&field));
             let blind = trace.missing.contains(Field::ChipFluteLength);
-            !(concerns && is_error(before) || blind && is_lost(rule, before))
+            let removed = !(concerns && is_error(before)) || own;
+            removed && !(blind && is_lost(rule, before))
         }
         Said::CannotBeJudged(trace) => {
             let judges = concerns && rule.level == Level::Error;
