@@ -6,7 +6,7 @@ use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::Level;
 
-use super::cure::{cured, remedied};
+use super::cure::{Cure, cured, remedied};
 use super::empty::{NO_WINDOW, gather, no_window};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
 use super::solve::window;
@@ -54,12 +54,14 @@ pub fn advise(
             no_window(library, &judge, window, (at, assembly), options, report)
         })
         .collect();
+    let assemblies = library.assemblies.par_iter().zip(&windows);
+    let cures: Vec<Option<Cure>> = assemblies
+        .map(|(assembly, window)| Cure::new(&judge, library, assembly, window.as_ref()?))
+        .collect();
     for finding in &mut report.findings {
-        let window = finding
-            .assembly_index
-            .and_then(|at| windows.get(at)?.as_ref());
-        if let Some(window) = window {
-            cured(finding, library, &judge, window);
+        let own = |at: usize| cures.get(at)?.as_ref();
+        if let Some(cure) = finding.assembly_index.and_then(own) {
+            cured(finding, &judge, cure);
         }
     }
     gather(report, &judge, &empty);

@@ -3,7 +3,7 @@
 use crate::facts::Scene;
 use crate::judge::{Finding, Judge, Outcome, State};
 use crate::library::{Assembly, Field, Library, Overrides};
-use crate::rulebook::{Level, Rule};
+use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
@@ -15,41 +15,90 @@ use super::{remedy_words, words};
 /// The rule whose cure is so often sought with the wrench.
 const SHORT_GRIP: &str = "grip/short-grip";
 
+/// What a recommended stick-out does for an assembly: worked out once, for all its findings.
+pub(super) struct Cure {
+    /// The recommended stick-out, mm.
+    stick_out: f64,
+    /// Bounding rules that fail there all the same, with their levels.
+    fail: Vec<(String, Level)>,
+    /// Where it may be, what nobody knows of it, and what it brings along, in words.
+    words: String,
+}
+
+impl Cure {
+    /// `None` if no stick-out is recommended.
+    pub(super) fn new(
+        judge: &Judge<'_>,
+        library: &Library,
+        assembly: &Assembly,
+        window: &Window,
+    ) -> Option<Cure> {
+        let stick_out = window.recommended?;
+        let overrides = Overrides {
+            numbers: vec![(Field::StickOut, stick_out)],
+            ..Overrides::default()
+        };
+        let (fail, length) = judge.look(library, assembly, &overrides, |base, jobs| {
+            let gauge = base.field(Field::GaugeLength).value;
+            let protruding = gauge.map(|gauge| gauge + stick_out);
+            (failing(judge, base, jobs), protruding)
+        });
+        let stated = assembly.record.get(Field::ProtrudingLength).is_some();
+        let length = length.filter(|_| stated);
+        let length = length.map(|length| print::value(length, Unit::Mm, library.units));
+        let stay = fail.iter().filter(|(_, level)| *level == Level::Warning);
+        let stay = stay.map(|(rule, _)| format!("the warning {rule} stays"));
+        let assumed = window.min.iter().chain(&window.max);
+        let mut assumed: Vec<&str> = assumed
+            .flat_map(|end| end.assumed.iter().copied())
+            .collect();
+        assumed.dedup();
+        let confirm = (!assumed.is_empty())
+            .then(|| format!("first confirm on the tool: {}", assumed.join(", ")));
+        let known = words::unknown(window, library.units).into_iter();
+        let all = known.chain(confirm).chain(stay);
+        let all =
+            all.chain(length.map(|length| format!("the protruding length comes to {length}")));
+        let besides: String = all.map(|words| format!("; {words}")).collect();
+        Some(Cure {
+            stick_out,
+            fail,
+            words: format!(
+                "set the stick-out to {} ({}){besides}",
+                words::recommended(window, library.units)?,
+                words::span(window, library.units)
+            ),
+        })
+    }
+}
+
+/// The bounding rules that fail on an assembly or on any of its operations.
+fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(String, Level)> {
+    let fails = judge.bounding().filter(|(index, rule)| {
+        let fails = |scene: &Scene<'_>| judge.measure(*index, rule, scene).state == State::Fails;
+        if rule.of_operation {
+            jobs.iter().any(fails)
+        } else {
+            fails(base)
+        }
+    });
+    fails
+        .map(|(_, rule)| (rule.id.clone(), rule.level))
+        .collect()
+}
+
 /// Says which stick-out cures a finding, if one does.
-pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>, window: &Window) {
-    let Some(stick_out) = window.recommended else {
+pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
+    let rule = judge.book.rule(&finding.rule);
+    let rule = rule.filter(|rule| !rule.bounds.is_empty());
+    let (Some(rule), Outcome::Fails) = (rule, finding.outcome) else {
         return;
     };
-    let Some((index, rule)) = judge.bounding().find(|(_, rule)| rule.id == finding.rule) else {
-        return;
-    };
-    let assembly = finding
-        .assembly_index
-        .and_then(|at| library.assemblies.get(at));
-    let (Some(assembly), Outcome::Fails) = (assembly, finding.outcome) else {
-        return;
-    };
-    let at = Setting {
-        judge,
-        library,
-        assembly,
-        stick_out,
-    };
-    if at.fails(index, rule) {
+    if cure.fail.iter().any(|(id, _)| *id == finding.rule) {
         return;
     }
-    finding.stick_out = Some(stick_out);
-    let set = format!(
-        "set the stick-out to {} ({})",
-        print::value(stick_out, Unit::Mm, library.units),
-        words::span(window, library.units)
-    );
-    let unknown = words::unknown(window, library.units);
-    let mut unknown = unknown.map_or(String::new(), |unknown| format!("; {unknown}"));
-    for rule in at.warnings() {
-        unknown += &format!("; the warning {rule} stays");
-    }
-    unknown += &at.other_lengths();
+    finding.stick_out = Some(cure.stick_out);
+    let set = &cure.words;
     // Whoever reads of a short grip may have the wrench in hand already.
     let torque = if finding.rule == SHORT_GRIP {
         ". More torque on the nut is not the remedy"
@@ -57,69 +106,10 @@ pub(super) fn cured(finding: &mut Finding, library: &Library, judge: &Judge<'_>,
         ""
     };
     finding.advice = if rule.level == Level::Error {
-        format!("{set}{unknown}{torque}")
+        format!("{set}{torque}")
     } else {
-        format!("{set}{unknown}; or else: {}", finding.advice)
+        format!("{set}; or else: {}", finding.advice)
     };
-}
-
-/// An assembly set to another stick-out.
-struct Setting<'s> {
-    judge: &'s Judge<'s>,
-    library: &'s Library,
-    assembly: &'s Assembly,
-    /// mm.
-    stick_out: f64,
-}
-
-impl Setting<'_> {
-    /// Whether a rule fails there, for any of the operations if it is on one.
-    fn fails(&self, index: usize, rule: &Rule) -> bool {
-        let overrides = Overrides {
-            numbers: vec![(Field::StickOut, self.stick_out)],
-            ..Overrides::default()
-        };
-        let fails = |scene: &Scene<'_>| {
-            let measure = self.judge.measure(index, rule, scene);
-            measure.state == State::Fails
-        };
-        self.judge
-            .look(self.library, self.assembly, &overrides, |base, jobs| {
-                if rule.of_operation {
-                    jobs.iter().any(fails)
-                } else {
-                    fails(base)
-                }
-            })
-    }
-
-    /// Warnings about the stick-out that stand there all the same.
-    fn warnings(&self) -> Vec<&str> {
-        let bounding = self.judge.bounding();
-        let warnings = bounding.filter(|(_, rule)| rule.level == Level::Warning);
-        let standing = warnings.filter(|(index, rule)| self.fails(*index, rule));
-        standing.map(|(_, rule)| rule.id.as_str()).collect()
-    }
-
-    /// Lengths that the record states with the stick-out, as they should come out when the tool
-    /// is measured again.
-    fn other_lengths(&self) -> String {
-        let stated = |field| self.assembly.record.get(field).is_some();
-        if !stated(Field::ProtrudingLength) {
-            return String::new();
-        }
-        let none = Overrides::default();
-        let length = self
-            .judge
-            .look(self.library, self.assembly, &none, |base, _| {
-                let gauge = base.field(Field::GaugeLength).value;
-                gauge.map(|gauge| gauge + self.stick_out)
-            });
-        let shown = length.map(|length| print::value(length, Unit::Mm, self.library.units));
-        shown.map_or_else(String::new, |shown| {
-            format!("; the protruding length comes to {shown}")
-        })
-    }
 }
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.

@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{Field, Reckoned};
+use crate::library::{Field, Reckoned, Setting};
 
 /// How far a tool must go in behind the front face: to the needed grip of the land, or as far as
 /// a maker requires, whichever is more. mm.
@@ -12,11 +12,7 @@ use crate::library::{Field, Reckoned};
 /// where it is stated.
 #[must_use]
 pub fn insertion_needed(base: &Scene<'_>) -> Reckoned<f64> {
-    let grip = base
-        .number(Fact::BoreSetback)
-        .zip(base.number(Fact::NeededGrip))
-        .zip(base.field(Field::DriveSquareLength))
-        .map(|((setback, grip), square)| setback + grip + square);
+    let grip = grip_needed(base);
     let makers = base.number(Fact::MakerClampingMin);
     match makers.value {
         Some(least) if grip.value.is_some_and(|grip| grip < least) => {
@@ -24,6 +20,45 @@ pub fn insertion_needed(base: &Scene<'_>) -> Reckoned<f64> {
         }
         _ => grip,
     }
+}
+
+/// The plain shank that this takes, from the tail, mm.
+///
+/// # Formula
+/// insertion needed - bore setback
+#[must_use]
+pub fn shank_needed(base: &Scene<'_>) -> Option<f64> {
+    let behind = insertion_needed(base).zip(base.number(Fact::BoreSetback));
+    behind.value.map(|(behind, setback)| behind - setback)
+}
+
+/// How far a tool may go in behind the front face, as far as a stop or a maker limits it, mm;
+/// `None` if neither is known.
+///
+/// # Formula
+/// min(depth to the stop - draw-in - closing room, maker's greatest insertion)
+#[must_use]
+pub fn insertion_possible(base: &Scene<'_>) -> Option<f64> {
+    let stop = base
+        .field(Field::InsertionDepthMax)
+        .zip(base.number(Fact::DrawIn))
+        .zip(base.setting(Setting::ClosingRoom))
+        .map(|((depth, draw_in), closing)| depth - draw_in - closing);
+    let makers = base.number(Fact::MakerClampingMax);
+    let all = [stop.value, makers.value];
+    all.into_iter().flatten().reduce(f64::min)
+}
+
+/// How far a tool must go in for its grip alone, mm.
+///
+/// # Formula
+/// bore setback + needed grip + square length
+pub(super) fn grip_needed(base: &Scene<'_>) -> Reckoned<f64> {
+    let lengths = base
+        .number(Fact::BoreSetback)
+        .zip(base.number(Fact::NeededGrip))
+        .zip(base.field(Field::DriveSquareLength));
+    lengths.map(|((setback, grip), square)| setback + grip + square)
 }
 
 /// The stick-out that the deepest operation needs, with its clearance, mm; `None` if no reach is

@@ -12,9 +12,9 @@ use super::words;
 pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let parts: Vec<String> = remedy.changes.iter().map(part).collect();
-    let set = remedy.stick_out.map(|stick_out| {
+    let set = words::recommended(&remedy.window, units).map(|at| {
         let span = words::span(&remedy.window, units);
-        format!("set the stick-out to {} ({span})", length(stick_out))
+        format!("set the stick-out to {at} ({span})")
     });
     let splits = remedy.split.iter().map(|split| {
         let reach = length(split.reach);

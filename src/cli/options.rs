@@ -11,7 +11,7 @@ use crate::units::Unit;
 use super::args::Cli;
 
 /// A property as it is asked with.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Stated {
     /// The option as it was written, without its dashes.
     pub option: String,

@@ -2,7 +2,7 @@
 
 use crate::input::Fault;
 use crate::library::{Field, Input, Library, ReadSettings, ValueType, load};
-use crate::units::{Decimal, Spelling, Unit, own_unit};
+use crate::units::{Decimal, Spelling, Unit, own_unit, print};
 
 use super::args::LengthUnit;
 use super::options::{Stated, shown};
@@ -88,6 +88,39 @@ pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Libr
     // What a question leaves out is no fault of form: the answer says what it lacks.
     library.faults.clear();
     Ok(library)
+}
+
+/// The same question with the tool set to a stick-out, mm.
+pub(super) fn set_to(stick_out: f64, stated: &[Stated]) -> Vec<Stated> {
+    let others = stated.iter().filter(|one| one.fields != [Field::StickOut]);
+    let set = Stated {
+        option: Field::StickOut.property().name.to_owned(),
+        value: format!("{stick_out} mm"),
+        fields: vec![Field::StickOut],
+    };
+    others.cloned().chain([set]).collect()
+}
+
+/// Lengths in another unit than the answer's, as they were read: who writes 36cm and means 36 mm
+/// sees it here.
+pub(super) fn read_as(
+    stated: &[Stated],
+    settings: &ReadSettings,
+    library: &Library,
+) -> Vec<String> {
+    let other = stated.iter().filter(|one| {
+        let unit = own_unit(&one.value, Unit::Mm, Decimal::Point);
+        unit.is_some_and(|unit| unit.name != settings.length.name)
+    });
+    let read = other.filter_map(|one| {
+        let record = &library.assemblies.first()?.record;
+        let entry = one.fields.iter().find_map(|field| record.get(*field))?;
+        let length = entry.value.number()?;
+        let length = print::value(length, Unit::Mm, library.units);
+        let (option, value) = (shown(&one.option), shown(&one.value));
+        Some(format!("--{option} {value} is {length}"))
+    });
+    read.collect()
 }
 
 /// What is wrong with an option's value; `None` if the fault is about what was left out.

@@ -1,14 +1,20 @@
 //! `shankwise window`: the quick question, without a library.
 
-use crate::advice::{self, NO_WINDOW, advise};
+use crate::advice::{self, NO_WINDOW, Window, advise};
 use crate::judge::{Finding, Judge, Outcome, Report, Setup, judge};
-use crate::library::{Library, Overrides};
+use crate::library::{Assembly, Field, Library, Overrides, ReadSettings};
 use crate::rulebook::Level;
+use crate::units::Unit;
+use crate::units::print;
 use crate::write::{self, Asked, Look, Trouble};
 
 use super::args::{Form, WindowArgs};
+use super::options::{self, Stated};
 use super::output::{self, complain};
-use super::{COULD_NOT, FAILS, HOLDS, lint, options, question};
+use super::{COULD_NOT, FAILS, HOLDS, lint, question};
+
+/// The topic of rules that compare what is stated with itself.
+const RECORD: &str = "record/";
 
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
@@ -45,11 +51,8 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let Some(assembly) = library.assemblies.first() else {
         return Err(vec!["the question describes no tool".to_owned()]);
     };
-    let window = advice::window(&judge, &library, assembly, &Overrides::default());
-    let Some(window) = window else {
-        let why = "the tool's overall length is not stated, and without it no stick-out can be told; add --overall-length, such as --overall-length 83";
-        return Err(vec![why.to_owned()]);
-    };
+    let asked = |library| advice::window(&judge, library, assembly, &Overrides::default());
+    let window = asked(&library).ok_or_else(|| vec![no_question(&judge, &library, assembly)])?;
     let left = !window.is_empty();
     if arguments.output.form == Form::Json {
         let windows = [Some(write::window_json(&window))];
@@ -62,9 +65,45 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
         assembly,
         window: &window,
     };
-    let failing = besides(&report, &judge);
+    let as_set = set_to(&window, &stated, &settings, &setup)?;
+    let failing = besides(&report, as_set.as_ref(), &judge);
+    let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
-    Ok((write::window_text(&asked, &failing, look, ascii), left))
+    let text = write::window_text(&asked, &failing, &read_as, look, ascii);
+    Ok((text, left))
+}
+
+/// Why no stick-out can be told.
+fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> String {
+    let none = Overrides::default();
+    let (long, out) = judge.look(library, assembly, &none, |base, _| {
+        let long = base.view.overall_length().value;
+        (long, base.field(Field::StickOut).value)
+    });
+    let show = |length: f64| print::value(length, Unit::Mm, library.units);
+    match (long, out) {
+        (Some(long), Some(out)) if out > long => format!(
+            "the tool cannot stick out {} and be {} long; correct one of them, or leave the stick-out out",
+            show(out),
+            show(long)
+        ),
+        (Some(_), _) => "the tool's overall length is no length of a tool".to_owned(),
+        (None, _) => "the tool's overall length is not stated, and without it no stick-out can be told; add --overall-length, such as --overall-length 83".to_owned(),
+    }
+}
+
+/// What is judged of the tool set as recommended; `None` where nothing is.
+fn set_to(
+    window: &Window,
+    stated: &[Stated],
+    settings: &ReadSettings,
+    setup: &Setup,
+) -> Result<Option<Report>, Vec<String>> {
+    let Some(at) = window.recommended else {
+        return Ok(None);
+    };
+    let library = question::library(&question::set_to(at, stated), settings)?;
+    Ok(Some(report(&library, setup)))
 }
 
 /// What is judged to fail of what is stated; what is left out is no finding here.
@@ -81,16 +120,29 @@ fn report(library: &Library, setup: &Setup) -> Report {
     report
 }
 
-/// Errors and warnings that no stick-out cures: those of other rules than bound it.
-fn besides<'r>(report: &'r Report, judge: &Judge<'_>) -> Vec<&'r Finding> {
+/// Errors and warnings that no stick-out cures: all that stands at the recommended one, and what
+/// of the statements themselves is wrong. Where none is recommended, all but the rules that bound
+/// it.
+fn besides<'r>(
+    report: &'r Report,
+    as_set: Option<&'r Report>,
+    judge: &Judge<'_>,
+) -> Vec<&'r Finding> {
     let bounding = judge.bounding().map(|(_, rule)| rule.id.as_str());
     let bounding: Vec<&str> = bounding.chain([NO_WINDOW]).collect();
-    let findings = report.findings.iter();
-    findings
-        .filter(|finding| {
-            finding.level >= Some(Level::Warning)
-                && finding.accepted.is_none()
-                && !bounding.contains(&finding.rule.as_str())
-        })
-        .collect()
+    let counts =
+        |finding: &&Finding| finding.level >= Some(Level::Warning) && finding.accepted.is_none();
+    let stated = report.findings.iter().filter(counts);
+    let mut found: Vec<&Finding> = stated
+        .filter(|finding| !bounding.contains(&finding.rule.as_str()))
+        .collect();
+    let set = as_set.into_iter().flat_map(|report| &report.findings);
+    for finding in set.filter(counts) {
+        let known = found.iter().any(|one| one.rule == finding.rule);
+        // The record was not made for the stick-out that is recommended.
+        if !known && !finding.rule.starts_with(RECORD) {
+            found.push(finding);
+        }
+    }
+    found
 }

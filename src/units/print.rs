@@ -164,6 +164,28 @@ pub fn inwards(least: f64, most: f64, units: DisplayUnits) -> (String, String) {
     (nearest(least), nearest(most))
 }
 
+/// A length in mm that lies between two others, with its unit: as [`value`] prints it, or with as
+/// many decimals as keep it between them.
+#[must_use]
+pub fn between(at: f64, (least, most): (f64, f64), units: DisplayUnits) -> String {
+    let shown = units.shown(Unit::Mm);
+    let text = value(at, Unit::Mm, units);
+    let (at, least, most) = (at * shown.factor, least * shown.factor, most * shown.factor);
+    let inside = |text: &str| {
+        let number = text.split(' ').next().and_then(|text| text.parse().ok());
+        number.is_some_and(|number: f64| number >= least && number <= most)
+    };
+    if inside(&text) {
+        return text;
+    }
+    let finest = shown.decimals + 6;
+    let finer = (shown.decimals..=finest).map(|decimals| {
+        let number = rounded(at, decimals, Rounding::Nearest);
+        with_symbol(number, shown.symbol)
+    });
+    finer.into_iter().find(|text| inside(text)).unwrap_or(text)
+}
+
 /// A ratio in percent, rounded as told: `67 %`.
 #[must_use]
 pub fn percent(ratio: f64, way: Rounding) -> String {

@@ -15,6 +15,8 @@ mod trouble;
 mod window_facts;
 mod window_gaps;
 mod window_json;
+mod window_number;
+mod window_reasons;
 mod window_text;
 mod wrap;
 mod xsd;

@@ -1,7 +1,9 @@
 //! What the answer to a quick question needs besides the window: lengths around it, the torque
 //! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
-use crate::advice::{End, Window};
+use crate::advice::{
+    End, Window, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
+};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
@@ -31,6 +33,15 @@ pub(super) struct Around {
     pub needed_grip: Option<f64>,
     /// The shortest tool that still serves.
     pub shortest: Shortest,
+    /// How far the tool must go in behind the front face, the plain shank that this takes, and
+    /// how far it may go in where a stop or a maker limits that.
+    pub insertion_needed: Option<f64>,
+    pub shank_needed: Option<f64>,
+    pub insertion_possible: Option<f64>,
+    /// The longest that the tool is stated to be, before regrinding.
+    pub longest: Option<f64>,
+    /// How nearly a stick-out is set.
+    pub setting_tolerance: f64,
     /// Room that the tail needs behind it: closing room, and the draw-in where it is known.
     pub room: f64,
     pub draw_in_known: bool,
@@ -38,8 +49,11 @@ pub(super) struct Around {
     pub torques: Vec<(&'static str, f64)>,
     /// Whether a collet holds the tool, and whether a job is asked for.
     pub held: bool,
-    /// Whether a reach is stated and no clearance to it.
+    /// Whether a reach is stated, and whether it is without a clearance.
+    pub reaches: bool,
     pub touches: bool,
+    /// Whether the collet's size is stated.
+    pub sized: bool,
     /// What is assumed, and why.
     pub assumed: Vec<String>,
     /// The drawing at the stick-out that is shown.
@@ -80,10 +94,17 @@ impl Asked<'_> {
             land: base.field(Field::BoreLength).value,
             needed_grip: base.number(Fact::NeededGrip).value,
             shortest,
+            insertion_needed: insertion_needed(base).value,
+            shank_needed: shank_needed(base),
+            insertion_possible: insertion_possible(base),
+            longest: base.field(Field::OverallLength).value,
+            setting_tolerance: setting_tolerance(self.judge),
             room: room(base),
             draw_in_known: base.number(Fact::DrawIn).is_known(),
             torques: torques(base),
             held: base.view.held_in_collet().value == Some(true),
+            reaches: jobs.iter().any(|job| job.field(Field::Reach).is_known()),
+            sized: base.field(Field::ColletSize).is_known(),
             touches: jobs.iter().any(|job| {
                 let stated = job.view.entry(Field::Clearance).is_some();
                 job.field(Field::Reach).is_known() && !stated
@@ -132,15 +153,9 @@ fn room(base: &Scene<'_>) -> f64 {
 fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
     let reach = jobs.first().map(|job| job.number(Fact::ReachNeeded));
     let reach = reach.filter(Reckoned::is_known);
-    let behind = base
-        .number(Fact::BoreSetback)
-        .zip(base.number(Fact::NeededGrip))
-        .zip(base.field(Field::DriveSquareLength))
-        .map(|((setback, grip), square)| setback + grip + square);
-    let found = match reach {
-        Some(reach) => reach.zip(behind).map(|(reach, behind)| reach + behind),
-        None => base.number(Fact::ShortestOverallLength),
-    };
+    let behind = insertion_needed(base);
+    let front = reach.unwrap_or_else(|| base.field(Field::StickOut));
+    let found = front.zip(behind).map(|(front, behind)| front + behind);
     match found.value {
         Some(length) if reach.is_some() => Shortest::ForThisReach(length),
         Some(length) => Shortest::AtThisStickOut(length),

@@ -59,8 +59,9 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     } else {
         ""
     };
+    let at = answer.length(least, Rounding::Up);
     format!(
-        "stop ({why}); the tail goes {insertion} in behind the {face} and needs {room} of room behind it{draw_in}"
+        "stop ({why}); at {at} the tail goes {insertion} in behind the {face} and needs {room} of room behind it{draw_in}"
     )
 }
 

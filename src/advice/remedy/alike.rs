@@ -1,7 +1,7 @@
 //! Whether a part may stand in for another: what it cuts, and what it clamps.
 
 use crate::facts::Scene;
-use crate::library::{Field, Kind, Overrides, View};
+use crate::library::{Field, Kind};
 
 use super::crib::Part;
 
@@ -110,26 +110,4 @@ pub(super) fn unstated(part: &Part<'_>, base: &Scene<'_>) -> Vec<&'static str> {
         found.push(Field::CoolantChannels.qualified());
     }
     found
-}
-
-/// Whether a holder that takes shanks without a collet takes this one. No property says what
-/// its bore is; another assembly of the library that uses it does.
-pub(super) fn clamps_elsewhere(base: &Scene<'_>, holder: &Part<'_>, shank: Option<f64>) -> bool {
-    let library = base.view.library;
-    let overrides = Overrides::default();
-    let mut users = library.assemblies.iter().filter(|assembly| {
-        let part = assembly.part(Kind::Holder);
-        let record = part.and_then(|at| library.records(Kind::Holder).get(at));
-        record.and_then(|record| record.text(Field::Holder)) == Some(holder.id)
-    });
-    users.any(|assembly| {
-        let view = View {
-            library,
-            assembly,
-            operation: None,
-            overrides: &overrides,
-        };
-        let taken = view.number(Field::ShankDiameter).value;
-        taken.zip(shank).is_some_and(|(a, b)| near(a, b))
-    })
 }

@@ -222,7 +222,7 @@ fn holders<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>, found: &mut Ca
         }
         let kind = holder.word(Field::ClampingKind);
         if kind != Some("taper collet ISO 15488") {
-            if kind.is_some() && alike::clamps_elsewhere(present.base, holder, present.shank) {
+            if kind.is_some() && crib.clamps(holder, present.shank) {
                 one.push(vec![holder]);
             }
         } else if !same(

@@ -3,7 +3,9 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use crate::library::{Field, Kind, Library, Record, Value};
+use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
+
+use super::alike::near;
 
 /// A part on hand.
 #[derive(Debug)]
@@ -43,6 +45,8 @@ impl Part<'_> {
 #[derive(Debug)]
 pub struct Crib<'a> {
     parts: [Vec<Part<'a>>; Kind::PARTS.len()],
+    /// The shanks that assemblies hold in each holder, mm, by its id.
+    held: HashMap<&'a str, Vec<f64>>,
 }
 
 impl<'a> Crib<'a> {
@@ -51,7 +55,16 @@ impl<'a> Crib<'a> {
     pub fn read(library: &'a Library) -> Crib<'a> {
         Crib {
             parts: Kind::PARTS.map(|kind| on_hand(library, kind)),
+            held: held(library),
         }
+    }
+
+    /// Whether a holder that takes shanks without a collet takes this one, mm. No property says
+    /// what its bore is; another assembly of the library that uses it does.
+    pub(super) fn clamps(&self, holder: &Part<'_>, shank: Option<f64>) -> bool {
+        let held = self.held.get(holder.id).into_iter().flatten();
+        let mut alike = held.filter(|held| shank.is_some_and(|shank| near(**held, shank)));
+        alike.next().is_some()
     }
 
     pub(super) fn of(&self, kind: Kind) -> &[Part<'a>] {
@@ -59,6 +72,31 @@ impl<'a> Crib<'a> {
         at.and_then(|at| self.parts.get(at))
             .map_or(&[], Vec::as_slice)
     }
+}
+
+/// The different shanks in each holder.
+fn held(library: &Library) -> HashMap<&str, Vec<f64>> {
+    let overrides = Overrides::default();
+    let mut found: HashMap<&str, Vec<f64>> = HashMap::new();
+    for assembly in &library.assemblies {
+        let part = assembly.part(Kind::Holder);
+        let record = part.and_then(|at| library.records(Kind::Holder).get(at));
+        let view = View {
+            library,
+            assembly,
+            operation: None,
+            overrides: &overrides,
+        };
+        let id = record.and_then(|record| record.text(Field::Holder));
+        let shank = view.number(Field::ShankDiameter).value;
+        if let (Some(id), Some(shank)) = (id, shank) {
+            let shanks = found.entry(id).or_default();
+            if !shanks.contains(&shank) {
+                shanks.push(shank);
+            }
+        }
+    }
+    found
 }
 
 /// A table of stock that names a kind of part says which of them are on hand; one that names

@@ -5,7 +5,10 @@ use crate::judge::{Judge, Ruling};
 use crate::library::{Field, Overrides};
 use crate::rulebook::Rule;
 
-use super::super::needs::{insertion_needed, setting_tolerance, stick_out_needed};
+use super::super::needs::{
+    grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
+    stick_out_needed,
+};
 use super::kinds::Nearest;
 use super::trial::Patient;
 use super::verify;
@@ -50,7 +53,9 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
         if fails(&[NUT_FOULS]) {
             found.nut_diameter_max = nut(base, operations);
         }
-        found.why = String::from(why(held, &missing, &fails));
+        if found.why.is_empty() {
+            found.why = String::from(why(held, &missing, &fails));
+        }
         found
     });
     nearest.rules = rules.iter().map(|rule| rule.id.clone()).collect();
@@ -98,14 +103,19 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     let behind = insertion_needed(base).value;
     let reach = stick_out_needed(operations);
     let overall = reach.zip(behind).map(|(reach, behind)| reach + behind);
-    let shank = behind
-        .zip(setback)
-        .map(|(behind, setback)| behind - setback);
+    let shank = shank_needed(base);
     let has = |has: Option<f64>, needed: Option<f64>| {
         needed.is_none_or(|needed| has.is_some_and(|has| has >= needed))
     };
     let long = base.view.overall_length().value;
     let plain = base.field(Field::ShankLength).value;
+    let stopped = insertion_possible(base).zip(behind);
+    if stopped.is_some_and(|(room, behind)| room < behind) {
+        found.why = String::from(
+            "no cutter serves: a stop, or a maker's greatest insertion, leaves less behind the front face than the grip needs",
+        );
+        return;
+    }
     if has(long, overall) && has(plain, shank) {
         return;
     }
@@ -113,9 +123,7 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     found.land = base.field(Field::BoreLength).value;
     found.overall_length_min = overall;
     found.shank_length_min = shank;
-    let grips = grip.zip(setback).zip(square);
-    let grips = grips.map(|((grip, setback), square)| grip + setback + square);
-    if behind > grips {
+    if behind > grip_needed(base).value {
         found.clamped_min = behind;
     } else {
         found.bore_setback = setback;

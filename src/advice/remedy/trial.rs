@@ -3,7 +3,9 @@
 use crate::facts::{Fact, Scene};
 use crate::judge::{FactShown, Judge, Ruling};
 use crate::library::{self, Assembly, Field, Library, Overrides};
+use crate::rulebook::Level;
 
+use super::super::needs::{grip_needed, stick_out_needed};
 use super::super::{Window, window};
 use super::crib::Part;
 use super::kinds::{Changed, Kind, Remedy};
@@ -20,6 +22,11 @@ const SHOWN: [Fact; 5] = [
 
 /// The rule on torque above what the parts permit.
 const OVER_TORQUED: &str = "torque/over-torqued";
+
+/// The rules whose lengths together are the least that a tool must have.
+const REACH_AND_GRIP: [&str; 2] = ["reach/too-short-for-the-job", "grip/short-grip"];
+/// What is longer by less may still count as equal to both of them, mm.
+const EQUAL: f64 = 0.05;
 
 /// One assembly in need, and what is known of it.
 pub(super) struct Patient<'p> {
@@ -55,6 +62,9 @@ impl Patient<'_> {
     /// Tries other parts, or none, at the stick-out that their window recommends.
     pub(super) fn with_parts(&self, parts: &[&Part<'_>]) -> Option<(Remedy, f64)> {
         let mut overrides = self.swapped(parts)?;
+        if self.is_hopeless(&overrides) {
+            return None;
+        }
         let window = self
             .window(&overrides)
             .filter(|window| !window.is_empty())?;
@@ -87,6 +97,28 @@ impl Patient<'_> {
             verified: true,
         };
         Some((remedy, stiffness))
+    }
+
+    /// Whether reach and grip ask for more than the whole tool: then nothing is left of the
+    /// window, and that is known long before it is solved. Only where both are errors here.
+    fn is_hopeless(&self, overrides: &Overrides<'_>) -> bool {
+        let is_error = |id: &&str| {
+            let rule = self.judge.book.rule(id);
+            rule.is_some_and(|rule| !rule.off && rule.level == Level::Error)
+        };
+        if !REACH_AND_GRIP.iter().all(|id| is_error(id)) {
+            return false;
+        }
+        self.look(overrides, |base, operations| {
+            let held = base.view.held_in_collet().value == Some(true);
+            let front = stick_out_needed(operations);
+            let back = grip_needed(base).value;
+            let needed = front.zip(back).map(|(front, back)| front + back);
+            let long = base.view.overall_length().value;
+            held && needed
+                .zip(long)
+                .is_some_and(|(needed, long)| needed > long + EQUAL)
+        })
     }
 
     /// The assembly with other parts. A setback measured as a whole must follow them.

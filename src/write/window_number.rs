@@ -1,0 +1,164 @@
+//! The number that a quick question is asked for, and how to set it at the bench.
+
+use crate::advice::words::{ends, name, recommended};
+use crate::advice::{End, Unjudged};
+use crate::units::Unit;
+use crate::units::print::{self, Rounding};
+
+use super::window_text::{Answer, labelled};
+
+/// Stick-outs nearer to an end than this are on it, mm.
+const SAME: f64 = 0.01;
+
+/// Where to set the tool, or why nowhere.
+pub(super) fn headline(answer: &Answer<'_>) -> String {
+    let window = answer.window;
+    if window.is_empty() {
+        return format!("There is {}", crate::advice::span(window, answer.units));
+    }
+    let limits = limits(answer);
+    let at = recommended(window, answer.units);
+    match (at, inside(answer)) {
+        // A number to set by, beside something that must not run, would be followed.
+        (Some(at), _) if answer.stopped => format!(
+            "Put that right and ask again; with the values as stated it would be {at} ({limits})"
+        ),
+        (Some(at), Some(stated)) if stated != at => {
+            format!("{stated} is inside ({limits}); the shortest advised is {at}")
+        }
+        (Some(at), _) => format!("Set the stick-out to {at} ({limits})"),
+        (None, _) if window.undecided.is_empty() => {
+            format!("No stick-out can be recommended ({limits})")
+        }
+        (None, stated) => {
+            let nothing = match stated {
+                Some(stated) => format!("{stated} is inside what is known, but no"),
+                None => "No".to_owned(),
+            };
+            let who = undecided(answer).join(" and ");
+            let verb = if undecided(answer).len() > 1 {
+                "are"
+            } else {
+                "is"
+            };
+            let missing = window.undecided.join(", ");
+            format!(
+                "{nothing} stick-out can be recommended: {who} {verb} not judged, {missing} not stated ({limits})"
+            )
+        }
+    }
+}
+
+/// The words for what an undecided window waits for: the grip, the stop, the flutes.
+fn undecided(answer: &Answer<'_>) -> Vec<String> {
+    let window = answer.window;
+    let waits = |one: &&Unjudged| {
+        let mut missing = one.missing.iter();
+        one.rule.starts_with("grip/") && missing.any(|name| window.undecided.contains(name))
+    };
+    let mut found: Vec<String> = Vec::new();
+    for one in window.unjudged.iter().filter(waits) {
+        let words = format!("the {}", one.name);
+        if !found.contains(&words) {
+            found.push(words);
+        }
+    }
+    if found.is_empty() {
+        found.push("the grip".to_owned());
+    }
+    found
+}
+
+/// Both ends, what they rest on, and whether there is room between them.
+fn limits(answer: &Answer<'_>) -> String {
+    let (window, unit) = (answer.window, answer.units.length());
+    let (least, most) = ends(window, answer.units);
+    let mut words = match (&window.min, &window.max) {
+        (Some(_), Some(_)) => format!("limits {least} to {most} {unit}"),
+        (Some(_), None) => format!("not below {least} {unit}; no upper end is known"),
+        (None, Some(_)) => format!("not above {most} {unit}; no lower end is known"),
+        (None, None) => "neither a lower nor an upper end is known".to_owned(),
+    };
+    let mut both = [&window.min, &window.max].into_iter().flatten();
+    if both.any(|end| !end.assumed.is_empty()) {
+        words += ", partly assumed";
+    }
+    let width = window.max.as_ref().zip(window.min.as_ref());
+    let width = width.map(|(max, min)| max.value - min.value);
+    let needed = 2.0 * answer.around.setting_tolerance;
+    if width.is_some_and(|width| width < needed - SAME) {
+        let needed = answer.length(needed, Rounding::Nearest);
+        words += &format!("; less than the {needed} that setting needs");
+    }
+    words
+}
+
+/// How far the stick-out that the question states lies outside, and beyond which end.
+fn by<'a>(answer: &Answer<'a>) -> Option<(f64, &'static str, &'a End)> {
+    let present = answer.around.present?;
+    let window = answer.window;
+    let below = window.min.as_ref().filter(|min| min.value - present > SAME);
+    let above = window.max.as_ref().filter(|max| present - max.value > SAME);
+    below
+        .map(|min| (min.value - present, "short", min))
+        .or_else(|| above.map(|max| (present - max.value, "long", max)))
+}
+
+/// The stick-out that the question states, if it lies inside.
+fn inside(answer: &Answer<'_>) -> Option<String> {
+    let present = answer.around.present?;
+    by(answer)
+        .is_none()
+        .then(|| print::value(present, Unit::Mm, answer.units))
+}
+
+/// What is wrong with the stick-out that the question states.
+pub(super) fn outside(answer: &Answer<'_>) -> Option<String> {
+    let at = print::value(answer.around.present?, Unit::Mm, answer.units);
+    if answer.window.is_empty() {
+        return Some(format!("{at}: no stick-out is right"));
+    }
+    let (by, way, end) = by(answer)?;
+    let by = answer.length(by, Rounding::Up);
+    Some(format!("{at}: outside, {by} too {way} ({})", name(end)))
+}
+
+/// How to set it at the bench.
+pub(super) fn mark(answer: &Answer<'_>) -> String {
+    // Nobody marks a shank for what must not be built.
+    if answer.stopped {
+        return String::new();
+    }
+    // A stick-out that is stated and right needs no other mark.
+    let stated = answer.around.present.zip(inside(answer));
+    let advised = || {
+        Some((
+            answer.around.advised?,
+            recommended(answer.window, answer.units)?,
+        ))
+    };
+    let Some((at, shown)) = advised().map(|advised| stated.unwrap_or(advised)) else {
+        return String::new();
+    };
+    let long = answer.window.overall_length;
+    let tail = print::value(long - at, Unit::Mm, answer.units);
+    let words = format!(
+        "{tail} from the tail, for {shown}; it must end flush with the front face once the nut is tight. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
+    );
+    let mut text = labelled("mark", &words);
+    // At the same mark the whole grip is the same: only the tip is elsewhere.
+    if let Some(longer) = answer
+        .around
+        .longest
+        .filter(|longest| *longest - long > SAME)
+    {
+        let words = format!(
+            "reckoned with {}, the shortest that is stated; at the same mark one of {} sticks out {} more",
+            print::value(long, Unit::Mm, answer.units),
+            print::value(longer, Unit::Mm, answer.units),
+            print::value(longer - long, Unit::Mm, answer.units),
+        );
+        text.push_str(&labelled("length", &words));
+    }
+    text
+}

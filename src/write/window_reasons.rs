@@ -1,0 +1,183 @@
+//! What the number of a quick question rests on: ends, job, grip, torque, assumptions.
+
+use crate::advice::End;
+use crate::advice::words::{self, full, name, recommended};
+use crate::units::Unit;
+use crate::units::print::{self, Rounding};
+
+use super::window_facts::Shortest;
+use super::window_text::{Answer, labelled};
+
+/// What binds, and what would bind next.
+pub(super) fn ends(answer: &Answer<'_>) -> String {
+    let window = answer.window;
+    let mut text = String::new();
+    let (least, most) = words::ends(window, answer.units);
+    let mut one = |label: &str, bound: &Option<End>, at: Option<String>| match bound {
+        Some(bound) => text.push_str(&labelled(label, &end(answer, bound, at))),
+        None if label.starts_with("not") => {
+            text.push_str(&labelled(label, "nothing known binds here"));
+        }
+        None => {}
+    };
+    let next = |end: &Option<End>, way| {
+        let end = end.as_ref();
+        end.map(|end| print::length(end.value, way, answer.units))
+    };
+    one("not below", &window.min, Some(least));
+    one(
+        " next",
+        &window.next_min,
+        next(&window.next_min, Rounding::Up),
+    );
+    one("not above", &window.max, Some(most));
+    one(
+        " next",
+        &window.next_max,
+        next(&window.next_max, Rounding::Down),
+    );
+    for (least, most) in &window.others {
+        let (least, most) = print::inwards(*least, *most, answer.units);
+        text.push_str(&labelled("also free", &format!("{least} to {most}")));
+    }
+    for rule in &window.beyond_cure {
+        let words = format!("{rule}: no stick-out keeps it");
+        text.push_str(&labelled("not cured", &words));
+    }
+    text
+}
+
+fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
+    let at = at.unwrap_or_default();
+    // An operation without a name goes by the tool's number.
+    let operation = end.operation.as_deref();
+    let operation = operation.filter(|name| answer.number != Some(*name));
+    let operation = operation.map_or_else(String::new, |name| format!(" of {name}"));
+    let unit = answer.units.length();
+    let words = format!("{at} {unit}, {}{operation} [{}]", name(end), end.rule);
+    let assumed = (!end.assumed.is_empty()).then(|| format!("assumed: {}", end.assumed.join(", ")));
+    let beyond = end.model_ends.map(|why| format!("beyond it {why}"));
+    let all = [Some(words), assumed, beyond].into_iter().flatten();
+    all.collect::<Vec<_>>().join("; ")
+}
+
+/// What of the job is not stated and hurts most: without a reach nobody has asked whether the
+/// tool gets there, and without clearance the front face touches the work.
+pub(super) fn job(answer: &Answer<'_>) -> String {
+    if !answer.around.reaches {
+        let words = "none is stated: whether the tool gets to the floor of the job is not judged; add it with --reach";
+        return labelled("reach", words);
+    }
+    if answer.around.touches {
+        let words = "none is stated: at the reach itself the front face touches the work; add yours with --clearance";
+        return labelled("clearance", words);
+    }
+    String::new()
+}
+
+/// How much grip is needed, how short the tool may get, the torque, what is assumed.
+pub(super) fn reasons(answer: &Answer<'_>) -> String {
+    let mut text = labelled("grip", &grip(answer));
+    let (label, words) = if answer.window.is_empty() {
+        ("instead", instead(answer))
+    } else {
+        ("shortest", shortest(answer))
+    };
+    text.push_str(&words.map_or_else(String::new, |words| labelled(label, &words)));
+    if answer.around.held {
+        text.push_str(&labelled("torque", &torque(answer)));
+    }
+    for words in &answer.around.assumed {
+        text.push_str(&labelled("assumed", words));
+    }
+    text
+}
+
+/// How short regrinding may make the tool.
+fn shortest(answer: &Answer<'_>) -> Option<String> {
+    let long = |length: f64| answer.length(length, Rounding::Up);
+    Some(match &answer.around.shortest {
+        Shortest::ForThisReach(length) => {
+            let length = long(*length);
+            format!("{length} overall after regrinding, for this reach")
+        }
+        Shortest::AtThisStickOut(length) => {
+            let at = recommended(answer.window, answer.units)?;
+            format!(
+                "{} overall after regrinding, at {at} stick-out",
+                long(*length)
+            )
+        }
+        Shortest::Unknown(missing) if missing.is_empty() => return None,
+        Shortest::Unknown(missing) => format!("not known: {} not stated", missing.join(", ")),
+    })
+}
+
+/// What would serve where no stick-out does.
+fn instead(answer: &Answer<'_>) -> Option<String> {
+    let around = answer.around;
+    let parts = "a collet with a shorter land, or a holder that reaches further";
+    let Shortest::ForThisReach(overall) = around.shortest else {
+        return None;
+    };
+    let long = |length: f64| answer.length(length, Rounding::Up);
+    // Behind the face there is no more room, however long a cutter is.
+    if let (Some(room), Some(behind)) = (around.insertion_possible, around.insertion_needed) {
+        if room < behind {
+            let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
+            return Some(format!(
+                "no cutter serves: {room} may go in behind the front face, and {behind} must; {parts}"
+            ));
+        }
+    }
+    let shank = around.shank_needed.map_or_else(String::new, |shank| {
+        format!(", of it at least {} plain shank", long(shank))
+    });
+    let room = long(overall + 2.0 * around.setting_tolerance);
+    Some(format!(
+        "a cutter at least {} overall{shank}, better {room} so that it can be set; or {parts}",
+        long(overall)
+    ))
+}
+
+fn grip(answer: &Answer<'_>) -> String {
+    if !answer.around.held {
+        let words = "not judged: nothing stated says that a collet holds the tool";
+        return words.to_owned();
+    }
+    let Some(needed) = answer.around.needed_grip else {
+        let missing = answer.window.undecided.join(", ");
+        return format!("not judged: {missing} not stated{}", of_the_size(answer));
+    };
+    let needed = answer.length(needed, Rounding::Up);
+    let land = answer.around.land.map_or_else(String::new, |land| {
+        let land = answer.length(land, Rounding::Nearest);
+        format!(" of the {land} land")
+    });
+    let full = full(answer.window, answer.units);
+    let full = full.map_or_else(String::new, |full| format!("; {full}"));
+    format!("needed {needed}{land}{full}")
+}
+
+/// What a collet's size alone does not tell.
+fn of_the_size(answer: &Answer<'_>) -> &'static str {
+    if answer.around.sized {
+        "; a size alone does not tell the land: measure it, or add --bore-diameter and --bore-form through if its bore is not relieved"
+    } else {
+        ""
+    }
+}
+
+fn torque(answer: &Answer<'_>) -> String {
+    let stated =
+        answer.around.torques.iter().map(|(word, torque)| {
+            format!("{word} {}", print::value(*torque, Unit::Nm, answer.units))
+        });
+    let stated: Vec<String> = stated.collect();
+    let words = if stated.is_empty() {
+        "take it from the makers' instructions for this bore".to_owned()
+    } else {
+        format!("as stated: {}", stated.join(", "))
+    };
+    format!("{words}; more torque never makes up for a short grip")
+}
