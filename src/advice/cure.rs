@@ -59,15 +59,16 @@ impl Cure {
         let all = known.chain(confirm).chain(stay);
         let all =
             all.chain(length.map(|length| format!("the protruding length comes to {length}")));
-        let besides: String = all.map(|words| format!("; {words}")).collect();
+        let set = format!(
+            "set the stick-out to {} ({})",
+            words::recommended(window, library.units)?,
+            words::span(window, library.units)
+        );
+        let all: Vec<String> = std::iter::once(set).chain(all).collect();
         Some(Cure {
             stick_out,
             fail,
-            words: format!(
-                "set the stick-out to {} ({}){besides}",
-                words::recommended(window, library.units)?,
-                words::span(window, library.units)
-            ),
+            words: all.join("; "),
         })
     }
 }

@@ -47,8 +47,8 @@ pub fn leaves(remedy: &Remedy) -> String {
     };
     match remedy.warnings.as_slice() {
         [] => {}
-        [one] => words += &format!(". The warning {one} stays"),
-        rules => words += &format!(". Warnings stay: {}", rules.join(", ")),
+        [one] => words.extend([". The warning ", one, " stays"]),
+        rules => words.extend([". Warnings stay: ", &rules.join(", ")]),
     }
     words
 }

@@ -77,6 +77,20 @@ fn bore_value(name: &str, get: Get<'_>) -> Option<f64> {
             get("to_tail")?,
             land(get)?,
         ),
+        "collet_rear" => axial::collet_rear(get("face_setback")?, get("collet_length")?),
+        "square_engagement" => axial::square_engagement(
+            get("insertion")?,
+            get("square_length")?,
+            Land {
+                stick_out: 0.0,
+                bore_setback: get("bore_setback")?,
+                bore_length: get("bore_length")?,
+            },
+            get("rear")?,
+        ),
+        "deepest_square" => {
+            axial::deepest_square(get("rear")?, get("square_length")?, get("share")?)
+        }
         "deepest_insertion" => {
             axial::deepest_insertion(get("depth")?, get("draw_in")?, get("room")?)
         }

@@ -219,6 +219,41 @@ pub(super) fn draw_in(scene: &Scene<'_>) -> Reckoned<f64> {
     gap.map(|gap| axial::draw_in(gap.max(0.0)))
 }
 
+/// The collet's rear end, behind the front face.
+pub(super) fn collet_rear(scene: &Scene<'_>) -> Reckoned<f64> {
+    let lengths = (
+        scene.field(Field::FaceSetback),
+        scene.field(Field::ColletLength),
+    );
+    lengths
+        .all()
+        .map(|(face, length)| axial::collet_rear(face, length))
+}
+
+/// Whether tap and collet both have a square; the sizes are another matter.
+pub(super) fn squares(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+    let squares = (
+        scene.field(Field::CutterDriveSquare),
+        scene.field(Field::ColletDriveSquare),
+    );
+    squares.all()
+}
+
+pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let lengths = (
+            scene.number(Fact::Insertion),
+            scene.field(Field::DriveSquareLength),
+            land(scene),
+            collet_rear(scene),
+        );
+        let overlap = lengths.all().map(|(insertion, square, land, rear)| {
+            axial::square_engagement(insertion, square, land, rear)
+        });
+        squares(scene).and_then(|_| overlap)
+    })
+}
+
 pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.field(Field::InsertionDepthMax),

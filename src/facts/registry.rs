@@ -113,6 +113,12 @@ facts! {
     TailGap "tail_gap" Number(Unit::Mm, grip::tail_gap), ASSEMBLY,
         "free length behind the tail, to whatever stops it",
         "geometry";
+    ColletRear "collet_rear" Number(Unit::Mm, grip::collet_rear), ASSEMBLY,
+        "front face to the collet's rear end",
+        "geometry";
+    SquareEngagement "square_engagement" Number(Unit::Mm, grip::square_engagement), ASSEMBLY,
+        "how much of a tap's square is in the collet's square, at most; negative if they lie apart",
+        "geometry";
     ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, grip::shortest_overall_length), ASSEMBLY,
         "shortest tool that still has the needed grip at this stick-out",
         "geometry; two thirds: common practice, no source";

@@ -4,7 +4,7 @@ use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, View};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
-use super::grip::{in_collet, land, shank};
+use super::grip::{collet_rear, in_collet, land, shank, squares};
 use super::{Fact, Scene};
 
 /// The lesser of a bound and a further one that may be unknown.
@@ -23,6 +23,7 @@ pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
         let parts = (stated_shank(scene), land(scene)).all();
         let deepest = lowered(stop(scene), scene.number(Fact::MakerClampingMax));
+        let deepest = lowered(deepest, square(scene));
         parts
             .zip(needed(scene))
             .zip(deepest)
@@ -56,6 +57,19 @@ fn stop(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     let all = lengths.all();
     all.map(|(depth, draw_in, room)| axial::deepest_insertion(depth, draw_in, room))
+}
+
+/// The insertion that the square of a tapping collet allows; unknown where none is driven.
+fn square(scene: &Scene<'_>) -> Reckoned<f64> {
+    let lengths = (
+        collet_rear(scene),
+        scene.field(Field::DriveSquareLength),
+        scene.setting(Setting::SquareShare),
+    );
+    let deepest = lengths
+        .all()
+        .map(|(rear, square, share)| axial::deepest_square(rear, square, share));
+    squares(scene).and_then(|_| deepest)
 }
 
 /// The greatest reach that any operation needs.

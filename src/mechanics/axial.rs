@@ -117,6 +117,49 @@ pub fn bore_setback(face_setback: f64, bore_recess: f64) -> f64 {
     face_setback + bore_recess
 }
 
+/// Front face to the collet's rear end.
+///
+/// # Formula
+/// (nut's face to the collet's front end) + length of the collet
+/// # Units
+/// mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn collet_rear(face_setback: f64, collet_length: f64) -> f64 {
+    face_setback + collet_length
+}
+
+/// How much of the square at the tail lies in the square of a tapping collet, which is somewhere
+/// between its land and its rear end.
+///
+/// # Formula
+/// min(insertion, rear) − max(insertion − q, s + B)
+/// # Units
+/// mm; up to q. Negative: the two lie that far apart.
+/// # Source
+/// Geometry. A collet's own square may be shorter than the stretch behind its land; its length is
+/// not stated anywhere, so that this is the most that can be driven.
+#[must_use]
+pub fn square_engagement(insertion: f64, square_length: f64, land: Land, rear: f64) -> f64 {
+    let land_end = land.bore_setback + land.bore_length;
+    insertion.min(rear) - (insertion - square_length).max(land_end)
+}
+
+/// Deepest insertion at which a share of the square is still in the collet: the round shank does
+/// not follow it through.
+///
+/// # Formula
+/// rear + q · (1 − share)
+/// # Units
+/// mm; the share is a ratio from 0 to 1.
+/// # Source
+/// Geometry: [`square_engagement`] solved for the insertion behind the collet's rear end.
+#[must_use]
+pub fn deepest_square(rear: f64, square_length: f64, share: f64) -> f64 {
+    rear + square_length * (1.0 - share)
+}
+
 /// How far the collet is pulled into its taper to close a gap on the diameter.
 ///
 /// # Formula

@@ -49,15 +49,23 @@ pub(super) struct Around {
     pub torques: Vec<(&'static str, f64)>,
     /// Whether a collet holds the tool, and whether a job is asked for.
     pub held: bool,
-    /// Whether a reach is stated, and whether it is without a clearance.
-    pub reaches: bool,
-    pub touches: bool,
+    /// What is stated of the job.
+    pub job: Job,
     /// Whether the collet's size is stated.
     pub sized: bool,
     /// What is assumed, and why.
     pub assumed: Vec<String>,
     /// The drawing at the stick-out that is shown.
     pub drawing: Drawing,
+}
+
+/// What is stated of a job.
+#[derive(Clone, Copy)]
+pub(super) enum Job {
+    NoReach,
+    NoClearance,
+    /// Both.
+    Stated,
 }
 
 /// The shortest overall length after regrinding, mm.
@@ -103,12 +111,8 @@ impl Asked<'_> {
             draw_in_known: base.number(Fact::DrawIn).is_known(),
             torques: torques(base),
             held: base.view.held_in_collet().value == Some(true),
-            reaches: jobs.iter().any(|job| job.field(Field::Reach).is_known()),
+            job: job(jobs),
             sized: base.field(Field::ColletSize).is_known(),
-            touches: jobs.iter().any(|job| {
-                let stated = job.view.entry(Field::Clearance).is_some();
-                job.field(Field::Reach).is_known() && !stated
-            }),
             assumed: self.assumed(base),
             drawing: match jobs {
                 [job, ..] => draw::assembly(job),
@@ -141,6 +145,20 @@ impl Asked<'_> {
         words.sort_unstable();
         words.dedup();
         words
+    }
+}
+
+fn job(jobs: &[Scene<'_>]) -> Job {
+    let mut deep = jobs
+        .iter()
+        .filter(|job| job.field(Field::Reach).is_known())
+        .peekable();
+    if deep.peek().is_none() {
+        Job::NoReach
+    } else if deep.any(|job| job.view.entry(Field::Clearance).is_none()) {
+        Job::NoClearance
+    } else {
+        Job::Stated
     }
 }
 

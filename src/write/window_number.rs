@@ -9,6 +9,8 @@ use super::window_text::{Answer, labelled};
 
 /// Stick-outs nearer to an end than this are on it, mm.
 const SAME: f64 = 0.01;
+/// The rule about the grip: where it is not judged, nothing else is worth a word.
+const SHORT_GRIP: &str = "grip/short-grip";
 
 /// Where to set the tool, or why nowhere.
 pub(super) fn headline(answer: &Answer<'_>) -> String {
@@ -49,22 +51,19 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
     }
 }
 
-/// The words for what an undecided window waits for: the grip, the stop, the flutes.
+/// The words for what an undecided window waits for: the grip above all, else the stop, the flutes.
 fn undecided(answer: &Answer<'_>) -> Vec<String> {
     let window = answer.window;
     let waits = |one: &&Unjudged| {
         let mut missing = one.missing.iter();
         one.rule.starts_with("grip/") && missing.any(|name| window.undecided.contains(name))
     };
-    let mut found: Vec<String> = Vec::new();
-    for one in window.unjudged.iter().filter(waits) {
-        let words = format!("the {}", one.name);
-        if !found.contains(&words) {
-            found.push(words);
-        }
-    }
-    if found.is_empty() {
-        found.push("the grip".to_owned());
+    let waiting = || window.unjudged.iter().filter(waits);
+    let of_grip = |one: &Unjudged| one.rule == SHORT_GRIP;
+    let mut found: Vec<String> = waiting().map(|one| format!("the {}", one.name)).collect();
+    found.dedup();
+    if found.is_empty() || waiting().any(of_grip) {
+        return vec!["the grip".to_owned()];
     }
     found
 }
@@ -88,7 +87,7 @@ fn limits(answer: &Answer<'_>) -> String {
     let needed = 2.0 * answer.around.setting_tolerance;
     if width.is_some_and(|width| width < needed - SAME) {
         let needed = answer.length(needed, Rounding::Nearest);
-        words += &format!("; less than the {needed} that setting needs");
+        words.extend(["; less than the ", &needed, " that setting needs"]);
     }
     words
 }

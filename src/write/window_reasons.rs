@@ -5,7 +5,7 @@ use crate::advice::words::{self, full, name, recommended};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::window_facts::Shortest;
+use super::window_facts::{Job, Shortest};
 use super::window_text::{Answer, labelled};
 
 /// What binds, and what would bind next.
@@ -64,15 +64,18 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
 /// What of the job is not stated and hurts most: without a reach nobody has asked whether the
 /// tool gets there, and without clearance the front face touches the work.
 pub(super) fn job(answer: &Answer<'_>) -> String {
-    if !answer.around.reaches {
-        let words = "none is stated: whether the tool gets to the floor of the job is not judged; add it with --reach";
-        return labelled("reach", words);
-    }
-    if answer.around.touches {
-        let words = "none is stated: at the reach itself the front face touches the work; add yours with --clearance";
-        return labelled("clearance", words);
-    }
-    String::new()
+    let (label, words) = match answer.around.job {
+        Job::NoReach => (
+            "reach",
+            "none is stated: whether the tool gets to the floor of the job is not judged; add it with --reach",
+        ),
+        Job::NoClearance => (
+            "clearance",
+            "none is stated: at the reach itself the front face touches the work; add yours with --clearance",
+        ),
+        Job::Stated => return String::new(),
+    };
+    labelled(label, words)
 }
 
 /// How much grip is needed, how short the tool may get, the torque, what is assumed.
@@ -122,13 +125,12 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     };
     let long = |length: f64| answer.length(length, Rounding::Up);
     // Behind the face there is no more room, however long a cutter is.
-    if let (Some(room), Some(behind)) = (around.insertion_possible, around.insertion_needed) {
-        if room < behind {
-            let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
-            return Some(format!(
-                "no cutter serves: {room} may go in behind the front face, and {behind} must; {parts}"
-            ));
-        }
+    let room = around.insertion_possible.zip(around.insertion_needed);
+    if let Some((room, behind)) = room.filter(|(room, behind)| room < behind) {
+        let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
+        return Some(format!(
+            "no cutter serves: {room} may go in behind the front face, and {behind} must; {parts}"
+        ));
     }
     let shank = around.shank_needed.map_or_else(String::new, |shank| {
         format!(", of it at least {} plain shank", long(shank))

@@ -50,7 +50,7 @@ fn it_answers_to_the_digit() {
             "needed 26.7 mm of the 40.0 mm land; bore full up to 43.0",
             "shortest: 61.7 mm overall after regrinding, for this reach",
             "take it from the makers' instructions for this bore",
-            "stop (insertion_depth_max not stated); the tail goes 45.0 mm in behind the nut's face and needs 1.0 mm of room",
+            "stop (insertion_depth_max not stated); at 38.0 mm the tail goes 45.0 mm in behind the nut's face and needs 1.0 mm of room",
             "change the library, simulate again, measure again",
             "█ gripped: the whole 40.0 mm land",
         ],
@@ -171,17 +171,150 @@ fn a_present_stick_out_is_inside_or_out_by_so_much() {
     for (stick_out, words) in [
         ("65", "65.0 mm: outside, 8.7 mm too long (grip)"),
         ("36.5", "36.5 mm: outside, 1.5 mm too short (flutes)"),
-        ("40", "40.0 mm: inside the limits"),
-        ("56.3", "56.3 mm: inside the limits"),
     ] {
-        let output = ask(&[ASKED, &["--stick-out", stick_out]].concat());
+        let output = ask(&with(&["--stick-out", stick_out]));
         assert_eq!(status(&output), 0);
-        says(&output, &[&format!("as stated: {words}"), "38.0 to 56.3"]);
+        let as_stated = format!("as stated: {words}");
+        says(&output, &[&as_stated, "Set the stick-out to 38.5 mm"]);
     }
-    // The drawing shows the tool as it is.
+    for (stick_out, mark) in [("40", "43.0"), ("56.3", "26.7")] {
+        let output = ask(&with(&["--stick-out", stick_out]));
+        let at: f64 = stick_out.parse().unwrap();
+        let inside = format!(
+            "{at:.1} mm is inside (limits 38.0 to 56.3 mm); the shortest advised is 38.5 mm"
+        );
+        let mark = format!("mark: {mark} mm from the tail, for {at:.1} mm");
+        says(&output, &[&inside, &mark]);
+        assert!(!flat(&output).contains("Set the stick-out"));
+    }
+    // The drawing shows the tool as it is, and says so.
     says(
         &ask(&with(&["--stick-out", "65"])),
-        &["gripped: 18.0 mm of the 40.0 mm land"],
+        &[
+            "drawn at 65.0 mm, as stated",
+            "gripped: 18.0 mm of the 40.0 mm land",
+        ],
+    );
+    assert!(!flat(&ask(ASKED)).contains("drawn at"));
+}
+
+#[test]
+fn a_tool_cannot_stick_out_further_than_it_is_long() {
+    let output = ask(&with(&["--stick-out", "90"]));
+    assert_eq!((status(&output), stdout(&output).as_str()), (2, ""));
+    let complaint = complaint(&output);
+    assert!(
+        complaint.contains("the tool cannot stick out 90.0 mm and be 83.0 mm long"),
+        "{complaint}"
+    );
+}
+
+/// 36cm where 36 mm were meant is seen before anything is set by it.
+#[test]
+fn a_length_in_another_unit_is_shown_as_it_was_read() {
+    let output = ask(&[&ASKED[..6], &["--shank-length", "3.6cm"]].concat());
+    says(&output, &["read as: --shank-length 3.6cm is 36.0 mm"]);
+    assert!(!flat(&ask(&with(&["--clearance", "2 mm"]))).contains("read as"));
+}
+
+/// What depends on the stick-out and does not bound it is judged at the recommended one; nobody
+/// is told where to set a tool that must not be built.
+#[test]
+fn what_stands_at_the_recommended_stick_out_comes_first() {
+    let pocket = ["--room-diameter", "40", "--nut-outer-diameter", "42"];
+    let output = ask(&with(&pocket));
+    says(
+        &output,
+        &[
+            "put right: error reach/nut-fouls: the nut enters a pocket of 40.0 mm",
+            "Put that right and ask again; with the values as stated it would be 38.5 mm (limits",
+        ],
+    );
+    assert!(!flat(&output).contains("mark:"));
+    let wide = ["--room-diameter", "60", "--nut-outer-diameter", "42"];
+    assert!(!flat(&ask(&with(&wide))).contains("put right"));
+}
+
+/// 90 long after regrinding, 92 when it was new: the shank that is gripped is the same.
+#[test]
+fn a_reground_tool_is_told_what_a_new_one_does_at_the_same_mark() {
+    let output = ask(&[
+        "--OAL",
+        "92",
+        "--overall-length-min",
+        "90",
+        "--LS",
+        "48",
+        "--bore-length",
+        "40",
+    ]);
+    says(
+        &output,
+        &[
+            "mark: 47.5 mm from the tail, for 42.5 mm",
+            "length: reckoned with 90.0 mm, the shortest that is stated; at the same mark one of 92.0 mm sticks out 2.0 mm more",
+            "reach: none is stated: whether the tool gets to the floor of the job is not judged",
+        ],
+    );
+    assert!(!flat(&ask(ASKED)).contains("length: reckoned"));
+    assert!(!flat(&ask(ASKED)).contains("reach: none"));
+}
+
+/// Ends nearer to each other than one can set are printed apart, and it is said.
+#[test]
+fn a_window_too_narrow_to_be_set_says_so() {
+    let output = ask(&[&ASKED[..8], &["--reach", "56.331"]].concat());
+    says(
+        &output,
+        &[
+            "Set the stick-out to 56.332 mm (limits 56.331 to 56.333 mm; less than the 1.0 mm that setting needs)",
+            "not below: 56.331 mm, reach",
+            "not above: 56.333 mm, grip",
+        ],
+    );
+}
+
+/// Longer does not help where a stop leaves less room than the grip needs; else it says how long.
+#[test]
+fn where_nothing_is_left_it_says_what_would_serve() {
+    let far = [&ASKED[..8], &["--reach", "60"]].concat();
+    says(
+        &ask(&far),
+        &[
+            "instead: a cutter at least 86.7 mm overall, of it at least 26.7 mm plain shank, better 87.7 mm so that it can be set; or a collet with a shorter land",
+        ],
+    );
+    // 36 mm behind the face are more than the 26.7 of the grip.
+    let maker = [&far[..], &["--collet-clamping-length-min", "36"]].concat();
+    says(
+        &ask(&maker),
+        &["a cutter at least 96.0 mm overall, of it at least 36.0 mm plain shank"],
+    );
+    let stop = ["--bore-diameter", "12", "--insertion-depth-max", "25"];
+    let stopped = [&ASKED[..8], &["--reach", "58"], &stop[..]].concat();
+    says(
+        &ask(&stopped),
+        &["instead: no cutter serves: 24.0 mm may go in behind the front face, and 26.7 mm must"],
+    );
+}
+
+/// A stop that cannot be judged is what is said not to be judged, not the grip.
+#[test]
+fn what_is_not_judged_is_named() {
+    let output = ask(&with(&["--insertion-depth-max", "55"]));
+    says(
+        &output,
+        &[
+            "No stick-out can be recommended: the stop is not judged, collet.bore_diameter not stated",
+        ],
+    );
+    let output = ask(&[&ASKED[2..8], &["--collet-size", "32"]].concat());
+    says(
+        &output,
+        &[
+            "the grip is not judged, collet.bore_length not stated",
+            "a size alone does not tell the land: measure it",
+        ],
     );
 }
 
@@ -339,7 +472,10 @@ fn the_shops_rules_are_asked() {
 fn it_tells_nobody_to_set_what_is_not_judged() {
     let size_only = [&ASKED[2..], &["--collet-size", "32"]].concat();
     let no_gap = with(&["--insertion-depth-max", "46"]);
-    for (question, missing) in [(size_only, "bore_length"), (no_gap, "bore_diameter")] {
+    for (question, who, missing) in [
+        (size_only, "grip", "bore_length"),
+        (no_gap, "stop", "bore_diameter"),
+    ] {
         let output = ask(&question);
         assert!(
             !flat(&output).contains("Set the stick-out"),
@@ -349,13 +485,13 @@ fn it_tells_nobody_to_set_what_is_not_judged() {
         says(
             &output,
             &[
-                "No stick-out can be recommended: the grip is not judged",
+                &format!("No stick-out can be recommended: the {who} is not judged"),
                 missing,
             ],
         );
     }
     let longer_than_itself = [&ASKED[..6], &["--shank-length", "90", "--reach", "35"]].concat();
     let output = ask(&longer_than_itself);
-    says(&output, &["put right:", "Once that is put right"]);
+    says(&output, &["put right:", "Put that right and ask again"]);
     assert!(!flat(&output).contains("Set the stick-out"));
 }

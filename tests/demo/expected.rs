@@ -84,6 +84,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         &[
             ("grip/size-mismatch", "error"),
             ("grip/square-mismatch", "error"),
+            ("grip/square-not-driven", "error"),
             ("record/hand-mismatch", "error"),
         ],
     ),

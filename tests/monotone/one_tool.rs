@@ -67,6 +67,7 @@ fn every_setting_moves_a_fact() {
         "tool_number,cutter_kind,cutting_diameter,thread_pitch,operation_kind,workpiece_material\n1,tap,10,1.5,tapping,C45E\n".to_owned(),
         ROW.replace(",run_out", ",run_out,insertion_depth_max,reach")
             .replace("12000,0.01", "12000,0.01,38,45"),
+        "tool_number,clamping_kind,stick_out,overall_length,shank_length,drive_square_length,cutter drive_square,collet drive_square,collet_length,bore_length,reach\n1,taper collet,58,90,55,9,6.2,6.2,31.5,18,24\n".to_owned(),
     ];
     let libraries: Vec<Library> = more.iter().map(|text| library(text)).collect();
     for setting in Setting::ALL {

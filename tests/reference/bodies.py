@@ -36,6 +36,21 @@ def flat_in_bore(i):
     return flat.intersection(land(i)).length
 
 
+def square_engagement(i):
+    """The overlap of tap's square and collet's square; their distance, below 0, if they lie apart."""
+    tap = segment(i["insertion"] - i["square_length"], i["insertion"])
+    collet = segment(i["bore_setback"] + i["bore_length"], i["rear"])
+    return tap.intersection(collet).length - tap.distance(collet)
+
+
+def deepest_square(i):
+    """The insertion at which the overlap, falling, is the share that is asked for."""
+    spare = lambda insertion: square_engagement(
+        {**i, "insertion": insertion, "bore_setback": 0.0, "bore_length": 0.0}
+    ) - i["share"] * i["square_length"]
+    return brentq(spare, i["rear"], i["rear"] + i["square_length"], xtol=1e-12)
+
+
 def shortest_overall_length(i):
     square = i.get("square_length", 0.0)
     lacks = lambda length: i["needed_grip"] - gripped_length(

@@ -109,13 +109,19 @@ fn a_holder_with_a_deeper_stop() {
 
 #[test]
 fn the_operation_split_at_what_the_grip_allows() {
-    // 64.33 less half a millimetre of room, down to a half: 63.5. Less 2 of clearance: 61.5.
+    // 64.33 less half a millimetre of room, down to a half: 63.5. Less 2 of clearance, and half
+    // a millimetre so that 63.0 will do: 61.0.
     let found = pocket().advised();
     assert_eq!(kinds(&found), ["split"]);
     let remedy = &found.list[0];
     assert_eq!(remedy.stick_out, Some(63.5));
     assert_eq!(remedy.split[0].operation, "floor");
-    assert_eq!(remedy.split[0].reach, 61.5);
+    assert_eq!(remedy.split[0].reach, 61.0);
+    // The window is that of the tool with what is left to it.
+    let ends = [&remedy.window.min, &remedy.window.max].map(|end| end.as_ref().unwrap().value);
+    assert_eq!(ends[0], 63.0);
+    assert!((ends[1] - 64.333).abs() < 0.001);
+    assert_eq!(remedy.window.recommended, Some(63.5));
 }
 
 #[test]

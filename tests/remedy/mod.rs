@@ -48,11 +48,11 @@ fn pocket() -> Shop {
     ])
 }
 
-/// The same with a longer cutter in the crib: 125 long, of which 80 are shank.
+/// A longer cutter in the crib: 125 long, of which 80 are shank.
+const STOCK: &str = "cutter,cutter_kind,cutter_material,cutting_diameter,flute_count,depth_of_cut_max,chip_flute_length,shank_diameter,shank_length,overall_length,quantity,location
+    em16-125,end mill,carbide,16,4,32,38,16,80,125,1,drawer 3";
+
+/// The same with that cutter.
 fn stocked() -> Shop {
-    pocket().and(
-        "stock",
-        "cutter,cutter_kind,cutter_material,cutting_diameter,flute_count,depth_of_cut_max,chip_flute_length,shank_diameter,shank_length,overall_length,quantity,location
-         em16-125,end mill,carbide,16,4,32,38,16,80,125,1,drawer 3",
-    )
+    pocket().and("stock", STOCK)
 }

@@ -55,19 +55,36 @@ fn a_stick_out_that_cures_needs_no_cutter() {
     assert_eq!(plan(&shop).cutters, []);
 }
 
+/// Eight cutters for a tool are compared; thirteen choices are more than all selections are
+/// looked at for. The second tool cuts 12 mm.
 #[test]
 fn of_many_cutters_the_choice_is_greedy_and_says_so() {
-    let mut shop = stocked();
-    for number in 0..13 {
-        let row = shop.0["stock"][0].clone();
-        let mut row = row;
-        row.insert("cutter".to_owned(), format!("em16-x{number:02}"));
-        shop.0.get_mut("stock").unwrap().push(row);
+    let mut shop = stocked()
+        .and("assemblies", "tool_number,cutter,collet,nut,holder,stick_out,nut_torque
+                            2,em12,c32-12,n32,h32,68,110")
+        .and("cutters", "cutter,cutter_kind,cutter_material,cutting_diameter,flute_count,depth_of_cut_max,chip_flute_length,shank_diameter,shank_length,overall_length
+                         em12,end mill,carbide,12,4,26,32,12,48,92")
+        .and("collets", "collet,collet_size,bore_diameter,bore_diameter_min,collet_length,bore_length,torque_recommended
+                         c32-12,32,12,11,40,40,110")
+        .and("operations", "operation,tool_number,operation_kind,workpiece_material,reach,clearance,wall,axial_depth,radial_width,feed_per_tooth,spindle_speed
+                            floor 2,2,milling,EN AW-6082,64,2,open,2,1,0.06,2500");
+    let wide = shop.0["stock"][0].clone();
+    let mut narrow = wide.clone();
+    for column in ["cutting_diameter", "shank_diameter"] {
+        narrow.insert(column.to_owned(), "12".to_owned());
+    }
+    let stock = shop.0.get_mut("stock").unwrap();
+    for number in 0..8 {
+        for (row, name) in [(&wide, "em16"), (&narrow, "em12")] {
+            let mut row = row.clone();
+            row.insert("cutter".to_owned(), format!("{name}-x{number:02}"));
+            stock.push(row);
+        }
     }
     let found = plan(&shop);
-    // Any of them cures the only tool; a second one would cure nothing more.
-    assert_eq!(found.cutters.len(), 1);
-    assert_eq!(found.cutters[0].id, "em16-125");
+    // One for each tool; more would cure nothing more.
+    let chosen: Vec<&str> = found.cutters.iter().map(|one| one.id.as_str()).collect();
+    assert_eq!(chosen, ["em16-125", "em12-x00"]);
     assert!(!found.cutters_exact);
     assert!(found.values_exact);
 }

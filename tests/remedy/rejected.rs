@@ -1,9 +1,12 @@
 //! Each reason for which a cutter of the crib is left where it is, and what is nearest then.
 
-use shankwise::advice::Kind;
+use shankwise::advice::{Crib, Kind, remedies_from};
+use shankwise::judge::Judge;
+use shankwise::library;
 
 use super::shop::Shop;
-use super::{pocket, stocked};
+use super::{STOCK, pocket, stocked};
+use crate::support::built_in;
 
 /// The cutter of the crib with another cell.
 fn but(column: &str, cell: &str) -> Shop {
@@ -109,4 +112,104 @@ fn an_unknown_land_is_to_be_measured_first() {
     let found = shop.advised();
     assert_eq!(found.list, []);
     assert_eq!(found.nearest.unwrap().missing, ["collet.bore_length"]);
+}
+
+/// Cutters too short for the job do not push out the one that serves, however many they are.
+#[test]
+fn many_short_cutters_hide_no_long_one() {
+    let mut shop = stocked();
+    let stock = shop.0.get_mut("stock").unwrap();
+    let short = stock[0].clone();
+    for number in 0..60 {
+        let mut row = short.clone();
+        row.insert("cutter".to_owned(), format!("em16-s{number:02}"));
+        row.insert(
+            "overall_length".to_owned(),
+            format!("{}", 70.0 + 0.3 * f64::from(number)),
+        );
+        stock.insert(0, row);
+    }
+    let found = shop.advised();
+    assert_eq!(
+        found.list[0].changed(library::Kind::Cutter),
+        Some("em16-125")
+    );
+}
+
+/// What differs in one respect is the nearest miss, and that respect is named.
+#[test]
+fn a_cutter_that_differs_in_one_respect_is_the_nearest() {
+    let other = |column: &str, cell: &str| {
+        let shop = thread().and("stock", STOCK);
+        shop.with("stock", ("cutter", "em16-125"), column, cell)
+    };
+    for (column, cell, differs) in [
+        ("flute_count", "3", "flute_count"),
+        ("cutter_material", "HSS", "cutter_material"),
+        ("corner_radius", "2", "corner_radius"),
+    ] {
+        let found = other(column, cell).advised();
+        assert_eq!(found.list, []);
+        let near = found.nearest.unwrap().cutter.expect(column);
+        assert_eq!(near.cutter.id, "em16-125");
+        assert_eq!(near.cutter.location.as_deref(), Some("drawer 3"));
+        assert_eq!((near.differs, near.stick_out), (differs, 67.5));
+    }
+    // Another diameter is another tool, and two differences are no near miss.
+    for shop in [
+        other("cutting_diameter", "15"),
+        other("hand", "left"),
+        other("flute_count", "3").with("stock", ("cutter", "em16-125"), "corner_radius", "2"),
+    ] {
+        assert_eq!(shop.advised().nearest.unwrap().cutter, None);
+    }
+}
+
+/// A maker who wants more clamped than the grip needs, and a stop that leaves less.
+#[test]
+fn nearest_minds_makers_and_stops() {
+    let near = |a: Option<f64>, b: f64| assert!((a.unwrap() - b).abs() < 1e-9, "{a:?} {b}");
+    let collet = ("collet", "c32-16");
+    let shop = thread().with("collets", collet, "clamping_length_min", "36");
+    let nearest = shop.advised().nearest.unwrap();
+    near(nearest.overall_length_min, 67.0 + 36.0);
+    near(nearest.shank_length_min, 35.0);
+    near(nearest.clamped_min, 36.0);
+    assert_eq!(nearest.needed_grip, None);
+    near(Some(nearest.room), 1.0);
+    // One millimetre of closing room, and a bore that fits: 27 are left of the 27.67 needed.
+    let shop = thread().with("holders", ("holder", "h32"), "insertion_depth_max", "28");
+    let nearest = shop.advised().nearest.unwrap();
+    assert_eq!(nearest.overall_length_min, None);
+    assert!(
+        nearest.why.starts_with("no cutter serves: a stop"),
+        "{}",
+        nearest.why
+    );
+}
+
+/// The failing cutter's own demand falls away with it; that the new one makes none is to be
+/// looked up.
+#[test]
+fn the_old_cutters_own_demand_hides_no_new_one() {
+    let shop = stocked().with("cutters", ("cutter", "em16"), "clamping_length_min", "26");
+    let found = shop.advised();
+    let first = &found.list[0];
+    assert_eq!(first.changed(library::Kind::Cutter), Some("em16-125"));
+    assert_eq!(first.unstated, ["cutter.clamping_length_min"]);
+}
+
+/// What the shop accepts needs no cure, and hinders none.
+#[test]
+fn what_is_accepted_is_left_alone() {
+    let library = stocked().load();
+    let setup = built_in();
+    let judge = Judge::new(&setup.book, false);
+    let crib = Crib::read(&library);
+    let with = |accepted: &[&str]| {
+        let assembly = &library.assemblies[0];
+        remedies_from(&crib, &judge, &library, assembly, accepted).curable
+    };
+    assert!(with(&[]));
+    assert!(!with(&["grip/short-grip"]));
 }

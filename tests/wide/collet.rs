@@ -31,7 +31,8 @@ pub fn in_collet(dice: &mut Dice, tool: &mut Tool, units: Units) -> Option<f64> 
     }
     let (form, recess, land) = land(dice, tool, length, bore > bore_max / 2.0);
     let setback = dice.pick(&[0.0, 0.0, 0.5, 1.0, 2.0, -0.3]);
-    let stick_out = stick_out(dice, tool, setback + recess, land)?;
+    let rear = (form == "tapping").then_some(setback + length);
+    let stick_out = stick_out(dice, tool, (setback + recess, land), rear)?;
     tool.say(
         Field::ClampingKind,
         dice.pick(&["taper collet ISO 15488", "taper collet", ""]),
@@ -98,8 +99,14 @@ fn land(dice: &mut Dice, tool: &Tool, length: f64, large: bool) -> (&'static str
     }
 }
 
-/// A stick-out at which the land is gripped in full, to two thirds, or between.
-fn stick_out(dice: &mut Dice, tool: &Tool, setback: f64, land: f64) -> Option<f64> {
+/// A stick-out at which the land is gripped in full, to two thirds, or between; and at which half
+/// of a tap's square at least lies behind the land and before the collet's rear end.
+fn stick_out(
+    dice: &mut Dice,
+    tool: &Tool,
+    (setback, land): (f64, f64),
+    rear: Option<f64>,
+) -> Option<f64> {
     let now = tool.length_now();
     let shank = tool.number(Field::ShankLength)?;
     let square = tool.number(Field::DriveSquareLength).unwrap_or(0.0);
@@ -107,7 +114,10 @@ fn stick_out(dice: &mut Dice, tool: &Tool, setback: f64, land: f64) -> Option<f6
     let least = now - shank - setback;
     let whole = now - square - setback - land;
     let thirds = now - square - setback - land * 2.0 / 3.0;
-    let most = thirds.min(longest);
+    let behind = now - setback - land - square / 2.0;
+    let driven = rear.map_or(f64::INFINITY, |_| behind);
+    let least = least.max(rear.map_or(least, |rear| now - rear - square / 2.0));
+    let most = thirds.min(longest).min(driven);
     if least > most || most < 5.0 || whole < least && dice.chance(50) {
         return None;
     }

@@ -91,7 +91,7 @@ const METRIC_NOTES: &[(&str, usize)] = &[
     ("grip/square-missing", 9),
     ("holding/pulls-out", 8),
     ("holding/slips", 11),
-    ("reach/more-overhang-than-needed", 63),
+    ("reach/more-overhang-than-needed", 61),
     ("stiffness/run-out-eats-the-chip", 16),
     ("stiffness/tip-bends", 24),
     ("torque/not-stated", 73),
@@ -103,16 +103,16 @@ const STRICT_NOTES: &[(&str, usize)] = &[
     ("grip/flat-in-bore", 17),
     ("grip/part-grip", 73),
     ("grip/square-missing", 9),
-    ("reach/more-overhang-than-needed", 63),
+    ("reach/more-overhang-than-needed", 61),
     ("torque/not-stated", 73),
 ];
 
 const INCH_NOTES: &[(&str, usize)] = &[
-    ("grip/part-grip", 27),
+    ("grip/part-grip", 29),
     ("grip/square-missing", 2),
     ("holding/pulls-out", 8),
     ("holding/slips", 4),
-    ("reach/more-overhang-than-needed", 27),
+    ("reach/more-overhang-than-needed", 25),
     ("stiffness/run-out-eats-the-chip", 5),
     ("stiffness/tip-bends", 11),
     ("torque/not-stated", 29),

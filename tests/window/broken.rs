@@ -67,3 +67,52 @@ fn two_gaps_leave_three_parts() {
     assert!(near(others[1].0, 51.0) && near(others[1].1, 83.0 - 40.0 * 2.0 / 3.0));
     assert_eq!(check(&cell), 0);
 }
+
+/// A gap narrower than the samples lie apart, beside an end that hides it: by an absolute value,
+/// by two cases, by an alternative.
+#[test]
+fn a_gap_beside_an_end_is_seen() {
+    for (expect, gap) in [
+        (
+            "stick_out <= 52 mm && abs(stick_out - 49.3 mm) >= 2 mm - 0 * own",
+            (47.3, 51.3),
+        ),
+        (
+            "(stick_out > 47 mm && stick_out < 51 mm ? stick_out <= 40 mm : stick_out <= 52 mm - 0 * own)",
+            (47.0, 51.0),
+        ),
+        (
+            "(stick_out <= 50 mm || stick_out >= 51 mm) && stick_out <= 52 mm - 0 * own",
+            (50.0, 51.0),
+        ),
+        (
+            "stick_out <= 52 mm && !(stick_out > 50 mm && stick_out < 51 mm - 0 * own)",
+            (50.0, 51.0),
+        ),
+    ] {
+        let cell = with_rule(&present(""), &rule("error", BOTH, expect, "1"));
+        let window = cell.window();
+        // Room for what counts as equal.
+        let about = |a: f64, b: f64| (a - b).abs() < 0.011;
+        let max = window.max.as_ref().expect("an upper end");
+        assert!(about(max.value, gap.0), "{expect}: {window:#?}");
+        let other = window.others[0];
+        assert!(
+            about(other.0, gap.1) && about(other.1, 52.0),
+            "{expect}: {window:#?}"
+        );
+        assert_eq!(check(&cell), 0);
+    }
+}
+
+/// A gap of a tenth of a millimetre just where the stick-out is recommended: no sample lies in
+/// it, but the recommended one is asked for.
+#[test]
+fn no_recommended_stick_out_is_forbidden() {
+    let narrow = "(stick_out - 38.5 mm) * (stick_out - 38.5 mm) >= 0.0025 mm * 1 mm - 0 mm * own";
+    let cell = with_rule(&present(""), &rule("error", BOTH, narrow, "1"));
+    let window = cell.window();
+    let at = window.recommended.expect("a recommended one");
+    assert!((at - 38.5).abs() > 0.049, "{window:#?}");
+    assert_eq!(check(&cell), 0);
+}

@@ -15,12 +15,14 @@ pub(super) const EACH: u32 = 130;
 const ENOUGH: usize = 100;
 
 /// Who bounds the stick-out, and on which side.
-pub(super) const BOUNDING: [(&str, Side); 11] = [
+pub(super) const BOUNDING: [(&str, Side); 13] = [
     ("grip/below-maker-clamping", Side::Upper),
     ("grip/beyond-maker-clamping", Side::Lower),
     ("grip/flutes-in-bore", Side::Lower),
     ("grip/short-grip", Side::Lower),
     ("grip/short-grip", Side::Upper),
+    ("grip/square-not-driven", Side::Lower),
+    ("grip/square-not-driven", Side::Upper),
     ("grip/tail-on-stop", Side::Lower),
     ("holding/mouth-overstressed", Side::Upper),
     ("reach/slender-overhang", Side::Upper),

@@ -1,7 +1,12 @@
 //! Rules that do not change with the stick-out all along the tool.
 
+use shankwise::advice::{NO_WINDOW, advise};
+use shankwise::judge::judge;
+use shankwise::rulebook::Level;
+
 use super::ends::check;
 use super::{Cell, tool};
+use crate::support::options;
 
 const RUN_OUT: &str = "stiffness/run-out-eats-the-chip";
 const SLENDER: &str = "reach/slender-overhang";
@@ -62,4 +67,47 @@ fn a_slender_head_is_beyond_cure() {
     assert_eq!(window.beyond_cure, [SLENDER], "{window:#?}");
     assert!(window.advised.is_some());
     assert_eq!(check(&cell), 0);
+}
+
+/// A land as long as the tool and a shank too short for it: the grip is at its best as far in as
+/// the tool goes, and carried on it would be enough at 38 - 80/3 = 11.33; the flutes are out of the
+/// land from 38 - 20 = 18 on.
+#[test]
+fn the_lone_end_of_a_rule_that_always_fails_meets_others() {
+    let text = tool(&[
+        ("overall_length", "38"),
+        ("shank_length", "20"),
+        ("reach", "10"),
+    ]);
+    let window = Cell::flat(&text, "").window();
+    assert!(window.is_empty(), "{window:#?}");
+    let short = window.short_by.expect("short by something");
+    assert!(
+        (short - (18.0 - (38.0 - 80.0 / 3.0))).abs() < 1e-6,
+        "{short}"
+    );
+    assert_eq!(window.max.expect("an upper end").rule, "grip/short-grip");
+    assert_eq!(window.recommended, None);
+}
+
+/// A neck that is longer than the collet's maker leaves room for: both are in order as far as
+/// the shop's milder cases go, and so no error is made of their meeting.
+#[test]
+fn warnings_that_leave_nothing_make_no_error() {
+    let necked = tool(&[
+        ("shank_length", "30"),
+        ("chip_flute_length", "26"),
+        ("neck_diameter", "11"),
+        ("neck_length", "50"),
+        ("stick_out", "50"),
+        ("collet clamping_length_min", "33"),
+    ]);
+    let cell = Cell::flat(&necked, "");
+    let mut report = judge(&cell.library, &cell.setup, &options());
+    let advice = advise(&cell.library, &cell.setup, &options(), false, &mut report);
+    assert!(advice.windows[0].as_ref().expect("a window").is_empty());
+    let none = report.findings.iter().find(|one| one.rule == NO_WINDOW);
+    let level = none.expect("it is found").level;
+    assert_eq!(level, Some(Level::Warning));
+    assert_eq!(report.summary.error, 0, "{:#?}", report.findings);
 }

@@ -19,7 +19,7 @@ use shankwise::advice::{Window, window};
 use shankwise::facts::Scene;
 use shankwise::judge::{Judge, Setup, State};
 use shankwise::library::{Assembly, Field, Input, Library, Overrides, load};
-use shankwise::rulebook::Rule;
+use shankwise::rulebook::{Level, Rule};
 use tempfile::TempDir;
 
 /// A library in a folder of its own, with the shop's file and rules beside it.
@@ -114,6 +114,16 @@ impl<'c> Bench<'c> {
 
     fn fails(&self, rule: (usize, &Rule), stick_out: f64) -> bool {
         self.states(rule, stick_out).contains(&State::Fails)
+    }
+
+    /// The error-level rules that fail at a stick-out.
+    fn broken(&self, stick_out: f64) -> Vec<&str> {
+        let errors = self
+            .judge
+            .bounding()
+            .filter(|(_, rule)| rule.level == Level::Error);
+        let broken = errors.filter(|rule| self.fails(*rule, stick_out));
+        broken.map(|(_, rule)| rule.id.as_str()).collect()
     }
 
     fn rule(&self, id: &str) -> Option<(usize, &Rule)> {

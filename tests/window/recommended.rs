@@ -4,7 +4,7 @@ use shankwise::advice::Window;
 
 use super::tables::generated;
 use super::tools::AIMS;
-use super::{Cell, near, tool};
+use super::{Bench, Cell, near, tool};
 
 /// Room that is left to both ends, mm.
 const ROOM: f64 = 0.5;
@@ -46,6 +46,10 @@ fn the_shortest_that_leaves_room() {
                 };
                 let (least, most) = part(&window);
                 assert!((least..=most).contains(&recommended), "{window:#?}");
+                let bench = Bench::new(&cell, assembly);
+                let mut broken = bench.broken(recommended);
+                broken.retain(|rule| !window.beyond_cure.iter().any(|one| one == rule));
+                assert_eq!(broken, Vec::<&str>::new(), "{window:#?}");
                 let candidates = candidates(least, most);
                 if let Some(shortest) = candidates.first() {
                     assert!(near(recommended, *shortest), "{window:#?}");

@@ -17,9 +17,10 @@ pub(super) enum Aim {
     Mouth,
     Bending,
     RunOut,
+    Square,
 }
 
-pub(super) const AIMS: [Aim; 10] = [
+pub(super) const AIMS: [Aim; 11] = [
     Aim::Grip,
     Aim::GripBelow,
     Aim::Stop,
@@ -30,6 +31,7 @@ pub(super) const AIMS: [Aim; 10] = [
     Aim::Mouth,
     Aim::Bending,
     Aim::RunOut,
+    Aim::Square,
 ];
 
 /// What may be mixed into a tool that aims at something else.
@@ -158,6 +160,7 @@ impl Tool {
             Aim::Mouth => self.socket(dice),
             Aim::Bending => self.bends(at),
             Aim::RunOut => self.runs_out(at),
+            Aim::Square => self.squares(dice),
         }
     }
 
@@ -215,6 +218,27 @@ impl Tool {
         put(&mut row, "feed_per_tooth", 0.06);
         self.mills();
         self.operations.push(row);
+    }
+
+    /// A tap with shank enough for its square, in a collet whose square is behind the land and
+    /// ends where half of the tap's own still is in it.
+    fn squares(&mut self, dice: &mut Dice) {
+        let square = dice.between(6.0, 12.0);
+        self.overall += 2.0 * square;
+        self.shank += 2.0 * square;
+        let least = self.overall - self.shank - self.setback;
+        let filled = self.overall - self.setback - self.land - square;
+        let insertion = self.overall - dice.between(least, filled);
+        for (name, length) in [
+            ("overall_length", self.overall),
+            ("shank_length", self.shank),
+            ("cutter drive_square", 8.0),
+            ("collet drive_square", 8.0),
+            ("drive_square_length", square),
+            ("collet_length", insertion - square / 2.0),
+        ] {
+            put(&mut self.row, name, length);
+        }
     }
 
     /// The class of a bore from 10 to 18 mm: 0.02 mm at 40 mm. At two thirds of a tooth's feed

@@ -152,9 +152,8 @@ fn values(judge: &Judge<'_>, library: &Library, wanted: &[bool]) -> (Vec<Measure
     let wanted = library.assemblies.par_iter().zip(wanted);
     let wanted = wanted.filter_map(|(assembly, wanted)| wanted.then_some(assembly));
     let found = wanted.map(|assembly| (assembly, judge.waiting(library, assembly)));
-    let found: Vec<(&Assembly, Vec<(Option<usize>, FieldSet)>)> = found.collect();
     let mut waiting = Waiting::default();
-    for (assembly, lacks) in found {
+    for (assembly, lacks) in found.collect::<Vec<_>>() {
         waiting.add(library, assembly, lacks);
     }
     let decided = |stated: &[usize]| waiting.decided(stated);

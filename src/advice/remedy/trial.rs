@@ -106,7 +106,7 @@ impl Patient<'_> {
             let rule = self.judge.book.rule(id);
             rule.is_some_and(|rule| !rule.off && rule.level == Level::Error)
         };
-        if !REACH_AND_GRIP.iter().all(|id| is_error(id)) {
+        if !REACH_AND_GRIP.iter().all(is_error) {
             return false;
         }
         self.look(overrides, |base, operations| {
