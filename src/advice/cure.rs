@@ -12,6 +12,8 @@ use super::remedy::Remedies;
 use super::window::Window;
 use super::{remedy_words, words};
 
+/// Two assemblies of one tool number.
+const TAKEN_TWICE: &str = "record/number-taken-twice";
 /// The rule whose cure is so often sought with the wrench.
 const SHORT_GRIP: &str = "grip/short-grip";
 
@@ -56,7 +58,8 @@ impl Cure {
         let confirm = (!assumed.is_empty())
             .then(|| format!("first confirm on the tool: {}", assumed.join(", ")));
         let known = words::unknown(window, library.units).into_iter();
-        let all = known.chain(confirm).chain(stay);
+        let whose = doubtful_jobs(library, assembly).into_iter();
+        let all = known.chain(whose).chain(confirm).chain(stay);
         let all =
             all.chain(length.map(|length| format!("the protruding length comes to {length}")));
         let set = format!(
@@ -71,6 +74,17 @@ impl Cure {
             words: all.join("; "),
         })
     }
+}
+
+/// Where two tools have one number, nobody knows whose an operation is that names the number.
+fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
+    let number = assembly.tool_number()?;
+    let mut faults = library.faults.iter();
+    let twice = faults
+        .any(|fault| fault.kind == TAKEN_TWICE && fault.tool_number.as_deref() == Some(number));
+    (twice && !assembly.operations.is_empty()).then(|| {
+        format!("number {number} is taken twice: first find out whose the jobs are that name it")
+    })
 }
 
 /// The bounding rules that fail on an assembly or on any of its operations.
@@ -122,8 +136,15 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
         return;
     }
     let units = library.units;
+    let own = finding
+        .assembly_index
+        .and_then(|at| library.assemblies.get(at));
+    let doubtful = own.and_then(|assembly| doubtful_jobs(library, assembly));
+    let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
     let says = match (found.list.first(), &found.nearest) {
-        (Some(best), _) => remedy_words::remedy(best, units) + &remedy_words::leaves(best),
+        (Some(best), _) => {
+            remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best)
+        }
         (None, Some(nearest)) => remedy_words::nearest(nearest, units),
         (None, None) => return,
     };

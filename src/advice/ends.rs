@@ -41,7 +41,9 @@ impl Solver<'_, '_> {
     pub(super) fn unjudged(&self) -> Vec<Unjudged> {
         let mut found: Vec<Unjudged> = Vec::new();
         for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
-            let (Some(waits), Some(_)) = (course.waits, subject.level()) else {
+            // A note bounds nothing, stated or not.
+            let level = subject.level().filter(|level| *level > Level::Note);
+            let (Some(waits), Some(_)) = (course.waits, level) else {
                 continue;
             };
             let (missing, outside) = match waits.state {

@@ -64,7 +64,16 @@ pub(super) fn link(
                     None => {
                         *lost = true;
                         if !doubts.unread.contains(&kind) {
-                            faults.push(unknown_part(&record, field, kind, id, ids));
+                            let mut stock = list(records, Kind::Stock).iter();
+                            let hint = if stock.any(|row| row.text(field) == Some(id)) {
+                                format!(
+                                    "the stock has it: copy its row into the {}",
+                                    kind.section()
+                                )
+                            } else {
+                                meant(id, ids.keys().copied())
+                            };
+                            faults.push(unknown_part(&record, field, (kind, id), hint));
                         }
                     }
                 }
@@ -150,15 +159,13 @@ fn about(mut fault: Fault, record: &Record) -> Fault {
     fault
 }
 
-fn unknown_part(
-    record: &Record,
-    field: Field,
-    kind: Kind,
-    id: &str,
-    known: &HashMap<&str, usize>,
-) -> Fault {
-    let near = closest(id, known.keys().copied());
-    let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+/// What an id that is not known may have been meant for; empty where nothing comes near.
+fn meant<'k>(id: &str, known: impl Iterator<Item = &'k str>) -> String {
+    let near = closest(id, known);
+    near.map_or_else(String::new, |near| format!("did you mean `{near}`?"))
+}
+
+fn unknown_part(record: &Record, field: Field, (kind, id): (Kind, &str), hint: String) -> Fault {
     let place = record.get(field).map_or(record.place, |entry| entry.place);
     let fault = Fault::new("record/part-unknown", place, field.property().name)
         .with("part", kind.name())
@@ -230,8 +237,8 @@ fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Vec<
 }
 
 fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize>>) -> Fault {
-    let near = closest(number, known.keys().map(String::as_str)).filter(|near| *near != number);
-    let hint = near.map_or_else(String::new, |near| format!("did you mean `{near}`?"));
+    let others = known.keys().map(String::as_str);
+    let hint = meant(number, others.filter(|other| *other != number));
     let entry = record.get(Field::OperationToolNumber);
     let place = entry.map_or(record.place, |entry| entry.place);
     Fault::new("record/part-unknown", place, "tool_number")
