@@ -5,7 +5,7 @@ use crate::library::Field;
 use crate::rulebook::{Bound, Level};
 
 use super::probe::Subject;
-use super::solve::Solver;
+use super::solver::Solver;
 use super::window::{End, Unjudged};
 
 impl Solver<'_, '_> {

@@ -2,13 +2,16 @@
 
 mod advise;
 mod cure;
+mod edge;
 mod empty;
 mod ends;
 mod needs;
+mod never;
 mod probe;
 mod remedy;
 pub mod remedy_words;
 mod solve;
+mod solver;
 mod spans;
 mod sweep;
 mod window;

@@ -86,6 +86,14 @@ pub(super) struct LintArgs {
     /// What text shows; notes are hidden while there are errors, unless asked for
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
+    /// Text shows only these tool numbers, with their notes; the counts stay those of the library
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        value_delimiter = ',',
+        conflicts_with = "remedies"
+    )]
+    pub tool: Vec<String>,
     /// Add the facts and the stick-out window of every assembly to JSON
     #[arg(long)]
     pub with_facts: bool,

@@ -28,13 +28,13 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
     let options = lint::everything();
     let look = output::look(&arguments.output);
-    let (report, readable) = lint::one(path, &arguments.setup, &options, false, look);
-    let text = match &report {
+    let (judged, readable) = lint::one(path, &arguments.setup, &options, false, look);
+    let text = match &judged {
         None => String::new(),
-        Some((report, advice)) if arguments.output.form == Form::Json => {
-            lint::json_line(report, advice, false)
+        Some(judged) if arguments.output.form == Form::Json => {
+            lint::json_line(&judged.report, &judged.advice, false)
         }
-        Some((report, advice)) => write::facts(report, &advice.windows),
+        Some(judged) => write::facts(&judged.report, &judged.advice.windows),
     };
     let written = output::write(&text, arguments.output.out.as_deref());
     if written && readable {

@@ -5,8 +5,9 @@ use std::path::Path;
 
 use crate::advice::{Advice, advise};
 use crate::judge::{Options, Report, Selection, Setup, SetupError, Verdict, judge};
-use crate::library::{Input, Loaded, load};
+use crate::library::{Input, Library, Loaded, load};
 use crate::rulebook::{Date, Level};
+use crate::text::visible;
 use crate::write::{self, Look, Show, Trouble};
 
 use super::args::{FailOn, Form, LintArgs, SetupArgs, ShowWhat};
@@ -18,6 +19,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
     let mut text = String::new();
     let mut status = HOLDS;
+    let mut unknown: Vec<&String> = arguments.tool.iter().collect();
     for path in &arguments.paths {
         let options = Options {
             strict: arguments.strict,
@@ -35,15 +37,21 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         };
         let json = arguments.output.form == Form::Json;
         let remedies = arguments.remedies || (!json && arguments.paths.len() == 1);
-        let (report, readable) = one(path, &arguments.setup, &options, remedies, look);
-        let own = match &report {
-            Some((report, _)) if readable => status_of(report, arguments.strict),
+        let (judged, readable) = one(path, &arguments.setup, &options, remedies, look);
+        let own = match &judged {
+            Some(judged) if readable => status_of(&judged.report, arguments.strict),
             _ => COULD_NOT,
         };
         status = status.max(own);
-        if let Some((report, advice)) = report {
-            text.push_str(&written(&report, &advice, arguments, look));
+        if let Some(judged) = judged {
+            unknown.retain(|number| !judged.has(number));
+            text.push_str(&written(&judged, arguments, look));
         }
+    }
+    for number in unknown {
+        let why = format!("no assembly has the tool number `{}`", visible(number));
+        complain(&Trouble::Other(&why), look);
+        status = COULD_NOT;
     }
     if !output::write(&text, arguments.output.out.as_deref()) {
         return COULD_NOT;
@@ -75,13 +83,16 @@ pub(super) fn json_line(report: &Report, advice: &Advice, with_remedies: bool) -
     write::to_json_line(&object)
 }
 
-fn written(report: &Report, advice: &Advice, arguments: &LintArgs, look: Look) -> String {
+fn written(judged: &Judged, arguments: &LintArgs, look: Look) -> String {
+    let Judged { report, advice, .. } = judged;
     if arguments.output.form == Form::Json {
         return json_line(report, advice, arguments.remedies);
     }
     let asked = |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
-    let show = if arguments.show.is_empty() {
+    let show = if arguments.show.is_empty() && arguments.tool.is_empty() {
         Show::by_default(&report.summary)
+    } else if arguments.show.is_empty() {
+        Show::all()
     } else {
         Show {
             error: asked(ShowWhat::Error),
@@ -90,7 +101,30 @@ fn written(report: &Report, advice: &Advice, arguments: &LintArgs, look: Look) -
             not_judged: asked(ShowWhat::NotJudged),
         }
     };
-    write::report(report, &advice.plan, look, show)
+    if arguments.tool.is_empty() {
+        return write::report(report, &advice.plan, look, show);
+    }
+    let own: Vec<&str> = arguments.tool.iter().map(String::as_str).collect();
+    let own: Vec<&str> = own
+        .into_iter()
+        .filter(|number| judged.has(number))
+        .collect();
+    write::report_of_tools(report, &own, look, show)
+}
+
+/// What came of one library.
+pub(super) struct Judged {
+    library: Library,
+    pub report: Report,
+    pub advice: Advice,
+}
+
+impl Judged {
+    /// Whether an assembly has this tool number.
+    fn has(&self, number: &str) -> bool {
+        let mut assemblies = self.library.assemblies.iter();
+        assemblies.any(|assembly| assembly.tool_number() == Some(number))
+    }
 }
 
 /// Judges one library. The report is there if anything could be judged; the flag says whether
@@ -101,7 +135,7 @@ pub(super) fn one(
     options: &Options,
     with_remedies: bool,
     look: Look,
-) -> (Option<(Report, Advice)>, bool) {
+) -> (Option<Judged>, bool) {
     let is_stdin = path == Path::new("-");
     let near = (!is_stdin).then_some(path);
     let config = setup.config.as_deref();
@@ -131,12 +165,16 @@ pub(super) fn one(
     for error in &errors {
         complain(&Trouble::Read(error), look);
     }
-    let report = library.map(|library| {
+    let judged = library.map(|library| {
         let mut report = judge(&library, &setup, options);
         let advice = advise(&library, &setup, options, with_remedies, &mut report);
-        (report, advice)
+        Judged {
+            library,
+            report,
+            advice,
+        }
     });
-    (report, errors.is_empty())
+    (judged, errors.is_empty())
 }
 
 fn stdin(look: Look) -> Option<Vec<u8>> {

@@ -1,5 +1,7 @@
 //! Which findings make one block, which one line, and in which order.
 
+use std::collections::HashMap;
+
 use crate::judge::{Finding, FindingPlace, Outcome};
 
 /// A finding with those that stand beside it.
@@ -16,33 +18,38 @@ pub(super) fn blocks<'r>(
     wanted: impl Fn(&Finding) -> bool,
 ) -> Vec<Block<'r>> {
     let shown: Vec<&Finding> = findings.iter().filter(|finding| wanted(finding)).collect();
+    let mut of_rule: HashMap<(Option<usize>, &str), Vec<usize>> = HashMap::new();
+    for (at, finding) in shown.iter().enumerate() {
+        let key = (finding.assembly_index, finding.rule.as_str());
+        of_rule.entry(key).or_default().push(at);
+    }
     let host = |finding: &Finding| {
-        let beside = finding.beside.as_ref()?;
-        shown.iter().position(|other| {
-            other.rule == *beside
-                && other.assembly_index == finding.assembly_index
-                && (other.operation.is_none() || other.operation == finding.operation)
-        })
+        let key = (finding.assembly_index, finding.beside.as_deref()?);
+        let hosts = of_rule.get(&key)?.iter().copied();
+        let mut hosts = hosts.filter(|at| {
+            let host = shown.get(*at);
+            host.is_some_and(|host| host.operation.is_none() || host.operation == finding.operation)
+        });
+        hosts.next()
     };
-    let mut blocks: Vec<(usize, Block<'r>)> = Vec::new();
+    let mut blocks: Vec<Block<'r>> = Vec::new();
+    let mut block_of: HashMap<usize, usize> = HashMap::new();
     for (at, finding) in shown.iter().enumerate() {
         if host(finding).is_none() {
-            let block = Block {
+            block_of.insert(at, blocks.len());
+            blocks.push(Block {
                 head: finding,
                 beside: Vec::new(),
-            };
-            blocks.push((at, block));
+            });
         }
     }
     for finding in &shown {
-        let Some(host) = host(finding) else {
-            continue;
-        };
-        if let Some((_, block)) = blocks.iter_mut().find(|(at, _)| *at == host) {
+        let block = host(finding).and_then(|host| block_of.get(&host));
+        if let Some(block) = block.and_then(|block| blocks.get_mut(*block)) {
             block.beside.push(finding);
         }
     }
-    blocks.into_iter().map(|(_, block)| block).collect()
+    blocks
 }
 
 /// Findings that say the same of several tools.

@@ -5,7 +5,7 @@ use miette::{
 };
 
 use crate::advice::Plan;
-use crate::judge::{Finding, FindingPlace, Report, Summary, Verdict};
+use crate::judge::{Finding, FindingPlace, Report, Summary};
 use crate::rulebook::Level;
 use crate::text::visible;
 
@@ -14,6 +14,7 @@ use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
 use super::plan::plan_text;
 use super::sections::{accepted, not_judged, notes, weakened};
+use super::summary::summary;
 use super::wrap::{WIDTH, wrapped};
 
 /// How text looks.
@@ -74,27 +75,56 @@ impl Show {
 /// The whole report of one library.
 #[must_use]
 pub fn report(report: &Report, plan: &Plan, look: Look, show: Show) -> String {
+    told(report, &report.findings, plan, look, show) + &summary(report, show)
+}
+
+/// What is said of a few tools of one library; the counts and the verdict stay the library's.
+#[must_use]
+pub fn report_of_tools(report: &Report, numbers: &[&str], look: Look, show: Show) -> String {
+    let is_of = |finding: &&Finding, number: &str| finding.tool_number.as_deref() == Some(number);
+    let found = |number: &str| {
+        report
+            .findings
+            .iter()
+            .any(|finding| is_of(&finding, number))
+    };
+    let clean = numbers.iter().filter(|number| !found(number));
+    let mut text: String = clean
+        .map(|number| wrapped(&format!("tool {}: nothing found", visible(number)), 0, 4))
+        .collect();
+    let own = report.findings.iter();
+    let own = own.filter(|finding| numbers.iter().any(|number| is_of(finding, number)));
+    let own: Vec<Finding> = own.cloned().collect();
+    text.push_str(&told(report, &own, &Plan::default(), look, show));
+    let numbers: Vec<_> = numbers.iter().map(|number| visible(number)).collect();
+    let only = format!(
+        "Only tool {} is shown; counts and verdict are those of the whole library.",
+        numbers.join(", ")
+    );
+    text + &wrapped(&only, 0, 0) + &summary(report, show)
+}
+
+/// All but the counts.
+fn told(report: &Report, findings: &[Finding], plan: &Plan, look: Look, show: Show) -> String {
     let mut text = String::new();
     let mut explained: Vec<&str> = Vec::new();
     let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
-    for block in blocks::blocks(&report.findings, wanted) {
+    for block in blocks::blocks(findings, wanted) {
         let first = !explained.contains(&block.head.why.as_str());
         explained.push(&block.head.why);
         text.push_str(&drawn(&block, first, look));
         text.push('\n');
     }
     if show.note {
-        text.push_str(&notes(&report.findings));
+        text.push_str(&notes(findings));
     }
     if show.not_judged {
-        text.push_str(&not_judged(&report.findings));
+        text.push_str(&not_judged(findings));
     }
     text.push_str(&plan_text(plan));
-    text.push_str(&accepted(&report.findings));
+    text.push_str(&accepted(findings));
     text.push_str(&weakened(report));
-    text.push_str(&wrapped(NOTICE, 0, 0));
-    text.push_str(&summary(report, show));
-    text
+    text + &wrapped(NOTICE, 0, 0)
 }
 
 fn severity(level: Option<Level>) -> Severity {
@@ -236,73 +266,4 @@ fn what_to_do(block: &Block<'_>, explain: bool) -> String {
     }
     say("caution: ", &advising.caution);
     text
-}
-
-fn plural(count: usize, word: &str) -> String {
-    let ending = if count == 1 { "" } else { "s" };
-    format!("{count} {word}{ending}")
-}
-
-/// The counts, then the verdict with its coverage: always the last line.
-fn summary(report: &Report, show: Show) -> String {
-    let summary = &report.summary;
-    let hidden = |count: usize, shown: bool, name: &str| {
-        if count > 0 && !shown {
-            format!(" (hidden; --show {name})")
-        } else {
-            String::new()
-        }
-    };
-    let accepted = match summary.accepted {
-        0 => String::new(),
-        accepted => format!(", {accepted} accepted by the shop"),
-    };
-    let counts = format!(
-        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules hold, {} do not apply",
-        visible(&report.library.name),
-        plural(summary.error, "error"),
-        hidden(summary.error, show.error, "error"),
-        plural(summary.warning, "warning"),
-        hidden(summary.warning, show.warning, "warning"),
-        plural(summary.note, "note"),
-        hidden(summary.note, show.note, "note"),
-        summary.not_judged,
-        hidden(summary.not_judged, show.not_judged, "not-judged"),
-        summary.holds,
-        summary.not_applicable,
-    );
-    let verdict = match summary.verdict {
-        Verdict::Holds => held(summary),
-        Verdict::Fails => "fails".to_owned(),
-        Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
-    };
-    let coverage = format!(
-        "{verdict}; grip judged on {} of {} assemblies held in collets",
-        summary.grip_judged, summary.held_in_collets
-    );
-    wrapped(&counts, 0, 2) + &coverage + "\n"
-}
-
-/// What "holds" may claim: that no rule is broken, only where nothing at any level is open.
-fn held(summary: &Summary) -> String {
-    let open = [
-        (summary.error, plural(summary.error, "error")),
-        (summary.warning, plural(summary.warning, "warning")),
-        (summary.note, plural(summary.note, "note")),
-        (
-            summary.not_judged,
-            format!("{} not judged", summary.not_judged),
-        ),
-        (
-            summary.accepted,
-            format!("{} accepted by the shop", summary.accepted),
-        ),
-    ];
-    let open = open.into_iter().filter(|(count, _)| *count > 0);
-    let open: Vec<String> = open.map(|(_, text)| text).collect();
-    if open.is_empty() {
-        "holds: no rule that was judged is broken".to_owned()
-    } else {
-        format!("holds, but with {}", open.join(", "))
-    }
 }

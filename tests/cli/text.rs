@@ -225,3 +225,43 @@ fn plain_text_draws_nothing() {
         assert!(!line.contains(drawn), "{line}");
     }
 }
+
+/// One tool at a time: its findings with their notes, and the counts of the whole library.
+#[test]
+fn a_tool_may_be_shown_alone() {
+    let output = run(&["lint", "fixtures/demo", "--tool", "27"]);
+    assert_eq!(output.status.code(), Some(1));
+    let text = String::from_utf8(output.stdout).unwrap();
+    for rule in [
+        "reach/no-window, grip/short-grip",
+        "torque/over-torqued",
+        "note holding/edge-lifts",
+    ] {
+        assert!(text.contains(rule), "{text}");
+    }
+    for number in ["tool 28", "tool 29", "Where to begin"] {
+        assert!(!text.contains(number), "{text}");
+    }
+    assert!(
+        text.contains("Only tool 27 is shown; counts and verdict are those of the whole library.")
+    );
+    let all = String::from_utf8(run(&["lint", "fixtures/demo"]).stdout).unwrap();
+    assert_eq!(text.lines().last(), all.lines().last());
+    // What no part cures stands behind every remedy, not behind the first alone.
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let stays = "torque/over-torqued stays until the torque is put right";
+    assert_eq!(flat.matches(stays).count(), 3, "{flat}");
+}
+
+#[test]
+fn a_tool_that_is_clean_or_not_there_is_said_to_be() {
+    let output = run(&["lint", "fixtures/demo", "--tool", "6,999"]);
+    assert_eq!(output.status.code(), Some(2));
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.starts_with("tool 6: nothing found\n"), "{text}");
+    let complaint = String::from_utf8(output.stderr).unwrap();
+    assert!(
+        complaint.contains("no assembly has the tool number `999`"),
+        "{complaint}"
+    );
+}

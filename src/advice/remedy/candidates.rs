@@ -6,6 +6,7 @@ use crate::library::{Field, Kind};
 use super::super::needs::{insertion_needed, stick_out_needed};
 use super::alike::{self, SAME, near};
 use super::crib::{Crib, Part};
+use super::holders::holders;
 
 /// The largest collapse of a collet that any size is made for, mm: only to sort out bores that
 /// cannot fit; what fits is judged by the rules.
@@ -40,23 +41,23 @@ impl Candidates<'_, '_> {
 }
 
 /// What the choice depends on, of the assembly as it is.
-struct Present<'s, 'v> {
-    base: &'s Scene<'v>,
-    shank: Option<f64>,
-    bore: Option<f64>,
-    held: bool,
+pub(super) struct Present<'s, 'v> {
+    pub base: &'s Scene<'v>,
+    pub shank: Option<f64>,
+    pub bore: Option<f64>,
+    pub held: bool,
 }
 
 impl Present<'_, '_> {
-    fn number(&self, field: Field) -> Option<f64> {
+    pub(super) fn number(&self, field: Field) -> Option<f64> {
         self.base.field(field).value
     }
 
-    fn word(&self, field: Field) -> Option<&str> {
+    pub(super) fn word(&self, field: Field) -> Option<&str> {
         self.base.view.word(field).value
     }
 
-    fn is(&self, part: &Part<'_>) -> bool {
+    pub(super) fn is(&self, part: &Part<'_>) -> bool {
         let own = self.base.view.part(part.kind);
         let id = own.and_then(|record| record.text(Field::id_of(part.kind)?));
         id == Some(part.id)
@@ -131,12 +132,12 @@ fn with_collets<'c, 'a>(
     found.two.push(both.collect());
 }
 
-fn same(a: Option<f64>, b: Option<f64>) -> bool {
+pub(super) fn same(a: Option<f64>, b: Option<f64>) -> bool {
     a.zip(b).is_some_and(|(a, b)| near(a, b))
 }
 
 /// Whether a bore may take a shank.
-fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
+pub(super) fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
     bore.zip(shank)
         .is_some_and(|(bore, shank)| shank <= bore + SAME && bore - shank <= COLLAPSE)
 }
@@ -204,64 +205,6 @@ fn nuts<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>) -> Vec<&'c Part<'
         .collect()
 }
 
-fn agree(a: Option<&str>, b: Option<&str>) -> bool {
+pub(super) fn agree(a: Option<&str>, b: Option<&str>) -> bool {
     a.zip(b).is_none_or(|(a, b)| a == b)
-}
-
-/// Other holders for the same spindle: with the present collet and nut, with a collet and nut of
-/// their own size, or of another clamping kind.
-fn holders<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>, found: &mut Candidates<'c, 'a>) {
-    let Some(spindle) = present.word(Field::MachineInterface) else {
-        return;
-    };
-    let (mut one, mut three) = (Vec::new(), Vec::new());
-    let all = crib.of(Kind::Holder).iter();
-    for holder in all.filter(|part| !present.is(part)) {
-        if holder.word(Field::MachineInterface) != Some(spindle) {
-            continue;
-        }
-        let kind = holder.word(Field::ClampingKind);
-        if kind != Some("taper collet ISO 15488") {
-            if kind.is_some() && crib.clamps(holder, present.shank) {
-                one.push(vec![holder]);
-            }
-        } else if !same(
-            holder.number(Field::HolderColletSize),
-            present.number(Field::ColletSize),
-        ) {
-            three.extend(with_own_size(crib, present, holder));
-        } else if agree(
-            present.word(Field::NutThread),
-            holder.word(Field::HolderNutThread),
-        ) {
-            one.push(vec![holder]);
-        }
-    }
-    found.one.push(one);
-    found.three.push(three);
-}
-
-/// A chuck of another size, with a collet for the shank and a nut of that size.
-fn with_own_size<'c, 'a>(
-    crib: &'c Crib<'a>,
-    present: &Present<'_, '_>,
-    holder: &'c Part<'a>,
-) -> Vec<Change<'c, 'a>> {
-    let size = holder.number(Field::HolderColletSize);
-    let thread = holder.word(Field::HolderNutThread);
-    let nuts = crib.of(Kind::Nut).iter();
-    let nuts: Vec<&Part<'_>> = nuts
-        .filter(|nut| same(nut.number(Field::NutColletSize), size))
-        .filter(|nut| agree(nut.word(Field::NutThread), thread))
-        .collect();
-    let collets = crib.of(Kind::Collet).iter();
-    let fits = |collet: &&Part<'_>| {
-        same(collet.number(Field::ColletSize), size)
-            && takes(collet.number(Field::BoreDiameter), present.shank)
-    };
-    let each = collets.filter(fits).flat_map(|collet| {
-        let nuts = nuts.iter();
-        nuts.map(move |nut| vec![holder, collet, *nut])
-    });
-    each.collect()
 }

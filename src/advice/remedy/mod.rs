@@ -5,9 +5,12 @@
 
 mod alike;
 mod candidates;
+mod changed;
 mod cover;
 mod crib;
+mod holders;
 mod kinds;
+mod measured;
 mod nearest;
 mod plan;
 mod split;

@@ -1,0 +1,68 @@
+//! Other holders worth a trial, and what must be changed with them.
+
+use crate::library::{Field, Kind};
+
+use super::candidates::{Candidates, Change, Present, agree, same, takes};
+use super::crib::{Crib, Part};
+
+/// Other holders for the same spindle: with the present collet and nut, with a collet and nut of
+/// their own size, or of another clamping kind.
+pub(super) fn holders<'c, 'a>(
+    crib: &'c Crib<'a>,
+    present: &Present<'_, '_>,
+    found: &mut Candidates<'c, 'a>,
+) {
+    let Some(spindle) = present.word(Field::MachineInterface) else {
+        return;
+    };
+    let (mut one, mut three) = (Vec::new(), Vec::new());
+    let all = crib.of(Kind::Holder).iter();
+    for holder in all.filter(|part| !present.is(part)) {
+        if holder.word(Field::MachineInterface) != Some(spindle) {
+            continue;
+        }
+        let kind = holder.word(Field::ClampingKind);
+        if kind != Some("taper collet ISO 15488") {
+            if kind.is_some() && crib.clamps(holder, present.shank) {
+                one.push(vec![holder]);
+            }
+        } else if !same(
+            holder.number(Field::HolderColletSize),
+            present.number(Field::ColletSize),
+        ) {
+            three.extend(with_own_size(crib, present, holder));
+        } else if agree(
+            present.word(Field::NutThread),
+            holder.word(Field::HolderNutThread),
+        ) {
+            one.push(vec![holder]);
+        }
+    }
+    found.one.push(one);
+    found.three.push(three);
+}
+
+/// A chuck of another size, with a collet for the shank and a nut of that size.
+fn with_own_size<'c, 'a>(
+    crib: &'c Crib<'a>,
+    present: &Present<'_, '_>,
+    holder: &'c Part<'a>,
+) -> Vec<Change<'c, 'a>> {
+    let size = holder.number(Field::HolderColletSize);
+    let thread = holder.word(Field::HolderNutThread);
+    let nuts = crib.of(Kind::Nut).iter();
+    let nuts: Vec<&Part<'_>> = nuts
+        .filter(|nut| same(nut.number(Field::NutColletSize), size))
+        .filter(|nut| agree(nut.word(Field::NutThread), thread))
+        .collect();
+    let collets = crib.of(Kind::Collet).iter();
+    let fits = |collet: &&Part<'_>| {
+        same(collet.number(Field::ColletSize), size)
+            && takes(collet.number(Field::BoreDiameter), present.shank)
+    };
+    let each = collets.filter(fits).flat_map(|collet| {
+        let nuts = nuts.iter();
+        nuts.map(move |nut| vec![holder, collet, *nut])
+    });
+    each.collect()
+}

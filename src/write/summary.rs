@@ -1,0 +1,76 @@
+//! The counts of a report, and its verdict: the last lines of every text.
+
+use crate::judge::{Report, Summary, Verdict};
+use crate::text::visible;
+
+use super::text::Show;
+use super::wrap::wrapped;
+
+fn plural(count: usize, word: &str) -> String {
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {word}{ending}")
+}
+
+/// The counts, then the verdict with its coverage: always the last line.
+pub(super) fn summary(report: &Report, show: Show) -> String {
+    let summary = &report.summary;
+    let hidden = |count: usize, shown: bool, name: &str| {
+        if count > 0 && !shown {
+            format!(" (hidden; --show {name})")
+        } else {
+            String::new()
+        }
+    };
+    let accepted = match summary.accepted {
+        0 => String::new(),
+        accepted => format!(", {accepted} accepted by the shop"),
+    };
+    let counts = format!(
+        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules hold, {} do not apply",
+        visible(&report.library.name),
+        plural(summary.error, "error"),
+        hidden(summary.error, show.error, "error"),
+        plural(summary.warning, "warning"),
+        hidden(summary.warning, show.warning, "warning"),
+        plural(summary.note, "note"),
+        hidden(summary.note, show.note, "note"),
+        summary.not_judged,
+        hidden(summary.not_judged, show.not_judged, "not-judged"),
+        summary.holds,
+        summary.not_applicable,
+    );
+    let verdict = match summary.verdict {
+        Verdict::Holds => held(summary),
+        Verdict::Fails => "fails".to_owned(),
+        Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
+    };
+    let coverage = format!(
+        "{verdict}; grip judged on {} of {} assemblies held in collets",
+        summary.grip_judged, summary.held_in_collets
+    );
+    wrapped(&counts, 0, 2) + &coverage + "\n"
+}
+
+/// What "holds" may claim: that no rule is broken, only where nothing at any level is open.
+fn held(summary: &Summary) -> String {
+    let open = [
+        (summary.error, plural(summary.error, "error")),
+        (summary.warning, plural(summary.warning, "warning")),
+        (summary.note, plural(summary.note, "note")),
+        (
+            summary.not_judged,
+            format!("{} not judged", summary.not_judged),
+        ),
+        (
+            summary.accepted,
+            format!("{} accepted by the shop", summary.accepted),
+        ),
+    ];
+    let open = open.into_iter().filter(|(count, _)| *count > 0);
+    let open: Vec<String> = open.map(|(_, text)| text).collect();
+    if open.is_empty() {
+        "holds: no rule that was judged is broken".to_owned()
+    } else {
+        format!("holds, but with {}", open.join(", "))
+    }
+}
