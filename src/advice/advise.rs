@@ -156,7 +156,8 @@ fn wanted(library: &Library, judge: &Judge<'_>, options: &Options, report: &Repo
 
 /// Whether an assembly's stick-out is not known.
 fn not_set(library: &Library, judge: &Judge<'_>, assembly: &Assembly) -> bool {
-    judge.look(library, assembly, &Overrides::default(), |base, _| {
-        base.field(Field::StickOut).value.is_none()
+    let as_it_is = Overrides::default();
+    judge.look_at(library, assembly, &as_it_is, None, |base| {
+        !base.field(Field::StickOut).is_known()
     })
 }
