@@ -131,7 +131,10 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
 pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedies) {
     let topics = ["grip/", "reach/", "holding/"];
     let of_shape = topics.iter().any(|topic| finding.rule.starts_with(topic));
-    let open = finding.outcome == Outcome::Fails && finding.full_level == Level::Error;
+    // What an empty window explains stands in its block, and the block has one advice.
+    let explained = finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW);
+    let open =
+        finding.outcome == Outcome::Fails && (explained || finding.full_level == Level::Error);
     if !of_shape || !open || finding.stick_out.is_some() {
         return;
     }
@@ -152,7 +155,7 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
     finding.otherwise = others
         .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))
         .collect();
-    finding.advice = if finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW) {
+    finding.advice = if explained {
         format!("{says}. More torque on the nut is not the remedy")
     } else {
         format!("{}. Here: {says}", finding.advice)

@@ -2,8 +2,7 @@
 
 use crate::rulebook::Bound;
 
-use super::probe::Subject;
-use super::spans::{ON_EDGE, Sample};
+use super::probe::{ON_EDGE, Sample, Subject};
 
 /// A subject that fails at every stick-out.
 #[derive(Clone, Copy, Debug, PartialEq)]

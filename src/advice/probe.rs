@@ -8,6 +8,12 @@ use crate::rulebook::{Bound, Level, Rule};
 /// The rule under whose name the end of a full land is shown.
 pub(super) const FULL_LAND: &str = "grip/part-grip";
 
+/// A slack nearer to 0 than this is on the edge.
+pub(super) const ON_EDGE: f64 = 1e-9;
+
+/// One subject at one stick-out.
+pub(super) type Sample = (f64, Measure);
+
 /// Who bounds the stick-out.
 #[derive(Clone, Debug)]
 pub(super) struct Subject<'a> {

@@ -4,17 +4,12 @@ use crate::judge::{Measure, State};
 use crate::rulebook::Bound;
 
 use super::never::{Never, never};
-use super::probe::{Probe, Subject};
+use super::probe::{ON_EDGE, Probe, Sample, Subject};
 
 /// Step of the closer look at a rule that is not monotone, mm.
 const FINE: f64 = 0.25;
-/// A slack nearer to 0 than this is on the edge.
-pub(super) const ON_EDGE: f64 = 1e-9;
 /// Most samples of one closer look.
 const SCANNED: u32 = 4000;
-
-/// One subject at one stick-out.
-pub(super) type Sample = (f64, Measure);
 
 /// Where a subject fails: from one edge to another, each the last value at which it does not.
 /// Infinite where it fails as far as the tool goes.

@@ -3,7 +3,7 @@
 use crate::judge::{Report, Summary, Verdict};
 use crate::text::visible;
 
-use super::text::Show;
+use super::show::Show;
 use super::wrap::wrapped;
 
 fn plural(count: usize, word: &str) -> String {

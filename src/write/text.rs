@@ -5,7 +5,7 @@ use miette::{
 };
 
 use crate::advice::Plan;
-use crate::judge::{Finding, FindingPlace, Report, Summary};
+use crate::judge::{Finding, FindingPlace, Report};
 use crate::rulebook::Level;
 use crate::text::visible;
 
@@ -14,6 +14,7 @@ use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
 use super::plan::plan_text;
 use super::sections::{accepted, not_judged, notes, weakened};
+use super::show::Show;
 use super::summary::summary;
 use super::wrap::{WIDTH, wrapped};
 
@@ -26,50 +27,6 @@ pub enum Look {
     Drawn,
     /// Narrated, line by line, for screen readers and logs.
     Plain,
-}
-
-/// What of a report is shown as text.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-#[expect(clippy::struct_excessive_bools, reason = "each can be asked for alone")]
-pub struct Show {
-    /// Errors.
-    pub error: bool,
-    /// Warnings.
-    pub warning: bool,
-    /// Notes.
-    pub note: bool,
-    /// What could not be judged.
-    pub not_judged: bool,
-}
-
-impl Show {
-    /// Everything.
-    #[must_use]
-    pub const fn all() -> Show {
-        Show {
-            error: true,
-            warning: true,
-            note: true,
-            not_judged: true,
-        }
-    }
-
-    /// What is shown unless the user says otherwise: notes only once nothing worse is left.
-    #[must_use]
-    pub const fn by_default(summary: &Summary) -> Show {
-        Show {
-            note: summary.error == 0,
-            ..Show::all()
-        }
-    }
-
-    const fn takes(self, level: Option<Level>) -> bool {
-        match level {
-            Some(Level::Error) => self.error,
-            Some(Level::Warning) => self.warning,
-            Some(Level::Note) | None => false,
-        }
-    }
 }
 
 /// The whole report of one library.

@@ -4,7 +4,7 @@ use crate::advice::Unjudged;
 use crate::rulebook::Bound;
 use crate::units::print::Rounding;
 
-use super::window_text::{Answer, labelled};
+use super::window_answer::{Answer, labelled};
 
 /// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
 pub(super) fn gaps(answer: &Answer<'_>) -> String {

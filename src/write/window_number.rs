@@ -5,7 +5,7 @@ use crate::advice::{End, Unjudged};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::window_text::{Answer, labelled};
+use super::window_answer::{Answer, labelled};
 
 /// Stick-outs nearer to an end than this are on it, mm.
 const SAME: f64 = 0.01;

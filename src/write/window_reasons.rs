@@ -5,8 +5,8 @@ use crate::advice::words::{self, full, name, recommended};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
+use super::window_answer::{Answer, labelled};
 use super::window_facts::{Job, Shortest};
-use super::window_text::{Answer, labelled};
 
 /// What binds, and what would bind next.
 pub(super) fn ends(answer: &Answer<'_>) -> String {

@@ -1,20 +1,17 @@
 //! The answer to a quick question as text: the number first, then what it rests on.
 
-use crate::advice::Window;
 use crate::judge::Finding;
 use crate::rulebook::Level;
-use crate::text::visible;
-use crate::units::print::{self, DisplayUnits, Rounding};
+use crate::units::print::Rounding;
 
 use super::NOTICE;
 use super::sketch::{SketchLook, sketch};
 use super::text::Look;
-use super::window_facts::{Around, Asked};
+use super::window_answer::{Answer, labelled};
+use super::window_facts::Asked;
 use super::wrap::wrapped;
 use super::{window_gaps, window_number, window_reasons};
 
-/// Columns of the labels at the left.
-const LABEL: usize = 12;
 /// Bold, and bold red: nothing that a window must not be.
 const GOOD: &str = "\u{1b}[1m";
 const BAD: &str = "\u{1b}[1;31m";
@@ -107,28 +104,4 @@ fn painted(lines: &str, ink: &str, look: Look) -> String {
     }
     let lines = lines.lines().map(|line| format!("{ink}{line}\u{1b}[0m\n"));
     lines.collect()
-}
-
-/// A line of the answer under its label; what does not fit goes on below it.
-pub(super) fn labelled(label: &str, words: &str) -> String {
-    let label = format!("{label}:");
-    wrapped(&format!("{label:<LABEL$}{}", visible(words)), 0, LABEL)
-}
-
-/// What an answer is put together from.
-pub(super) struct Answer<'a> {
-    pub number: Option<&'a str>,
-    pub window: &'a Window,
-    pub around: &'a Around,
-    pub units: DisplayUnits,
-    /// Whether an error stands that no stick-out cures.
-    pub stopped: bool,
-}
-
-impl Answer<'_> {
-    /// A length with its unit, rounded as told.
-    pub(super) fn length(&self, length: f64, way: Rounding) -> String {
-        let unit = self.units.length();
-        format!("{} {unit}", print::length(length, way, self.units))
-    }
 }

@@ -1,6 +1,7 @@
 //! Each kind of remedy, with the arithmetic beside it.
 
-use shankwise::advice::{Kind, Remedies};
+use shankwise::advice::{Kind, NO_WINDOW, Remedies};
+use shankwise::judge::Finding;
 use shankwise::library;
 
 use super::{pocket, stocked};
@@ -105,6 +106,36 @@ fn a_holder_with_a_deeper_stop() {
     assert_eq!(found.list[0].stick_out, Some(52.5));
     let other = deeper.replace("taper 40", "taper 50");
     assert_eq!(kinds(&stopped.and("holders", &other).advised()), [""; 0]);
+}
+
+/// Every finding in the block of an empty window says the remedy, those too that are warnings: a
+/// tail that just touches the stop, beside a collet's maker who wants 45 in where 40 are.
+#[test]
+fn the_block_of_an_empty_window_has_one_advice() {
+    let deeper = "holder,clamping_kind,machine_interface,collet_size,nut_thread,gauge_length,insertion_depth_max
+         h32-l,taper collet,steep taper 40,32,M40x1.5,100,80";
+    let shop = pocket()
+        .with("operations", FLOOR, "reach", "40")
+        .with("assemblies", TOOL, "stick_out", "52")
+        .with("holders", ("holder", "h32"), "insertion_depth_max", "40")
+        .with("collets", ("collet", "c32-16"), "clamping_length_min", "45")
+        .and("holders", deeper);
+    let report = super::shop::advised_report(&shop.load(), &built_in());
+    let is_of_block = |finding: &&Finding| {
+        finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW)
+    };
+    let block: Vec<&Finding> = report.findings.iter().filter(is_of_block).collect();
+    let rules: Vec<&str> = block.iter().map(|finding| finding.rule.as_str()).collect();
+    assert!(
+        rules.contains(&"grip/tail-on-stop") && rules.len() == 3,
+        "{rules:?}"
+    );
+    for finding in block {
+        assert!(
+            finding.advice.starts_with("take holder h32-l"),
+            "{finding:#?}"
+        );
+    }
 }
 
 #[test]

@@ -132,6 +132,13 @@ pub fn plan(library: &Library, setup: &Setup) -> Plan {
     advise(library, setup, &options(), true, &mut report).plan
 }
 
+/// A report with what is advised in it.
+pub fn advised_report(library: &Library, setup: &Setup) -> Report {
+    let mut report = judge(library, setup, &options());
+    let _ = advise(library, setup, &options(), true, &mut report);
+    report
+}
+
 fn rows(text: &str) -> Vec<BTreeMap<String, String>> {
     let mut lines = text.lines().map(str::trim).filter(|line| !line.is_empty());
     let cells = |line: &str| -> Vec<String> {

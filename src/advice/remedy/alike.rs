@@ -3,10 +3,7 @@
 use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
-use super::crib::Part;
-
-/// Numbers that differ by less are one, in mm or degrees.
-pub(super) const SAME: f64 = 0.005;
+use super::crib::{Part, near};
 
 /// What two cutters should agree in where both state it, and who takes the one for the other
 /// should look at where only one does.
@@ -70,11 +67,6 @@ pub(super) fn differs(
     ];
     found.extend(besides.iter().filter(|one| !one.0).map(|one| one.1));
     Some(found.into_iter().map(Field::short).collect())
-}
-
-/// Whether two numbers are one.
-pub(super) fn near(a: f64, b: f64) -> bool {
-    (a - b).abs() <= SAME
 }
 
 /// The corner radius; a plain end mill has none, and a ball is all radius.

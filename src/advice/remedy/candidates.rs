@@ -4,18 +4,13 @@ use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
 use super::super::needs::{insertion_needed, stick_out_needed};
-use super::alike::{self, SAME, near};
+use super::alike;
 use super::crib::{Crib, Part};
 use super::holders::holders;
+use super::present::{Change, Present, agree, same, takes};
 
-/// The largest collapse of a collet that any size is made for, mm: only to sort out bores that
-/// cannot fit; what fits is judged by the rules.
-const COLLAPSE: f64 = 2.0;
 /// Candidates kept of one group: a large crib is not to take minutes.
 const MOST: usize = 48;
-
-/// Parts that would take the place of the present ones.
-pub(super) type Change<'c, 'a> = Vec<&'c Part<'a>>;
 
 /// Candidates by number of parts changed, and in groups of which each is tried for itself, so
 /// that many cutters do not push out the one collet that serves. In a group the likely ones come
@@ -40,30 +35,6 @@ impl Candidates<'_, '_> {
     }
 }
 
-/// What the choice depends on, of the assembly as it is.
-pub(super) struct Present<'s, 'v> {
-    pub base: &'s Scene<'v>,
-    pub shank: Option<f64>,
-    pub bore: Option<f64>,
-    pub held: bool,
-}
-
-impl Present<'_, '_> {
-    pub(super) fn number(&self, field: Field) -> Option<f64> {
-        self.base.field(field).value
-    }
-
-    pub(super) fn word(&self, field: Field) -> Option<&str> {
-        self.base.view.word(field).value
-    }
-
-    pub(super) fn is(&self, part: &Part<'_>) -> bool {
-        let own = self.base.view.part(part.kind);
-        let id = own.and_then(|record| record.text(Field::id_of(part.kind)?));
-        id == Some(part.id)
-    }
-}
-
 pub(super) fn candidates<'c, 'a>(
     crib: &'c Crib<'a>,
     base: &Scene<'_>,
@@ -80,7 +51,9 @@ pub(super) fn candidates<'c, 'a>(
     if present.held {
         with_collets(crib, &present, &mut found);
     }
-    holders(crib, &present, &mut found);
+    let (one, three) = holders(crib, &present);
+    found.one.push(one);
+    found.three.push(three);
     found.capped()
 }
 
@@ -130,16 +103,6 @@ fn with_collets<'c, 'a>(
         others.map(move |collet| vec![*collet, *nut])
     });
     found.two.push(both.collect());
-}
-
-pub(super) fn same(a: Option<f64>, b: Option<f64>) -> bool {
-    a.zip(b).is_some_and(|(a, b)| near(a, b))
-}
-
-/// Whether a bore may take a shank.
-pub(super) fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
-    bore.zip(shank)
-        .is_some_and(|(bore, shank)| shank <= bore + SAME && bore - shank <= COLLAPSE)
 }
 
 /// Cutters that cut the same, or nearly, and reach the floor; those first that are long enough
@@ -203,8 +166,4 @@ fn nuts<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>) -> Vec<&'c Part<'
             )
         })
         .collect()
-}
-
-pub(super) fn agree(a: Option<&str>, b: Option<&str>) -> bool {
-    a.zip(b).is_none_or(|(a, b)| a == b)
 }

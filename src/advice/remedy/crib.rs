@@ -5,7 +5,13 @@ use std::collections::{HashMap, HashSet};
 
 use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
 
-use super::alike::near;
+/// Numbers that differ by less are one, in mm or degrees.
+pub(super) const SAME: f64 = 0.005;
+
+/// Whether two numbers are one.
+pub(super) fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= SAME
+}
 
 /// A part on hand.
 #[derive(Debug)]

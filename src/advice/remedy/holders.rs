@@ -2,20 +2,20 @@
 
 use crate::library::{Field, Kind};
 
-use super::candidates::{Candidates, Change, Present, agree, same, takes};
 use super::crib::{Crib, Part};
+use super::present::{Change, Present, agree, same, takes};
 
-/// Other holders for the same spindle: with the present collet and nut, with a collet and nut of
-/// their own size, or of another clamping kind.
+/// Other holders for the same spindle: first those that take the place of the present one alone,
+/// with its collet and nut or of another clamping kind; then chucks of another size with a collet
+/// and a nut of that size.
 pub(super) fn holders<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
-    found: &mut Candidates<'c, 'a>,
-) {
-    let Some(spindle) = present.word(Field::MachineInterface) else {
-        return;
-    };
+) -> (Vec<Change<'c, 'a>>, Vec<Change<'c, 'a>>) {
     let (mut one, mut three) = (Vec::new(), Vec::new());
+    let Some(spindle) = present.word(Field::MachineInterface) else {
+        return (one, three);
+    };
     let all = crib.of(Kind::Holder).iter();
     for holder in all.filter(|part| !present.is(part)) {
         if holder.word(Field::MachineInterface) != Some(spindle) {
@@ -38,8 +38,7 @@ pub(super) fn holders<'c, 'a>(
             one.push(vec![holder]);
         }
     }
-    found.one.push(one);
-    found.three.push(three);
+    (one, three)
 }
 
 /// A chuck of another size, with a collet for the shank and a nut of that size.

@@ -9,7 +9,25 @@ use crate::library::{Assembly, Field, FieldSet, Kind, Library, OperationRef, Rec
 use crate::text::Place;
 
 use super::cover;
-use super::plan::{FEW, Measured};
+
+/// Values and cutters that are named.
+pub(super) const FEW: usize = 3;
+
+/// A value that is not stated.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Measured {
+    /// The kind of record in which it would stand.
+    pub record: Kind,
+    /// The id of that record, if it has one.
+    pub id: Option<String>,
+    /// The property.
+    pub field: &'static str,
+    /// Judgements that wait for it alone.
+    pub decides: usize,
+    /// Judgements that wait for nothing else once this value and those listed before it are
+    /// stated.
+    pub together: usize,
+}
 
 /// Judgements, each with the numbers of the values that it waits for.
 #[derive(Default)]

@@ -13,6 +13,7 @@ mod kinds;
 mod measured;
 mod nearest;
 mod plan;
+mod present;
 mod split;
 mod trial;
 mod verify;
@@ -22,10 +23,12 @@ use crate::library::{self, Assembly, Library, Overrides};
 use crate::rulebook::Rule;
 
 pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
-pub use plan::{Helps, Measured, Plan, plan};
+pub use measured::Measured;
+pub use plan::{Helps, Plan, plan};
 
-use candidates::{Candidates, Change, candidates};
+use candidates::{Candidates, candidates};
 pub use crib::Crib;
+use present::Change;
 
 use trial::Patient;
 

@@ -3,30 +3,11 @@
 use std::collections::{BTreeSet, HashMap};
 
 use crate::judge::Judge;
-use crate::library::{Kind, Library};
+use crate::library::Library;
 
 use super::cover;
 use super::kinds::{Changed, Remedies};
-use super::measured::values;
-
-/// Values and cutters that are named.
-pub(super) const FEW: usize = 3;
-
-/// A value that is not stated.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Measured {
-    /// The kind of record in which it would stand.
-    pub record: Kind,
-    /// The id of that record, if it has one.
-    pub id: Option<String>,
-    /// The property.
-    pub field: &'static str,
-    /// Judgements that wait for it alone.
-    pub decides: usize,
-    /// Judgements that wait for nothing else once this value and those listed before it are
-    /// stated.
-    pub together: usize,
-}
+use super::measured::{FEW, Measured, values};
 
 /// A cutter of the crib.
 #[derive(Clone, Debug, PartialEq)]

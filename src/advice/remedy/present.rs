@@ -1,0 +1,53 @@
+//! The assembly as it is, as far as other parts must suit it.
+
+use crate::facts::Scene;
+use crate::library::Field;
+
+use super::crib::{Part, SAME, near};
+
+/// The largest collapse of a collet that any size is made for, mm: only to sort out bores that
+/// cannot fit; what fits is judged by the rules.
+const COLLAPSE: f64 = 2.0;
+
+/// Parts that would take the place of the present ones.
+pub(super) type Change<'c, 'a> = Vec<&'c Part<'a>>;
+
+/// What the choice depends on, of the assembly as it is.
+pub(super) struct Present<'s, 'v> {
+    pub base: &'s Scene<'v>,
+    pub shank: Option<f64>,
+    pub bore: Option<f64>,
+    pub held: bool,
+}
+
+impl Present<'_, '_> {
+    pub(super) fn number(&self, field: Field) -> Option<f64> {
+        self.base.field(field).value
+    }
+
+    pub(super) fn word(&self, field: Field) -> Option<&str> {
+        self.base.view.word(field).value
+    }
+
+    pub(super) fn is(&self, part: &Part<'_>) -> bool {
+        let own = self.base.view.part(part.kind);
+        let id = own.and_then(|record| record.text(Field::id_of(part.kind)?));
+        id == Some(part.id)
+    }
+}
+
+/// Whether both are known and one.
+pub(super) fn same(a: Option<f64>, b: Option<f64>) -> bool {
+    a.zip(b).is_some_and(|(a, b)| near(a, b))
+}
+
+/// Whether a bore may take a shank.
+pub(super) fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
+    bore.zip(shank)
+        .is_some_and(|(bore, shank)| shank <= bore + SAME && bore - shank <= COLLAPSE)
+}
+
+/// Whether two threads are one; one that is not stated may be any.
+pub(super) fn agree(a: Option<&str>, b: Option<&str>) -> bool {
+    a.zip(b).is_none_or(|(a, b)| a == b)
+}
