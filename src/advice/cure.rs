@@ -8,10 +8,12 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::empty::NO_WINDOW;
-use super::remedy::Remedies;
+use super::remedy::{Nearest, Remedies};
 use super::window::Window;
 use super::{remedy_words, words};
 
+/// Notes that advise a stick-out of their own.
+const SPARE: [&str; 2] = ["grip/part-grip", "reach/more-overhang-than-needed"];
 /// Two assemblies of one tool number.
 const TAKEN_TWICE: &str = "record/number-taken-twice";
 /// The rule whose cure is so often sought with the wrench.
@@ -76,6 +78,11 @@ impl Cure {
     }
 }
 
+/// Whether what comes nearest has to do with a rule.
+fn is_about(nearest: &Nearest, rule: &str) -> bool {
+    nearest.about.is_empty() || nearest.about.contains(&rule)
+}
+
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
 fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
     let number = assembly.tool_number()?;
@@ -104,9 +111,16 @@ fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(Stri
 
 /// Says which stick-out cures a finding, if one does.
 pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
+    if finding.outcome != Outcome::Fails {
+        return;
+    }
+    if SPARE.contains(&finding.rule.as_str()) {
+        // A second number for one tool would only be asked about.
+        finding.advice.clone_from(&cure.words);
+        return;
+    }
     let rule = judge.book.rule(&finding.rule);
-    let rule = rule.filter(|rule| !rule.bounds.is_empty());
-    let (Some(rule), Outcome::Fails) = (rule, finding.outcome) else {
+    let Some(rule) = rule.filter(|rule| !rule.bounds.is_empty()) else {
         return;
     };
     if cure.fail.iter().any(|(id, _)| *id == finding.rule) {
@@ -148,8 +162,10 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
         (Some(best), _) => {
             remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best)
         }
-        (None, Some(nearest)) => remedy_words::nearest(nearest, units),
-        (None, None) => return,
+        (None, Some(nearest)) if is_about(nearest, &finding.rule) => {
+            remedy_words::nearest(nearest, units)
+        }
+        _ => return,
     };
     let others = found.list.iter().skip(1);
     finding.otherwise = others

@@ -8,6 +8,9 @@ use super::probe::Subject;
 use super::solver::Solver;
 use super::window::{End, Unjudged};
 
+/// What tells where the squares of tap and collet lie.
+const SQUARE: [Field; 2] = [Field::ColletLength, Field::DriveSquareLength];
+
 impl Solver<'_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
@@ -43,7 +46,7 @@ impl Solver<'_, '_> {
         for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
             // A note bounds nothing, stated or not.
             let level = subject.level().filter(|level| *level > Level::Note);
-            let (Some(waits), Some(_)) = (course.waits, level) else {
+            let (Some(waits), Some(level)) = (course.waits, level) else {
                 continue;
             };
             let (missing, outside) = match waits.state {
@@ -59,6 +62,7 @@ impl Solver<'_, '_> {
                     bound,
                     missing: Vec::clone(&missing),
                     outside,
+                    level,
                 };
                 // Several operations lack the same.
                 if !found.contains(&one) {
@@ -79,8 +83,12 @@ impl Solver<'_, '_> {
             let Some(State::Waits(trace)) = course.waits.map(|waits| waits.state) else {
                 continue;
             };
-            let decisive =
-                |field: &Field| field.property().starred || *field == Field::ClampingKind;
+            // A tap in a collet with a square is held by that; in a plain one nothing is missing.
+            let squared = !trace.missing.contains(Field::ColletDriveSquare);
+            let of_square = |field: &Field| SQUARE.contains(field) && squared;
+            let decisive = |field: &Field| {
+                field.property().starred || *field == Field::ClampingKind || of_square(field)
+            };
             for name in trace.missing.iter().filter(decisive).map(Field::qualified) {
                 if of_grip && !found.contains(&name) {
                     found.push(name);

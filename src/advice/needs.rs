@@ -8,18 +8,16 @@ use crate::library::{Field, Reckoned, Setting};
 /// a maker requires, whichever is more. mm.
 ///
 /// # Formula
-/// max(bore setback + needed grip + square length, maker's least insertion); the latter only
-/// where it is stated.
+/// max(bore setback + needed grip + square length, maker's least insertion, insertion at which
+/// enough of a tap's square is in the collet's); the latter two only where they are known.
 #[must_use]
 pub fn insertion_needed(base: &Scene<'_>) -> Reckoned<f64> {
-    let grip = grip_needed(base);
-    let makers = base.number(Fact::MakerClampingMin);
-    match makers.value {
-        Some(least) if grip.value.is_some_and(|grip| grip < least) => {
-            Reckoned::known(least, makers.trace)
-        }
-        _ => grip,
-    }
+    let square = base.number(Fact::SquareInsertion);
+    let others = [base.number(Fact::MakerClampingMin), square];
+    others.into_iter().fold(grip_needed(base), |most, other| {
+        let more = most.value < other.value && most.is_known();
+        if more { other } else { most }
+    })
 }
 
 /// The plain shank that this takes, from the tail, mm.

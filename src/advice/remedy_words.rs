@@ -34,7 +34,13 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
         let fields = remedy.unstated.join(", ");
         format!("look on the part itself first: {fields} not stated")
     });
-    let all = std::iter::once(steps).chain(torque).chain(unstated);
+    let protruding = remedy
+        .protruding_length
+        .map(|comes_to| format!("the protruding length comes to {}", length(comes_to)));
+    let all = std::iter::once(steps)
+        .chain(torque)
+        .chain(unstated)
+        .chain(protruding);
     all.collect::<Vec<_>>().join("; ")
 }
 
@@ -115,9 +121,8 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
             Some(format!("{} of {name}", length(value)))
         });
         let terms = terms.collect::<Vec<_>>().join(" + ");
-        let roomy = length(overall + nearest.room);
         needs.push(format!(
-            "an overall length of at least {} ({terms}), better {roomy} so that it can be set",
+            "an overall length of at least {} ({terms})",
             length(overall)
         ));
     }
@@ -130,5 +135,12 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
             length(flutes)
         ));
     }
-    needs.join(", ")
+    let room = match (nearest.overall_length_min, nearest.shank_length_min) {
+        (Some(_), Some(_)) => format!(
+            "; {} more of both, so that it can be set",
+            length(nearest.room)
+        ),
+        _ => String::new(),
+    };
+    needs.join(", ") + &room
 }

@@ -57,8 +57,13 @@ impl<'s, 'a> Solver<'s, 'a> {
             .is_some_and(|(min, max)| min.0 > max.0 + self.tolerance)
     }
 
-    /// Whether no stick-out keeps a subject, so that it bounds nothing.
+    /// Whether no stick-out keeps a subject, at least where it bounds nothing.
     pub(super) fn beyond(&self, course: &Course) -> bool {
+        course.stands || self.never(course)
+    }
+
+    /// The same of one that fails at every stick-out.
+    fn never(&self, course: &Course) -> bool {
         course.never.is_some_and(|never| {
             never.min.is_none() && never.max.is_none() || never.lone && !self.lone
         })
@@ -71,7 +76,7 @@ impl<'s, 'a> Solver<'s, 'a> {
         let of = |(at, (_, course)): (usize, (&Subject<'_>, &Course))| {
             let spans = match course.never {
                 None => course.spans.clone(),
-                Some(_) if self.beyond(course) => Vec::new(),
+                Some(_) if self.never(course) => Vec::new(),
                 Some(never) => never_spans(never),
             };
             spans

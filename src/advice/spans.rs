@@ -19,10 +19,24 @@ pub(super) struct Span {
     pub to: f64,
 }
 
+impl Subject<'_> {
+    /// Whether a stretch on which it fails ends towards a side that it bounds, or lies between.
+    fn ends(&self, span: Span) -> bool {
+        match (span.from.is_finite(), span.to.is_finite()) {
+            (true, false) => self.bounds(Bound::StickOutMax),
+            (false, true) => self.bounds(Bound::StickOutMin),
+            _ => true,
+        }
+    }
+}
+
 /// What a subject says along the whole tool.
 pub(super) struct Course {
     /// Where it fails.
     pub spans: Vec<Span>,
+    /// Whether it fails from somewhere on towards a side that it does not bound: there no
+    /// stick-out keeps it.
+    pub stands: bool,
     /// Fails everywhere: ends that its nearest branches, carried on, would have.
     pub never: Option<Never>,
     /// What it waits for somewhere, or everywhere.
@@ -43,6 +57,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         });
         return Course {
             spans: Vec::new(),
+            stands: false,
             never: None,
             waits: waits.or(outside),
         };
@@ -53,9 +68,15 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         inside,
     };
     let samples = settled(&reader.scanned(samples));
-    let spans = reader.spans(&samples);
+    let all = reader.spans(&samples);
     let everywhere = samples.iter().all(|sample| reader.fails(sample));
+    let spans: Vec<Span> = all
+        .iter()
+        .copied()
+        .filter(|span| subject.ends(*span))
+        .collect();
     Course {
+        stands: spans.len() < all.len() && !everywhere,
         spans,
         never: everywhere.then(|| never(subject, &samples)),
         waits,

@@ -1,6 +1,6 @@
 //! The stick-out window as plain data: what all bounding rules leave.
 
-use crate::rulebook::Bound;
+use crate::rulebook::{Bound, Level};
 
 /// One end of a window.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +34,8 @@ pub struct Unjudged {
     pub missing: Vec<&'static str>,
     /// Why its model says nothing, where nothing is missing.
     pub outside: Option<&'static str>,
+    /// The level of the rule.
+    pub level: Level,
 }
 
 /// The part of a window that is advised.

@@ -7,7 +7,7 @@ use crate::facts::{Fact, FactValue, evidence};
 use crate::write::{self, Look, Trouble};
 
 use super::args::{FactsArgs, Form};
-use super::{COULD_NOT, HOLDS, lint, output};
+use super::{COULD_NOT, HOLDS, judged, lint, output};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
@@ -26,10 +26,10 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 }
 
 fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
-    let options = lint::everything();
+    let options = judged::everything();
     let look = output::look(&arguments.output);
-    let (judged, readable) = lint::one(path, &arguments.setup, &options, false, look);
-    let text = match &judged {
+    let (found, readable) = judged::one(path, &arguments.setup, &options, false, look);
+    let text = match &found {
         None => String::new(),
         Some(judged) if arguments.output.form == Form::Json => {
             lint::json_line(&judged.report, &judged.advice, false)

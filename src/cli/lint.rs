@@ -1,16 +1,13 @@
 //! `shankwise lint`.
 
-use std::io::Read as _;
-use std::path::Path;
-
-use crate::advice::{Advice, advise};
-use crate::judge::{Options, Report, Selection, Setup, SetupError, Verdict, judge};
-use crate::library::{Input, Library, Loaded, load};
-use crate::rulebook::{Date, Level};
+use crate::advice::Advice;
+use crate::judge::{Finding, Options, Report, Selection, Verdict};
+use crate::rulebook::Level;
 use crate::text::visible;
 use crate::write::{self, Look, Show, Trouble};
 
-use super::args::{FailOn, Form, LintArgs, SetupArgs, ShowWhat};
+use super::args::{FailOn, Form, LintArgs, ShowWhat};
+use super::judged::{Judged, one, today};
 use super::output::{self, complain};
 use super::{COULD_NOT, FAILS, HOLDS};
 
@@ -109,122 +106,6 @@ fn written(judged: &Judged, arguments: &LintArgs, look: Look) -> String {
         .into_iter()
         .filter(|number| judged.has(number))
         .collect();
-    write::report_of_tools(report, &own, look, show)
-}
-
-/// What came of one library.
-pub(super) struct Judged {
-    library: Library,
-    pub report: Report,
-    pub advice: Advice,
-}
-
-impl Judged {
-    /// Whether an assembly has this tool number.
-    fn has(&self, number: &str) -> bool {
-        let mut assemblies = self.library.assemblies.iter();
-        assemblies.any(|assembly| assembly.tool_number() == Some(number))
-    }
-}
-
-/// Judges one library. The report is there if anything could be judged; the flag says whether
-/// everything could be read. What went wrong is told on standard error.
-pub(super) fn one(
-    path: &Path,
-    setup: &SetupArgs,
-    options: &Options,
-    with_remedies: bool,
-    look: Look,
-) -> (Option<Judged>, bool) {
-    let is_stdin = path == Path::new("-");
-    let near = (!is_stdin).then_some(path);
-    let config = setup.config.as_deref();
-    let loaded_setup = Setup::load(near, config, &setup.rules, !setup.no_built_in)
-        .and_then(|setup| setup.check(&options.selection).map(|()| setup));
-    let setup = match loaded_setup {
-        Ok(setup) => setup,
-        Err(error) => {
-            complain_setup(&error, look);
-            return (None, false);
-        }
-    };
-    let bytes = if is_stdin {
-        stdin(look)
-    } else {
-        Some(Vec::new())
-    };
-    let Some(bytes) = bytes else {
-        return (None, false);
-    };
-    let input = if is_stdin {
-        Input::Bytes("standard input", &bytes)
-    } else {
-        Input::Path(path)
-    };
-    let Loaded { library, errors } = load(input, &setup.read_settings());
-    for error in &errors {
-        complain(&Trouble::Read(error), look);
-    }
-    let judged = library.map(|library| {
-        let mut report = judge(&library, &setup, options);
-        let advice = advise(&library, &setup, options, with_remedies, &mut report);
-        Judged {
-            library,
-            report,
-            advice,
-        }
-    });
-    (judged, errors.is_empty())
-}
-
-fn stdin(look: Look) -> Option<Vec<u8>> {
-    let mut bytes = Vec::new();
-    match std::io::stdin().lock().read_to_end(&mut bytes) {
-        Ok(_) => Some(bytes),
-        Err(why) => {
-            let message = format!("standard input cannot be read: {why}");
-            complain(&Trouble::Other(&message), look);
-            None
-        }
-    }
-}
-
-/// Tells why a library cannot be judged at all.
-pub(super) fn complain_setup(error: &SetupError, look: Look) {
-    match error {
-        SetupError::Rules(errors) => {
-            for error in errors {
-                complain(&Trouble::Rule(error), look);
-            }
-        }
-        SetupError::NoSuchRule(wanted, near) => {
-            let hint = match near {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "`shankwise rules` lists them".to_owned(),
-            };
-            let message = format!("there is no rule or topic `{wanted}`; {hint}");
-            complain(&Trouble::Other(&message), look);
-        }
-    }
-}
-
-/// What a command asks that shows all it can work out.
-pub(super) fn everything() -> Options {
-    Options {
-        strict: false,
-        fail_on: Level::Error,
-        selection: Selection::default(),
-        with_facts: true,
-        today: today(),
-    }
-}
-
-/// Today by this machine's clock and zone.
-pub(super) fn today() -> Date {
-    let date = jiff::ZonedDateTime::now().date();
-    Date {
-        year: date.year(),
-        month: date.month(),
-        day: date.day(),
-    }
+    let is_of = |finding: &Finding, number: &str| judged.is_of(finding, number);
+    write::report_of_tools(report, &own, &is_of, look, show)
 }

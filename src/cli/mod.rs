@@ -3,6 +3,7 @@
 mod args;
 mod columns;
 mod facts;
+mod judged;
 mod lint;
 mod options;
 mod output;

@@ -5,7 +5,7 @@ use crate::text::closest;
 use crate::write::{Look, Trouble, catalogue};
 
 use super::args::{CatalogueForm, RulesArgs};
-use super::lint::complain_setup;
+use super::judged::complain_setup;
 use super::output::{complain, write};
 use super::{COULD_NOT, HOLDS};
 

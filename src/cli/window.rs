@@ -11,7 +11,7 @@ use crate::write::{self, Asked, Look, Trouble};
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
 use super::output::{self, complain};
-use super::{COULD_NOT, FAILS, HOLDS, lint, question};
+use super::{COULD_NOT, FAILS, HOLDS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
 const RECORD: &str = "record/";
@@ -41,7 +41,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let from = &arguments.setup;
     let setup = Setup::load(None, from.config.as_deref(), &from.rules, !from.no_built_in);
     let setup = setup.map_err(|error| {
-        lint::complain_setup(&error, look);
+        judged::complain_setup(&error, look);
         Vec::new()
     })?;
     let settings = question::settings(&setup.read_settings(), arguments.units, &stated);
@@ -108,7 +108,7 @@ fn set_to(
 
 /// What is judged to fail of what is stated; what is left out is no finding here.
 fn report(library: &Library, setup: &Setup) -> Report {
-    let options = lint::everything();
+    let options = judged::everything();
     let mut report = judge(library, setup, &options);
     // That nothing is left of the window is a finding here too.
     let _ = advise(library, setup, &options, false, &mut report);

@@ -88,6 +88,14 @@ fn bore_value(name: &str, get: Get<'_>) -> Option<f64> {
             },
             get("rear")?,
         ),
+        "square_insertion" => {
+            let land = Land {
+                stick_out: 0.0,
+                bore_setback: get("bore_setback")?,
+                bore_length: get("bore_length")?,
+            };
+            axial::square_insertion(land, get("square_length")?, get("share")?)
+        }
         "deepest_square" => {
             axial::deepest_square(get("rear")?, get("square_length")?, get("share")?)
         }

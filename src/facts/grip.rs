@@ -254,6 +254,20 @@ pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
+pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let lengths = (
+            land(scene),
+            scene.field(Field::DriveSquareLength),
+            scene.setting(Setting::SquareShare),
+        );
+        let least = lengths
+            .all()
+            .map(|(land, square, share)| axial::square_insertion(land, square, share));
+        squares(scene).and_then(|_| least)
+    })
+}
+
 pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.field(Field::InsertionDepthMax),

@@ -119,6 +119,9 @@ facts! {
     SquareEngagement "square_engagement" Number(Unit::Mm, grip::square_engagement), ASSEMBLY,
         "how much of a tap's square is in the collet's square, at most; negative if they lie apart",
         "geometry";
+    SquareInsertion "square_insertion" Number(Unit::Mm, grip::square_insertion), ASSEMBLY,
+        "least insertion at which enough of a tap's square is in the collet's square",
+        "geometry; how much is enough is our own choice";
     ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, grip::shortest_overall_length), ASSEMBLY,
         "shortest tool that still has the needed grip at this stick-out",
         "geometry; two thirds: common practice, no source";

@@ -65,7 +65,10 @@ pub(super) fn link(
                         *lost = true;
                         if !doubts.unread.contains(&kind) {
                             let mut stock = list(records, Kind::Stock).iter();
-                            let hint = if stock.any(|row| row.text(field) == Some(id)) {
+                            let own = Field::id_of(kind);
+                            let has =
+                                |row: &Record| own.is_some_and(|own| row.text(own) == Some(id));
+                            let hint = if stock.any(has) {
                                 format!(
                                     "the stock has it: copy its row into the {}",
                                     kind.section()

@@ -146,6 +146,19 @@ pub fn square_engagement(insertion: f64, square_length: f64, land: Land, rear: f
     insertion.min(rear) - (insertion - square_length).max(land_end)
 }
 
+/// Least insertion at which a share of the square is in the collet's, behind its land.
+///
+/// # Formula
+/// s + B + q · share
+/// # Units
+/// mm; the share is a ratio from 0 to 1.
+/// # Source
+/// Geometry: [`square_engagement`] solved for the insertion at the end of the land.
+#[must_use]
+pub fn square_insertion(land: Land, square_length: f64, share: f64) -> f64 {
+    land.bore_setback + land.bore_length + square_length * share
+}
+
 /// Deepest insertion at which a share of the square is still in the collet: the round shank does
 /// not follow it through.
 ///

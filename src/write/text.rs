@@ -35,22 +35,30 @@ pub fn report(report: &Report, plan: &Plan, look: Look, show: Show) -> String {
     told(report, &report.findings, plan, look, show) + &summary(report, show)
 }
 
-/// What is said of a few tools of one library; the counts and the verdict stay the library's.
+/// What is said of a few tools of one library, of which `is_of` tells what a finding is about; the
+/// counts and the verdict stay the library's.
 #[must_use]
-pub fn report_of_tools(report: &Report, numbers: &[&str], look: Look, show: Show) -> String {
-    let is_of = |finding: &&Finding, number: &str| finding.tool_number.as_deref() == Some(number);
-    let found = |number: &str| {
-        report
-            .findings
-            .iter()
-            .any(|finding| is_of(&finding, number))
-    };
-    let clean = numbers.iter().filter(|number| !found(number));
+pub fn report_of_tools(
+    report: &Report,
+    numbers: &[&str],
+    is_of: &dyn Fn(&Finding, &str) -> bool,
+    look: Look,
+    show: Show,
+) -> String {
+    let all = || report.findings.iter();
+    let clean = numbers
+        .iter()
+        .filter(|number| !all().any(|finding| is_of(finding, number)));
     let mut text: String = clean
-        .map(|number| wrapped(&format!("tool {}: nothing found", visible(number)), 0, 4))
+        .map(|number| {
+            let words = format!(
+                "tool {}: no rule that was judged is broken",
+                visible(number)
+            );
+            wrapped(&words, 0, 4)
+        })
         .collect();
-    let own = report.findings.iter();
-    let own = own.filter(|finding| numbers.iter().any(|number| is_of(finding, number)));
+    let own = all().filter(|finding| numbers.iter().any(|number| is_of(finding, number)));
     let own: Vec<Finding> = own.cloned().collect();
     text.push_str(&told(report, &own, &Plan::default(), look, show));
     let numbers: Vec<_> = numbers.iter().map(|number| visible(number)).collect();

@@ -1,7 +1,7 @@
 //! What the answer to a quick question does not know, grouped so that it stays short.
 
 use crate::advice::Unjudged;
-use crate::rulebook::Bound;
+use crate::rulebook::{Bound, Level};
 use crate::units::print::Rounding;
 
 use super::window_answer::{Answer, labelled};
@@ -28,7 +28,9 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
     if sides.is_empty() {
         return text;
     }
-    let missing = others.iter().flat_map(|one| &one.missing);
+    // What only warnings lack is too much to read for what it would tell.
+    let errors = others.iter().filter(|one| one.level == Level::Error);
+    let missing = errors.flat_map(|one| &one.missing);
     let missing = once(missing.map(|name| bare(name).to_owned()));
     let mut words = sides.join("; ");
     if !missing.is_empty() {
@@ -61,7 +63,7 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     };
     let at = answer.length(least, Rounding::Up);
     format!(
-        "stop ({why}); at {at} the tail goes {insertion} in behind the {face} and needs {room} of room behind it{draw_in}"
+        "stop ({why}); at {at} the tail is {insertion} behind the {face} and needs {room} of room behind it{draw_in}"
     )
 }
 

@@ -45,7 +45,7 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
             };
             let missing = window.undecided.join(", ");
             format!(
-                "{nothing} stick-out can be recommended: {who} {verb} not judged, {missing} not stated ({limits})"
+                "{nothing} stick-out can be recommended: {who} {verb} not judged, {missing} not stated (what else is known: {limits})"
             )
         }
     }

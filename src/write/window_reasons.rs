@@ -135,9 +135,9 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     let shank = around.shank_needed.map_or_else(String::new, |shank| {
         format!(", of it at least {} plain shank", long(shank))
     });
-    let room = long(overall + 2.0 * around.setting_tolerance);
+    let room = long(2.0 * around.setting_tolerance);
     Some(format!(
-        "a cutter at least {} overall{shank}, better {room} so that it can be set; or {parts}",
+        "a cutter at least {} overall{shank}, and {room} more of both so that it can be set; or {parts}",
         long(overall)
     ))
 }

@@ -258,10 +258,27 @@ fn a_tool_that_is_clean_or_not_there_is_said_to_be() {
     let output = run(&["lint", "fixtures/demo", "--tool", "6,999"]);
     assert_eq!(output.status.code(), Some(2));
     let text = String::from_utf8(output.stdout).unwrap();
-    assert!(text.starts_with("tool 6: nothing found\n"), "{text}");
+    assert!(
+        text.starts_with("tool 6: no rule that was judged is broken\n"),
+        "{text}"
+    );
     let complaint = String::from_utf8(output.stderr).unwrap();
     assert!(
         complaint.contains("no assembly has the tool number `999`"),
         "{complaint}"
     );
+}
+
+/// What cannot be read of a tool's job stands in the operation's record, which names no tool.
+#[test]
+fn what_is_wrong_with_a_tools_records_is_shown_with_it() {
+    let output = run(&["lint", "fixtures/demo", "--tool", "33"]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(
+        text.contains("reach: `14,5`: a comma in a number"),
+        "{text}"
+    );
+    assert!(!text.contains("tool 37"), "{text}");
+    let flat = String::from_utf8(run(&["lint", "fixtures/forms/demo.xml", "--tool", "33"]).stdout);
+    assert!(flat.unwrap().contains("reach: `14,5`"));
 }

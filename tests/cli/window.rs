@@ -50,7 +50,7 @@ fn it_answers_to_the_digit() {
             "needed 26.7 mm of the 40.0 mm land; bore full up to 43.0",
             "shortest: 61.7 mm overall after regrinding, for this reach",
             "take it from the makers' instructions for this bore",
-            "stop (insertion_depth_max not stated); at 38.0 mm the tail goes 45.0 mm in behind the nut's face and needs 1.0 mm of room",
+            "stop (insertion_depth_max not stated); at 38.0 mm the tail is 45.0 mm behind the nut's face and needs 1.0 mm of room",
             "change the library, simulate again, measure again",
             "█ gripped: the whole 40.0 mm land",
         ],
@@ -235,6 +235,77 @@ fn what_stands_at_the_recommended_stick_out_comes_first() {
     assert!(!flat(&ask(&with(&wide))).contains("put right"));
 }
 
+/// The edge of the pocket is 5 mm above the floor: at 48 the nut is out of it, and before it is
+/// not. How deep a pocket is that states no depth, nobody knows: no stick-out is out of it.
+#[test]
+fn a_pocket_bounds_the_stick_out_as_far_as_its_depth_is_known() {
+    let pocket = [
+        &ASKED[..8],
+        &["--reach", "40", "--clearance", "3", "--room-diameter", "40"],
+        &["--nut-outer-diameter", "50"],
+    ]
+    .concat();
+    let shallow = [&pocket[..], &["--room-depth", "5"]].concat();
+    says(
+        &ask(&shallow),
+        &[
+            "Set the stick-out to 48.5 mm (limits 48.0 to 56.3 mm)",
+            "not below: 48.0 mm, pocket [reach/nut-fouls]",
+        ],
+    );
+    says(
+        &ask(&pocket),
+        &[
+            "put right: error reach/nut-fouls",
+            "not cured: reach/nut-fouls: no stick-out keeps it",
+        ],
+    );
+}
+
+/// A tap is not told where to stick out before anybody knows where its square is driven.
+#[test]
+fn a_tap_waits_for_the_place_of_its_square() {
+    let tap = [
+        "--overall-length",
+        "100",
+        "--shank-diameter",
+        "7",
+        "--shank-length",
+        "60",
+        "--cutter-drive-square",
+        "5.5",
+        "--drive-square-length",
+        "8",
+        "--bore-diameter",
+        "7",
+        "--bore-length",
+        "18",
+        "--face-setback",
+        "0.6",
+    ];
+    let squared = [&tap[..], &["--collet-drive-square", "5.5"]].concat();
+    says(
+        &ask(&squared),
+        &[
+            "No stick-out can be recommended: the tap's square is not judged, collet.collet_length not stated",
+        ],
+    );
+    // The square ends at 32.1 + 4 and begins behind 18.6 + 4: 63.9 to 77.4.
+    let known = [&squared[..], &["--collet-length", "31.5"]].concat();
+    says(
+        &ask(&known),
+        &[
+            "Set the stick-out to 64.5 mm (limits 63.9 to 77.4 mm)",
+            "tap's square [grip/square-not-driven]",
+        ],
+    );
+    // In a plain collet there is none to be driven by.
+    says(
+        &ask(&tap),
+        &["Set the stick-out to 40.0 mm (limits 39.4 to 79.4 mm)"],
+    );
+}
+
 /// 90 long after regrinding, 92 when it was new: the shank that is gripped is the same.
 #[test]
 fn a_reground_tool_is_told_what_a_new_one_does_at_the_same_mark() {
@@ -281,7 +352,7 @@ fn where_nothing_is_left_it_says_what_would_serve() {
     says(
         &ask(&far),
         &[
-            "instead: a cutter at least 86.7 mm overall, of it at least 26.7 mm plain shank, better 87.7 mm so that it can be set; or a collet with a shorter land",
+            "instead: a cutter at least 86.7 mm overall, of it at least 26.7 mm plain shank, and 1.0 mm more of both so that it can be set; or a collet with a shorter land",
         ],
     );
     // 36 mm behind the face are more than the 26.7 of the grip.
@@ -305,7 +376,7 @@ fn what_is_not_judged_is_named() {
     says(
         &output,
         &[
-            "No stick-out can be recommended: the stop is not judged, collet.bore_diameter not stated",
+            "No stick-out can be recommended: the stop is not judged, collet.bore_diameter not stated (what else is known: limits 38.0 to 56.3 mm)",
         ],
     );
     let output = ask(&[&ASKED[2..8], &["--collet-size", "32"]].concat());
@@ -345,7 +416,7 @@ fn an_end_that_is_not_known_is_named() {
         &output,
         &[
             "No stick-out can be recommended: the grip is not judged, holder.clamping_kind not stated",
-            "(neither a lower nor an upper end is known)",
+            "(what else is known: neither a lower nor an upper end is known)",
         ],
     );
     let output = ask(&["--overall-length", "83", "--reach", "35"]);

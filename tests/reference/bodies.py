@@ -43,6 +43,15 @@ def square_engagement(i):
     return tap.intersection(collet).length - tap.distance(collet)
 
 
+def square_insertion(i):
+    """The insertion at which the overlap, rising, is the share that is asked for."""
+    end = i["bore_setback"] + i["bore_length"]
+    spare = lambda insertion: square_engagement(
+        {**i, "insertion": insertion, "rear": end + 2.0 * i["square_length"]}
+    ) - i["share"] * i["square_length"]
+    return brentq(spare, end - 1.0, end + i["square_length"], xtol=1e-12)
+
+
 def deepest_square(i):
     """The insertion at which the overlap, falling, is the share that is asked for."""
     spare = lambda insertion: square_engagement(

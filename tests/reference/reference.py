@@ -70,6 +70,7 @@ FORMULAS = {
     "axial.flat_in_bore": bodies.flat_in_bore,
     "axial.collet_rear": lengths(lambda i: i["face_setback"] + i["collet_length"]),
     "axial.square_engagement": bodies.square_engagement,
+    "axial.square_insertion": bodies.square_insertion,
     "axial.deepest_square": bodies.deepest_square,
     "axial.deepest_insertion": lengths(lambda i: i["depth"] - i["draw_in"] - i["room"]),
     "axial.least_stick_out": bodies.least_stick_out,

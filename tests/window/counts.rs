@@ -15,7 +15,7 @@ pub(super) const EACH: u32 = 130;
 const ENOUGH: usize = 100;
 
 /// Who bounds the stick-out, and on which side.
-pub(super) const BOUNDING: [(&str, Side); 13] = [
+pub(super) const BOUNDING: [(&str, Side); 14] = [
     ("grip/below-maker-clamping", Side::Upper),
     ("grip/beyond-maker-clamping", Side::Lower),
     ("grip/flutes-in-bore", Side::Lower),
@@ -25,6 +25,7 @@ pub(super) const BOUNDING: [(&str, Side); 13] = [
     ("grip/square-not-driven", Side::Upper),
     ("grip/tail-on-stop", Side::Lower),
     ("holding/mouth-overstressed", Side::Upper),
+    ("reach/nut-fouls", Side::Lower),
     ("reach/slender-overhang", Side::Upper),
     ("reach/too-short-for-the-job", Side::Lower),
     ("stiffness/run-out-eats-the-chip", Side::Upper),

@@ -18,9 +18,10 @@ pub(super) enum Aim {
     Bending,
     RunOut,
     Square,
+    Pocket,
 }
 
-pub(super) const AIMS: [Aim; 11] = [
+pub(super) const AIMS: [Aim; 12] = [
     Aim::Grip,
     Aim::GripBelow,
     Aim::Stop,
@@ -32,6 +33,7 @@ pub(super) const AIMS: [Aim; 11] = [
     Aim::Bending,
     Aim::RunOut,
     Aim::Square,
+    Aim::Pocket,
 ];
 
 /// What may be mixed into a tool that aims at something else.
@@ -161,6 +163,7 @@ impl Tool {
             Aim::Bending => self.bends(at),
             Aim::RunOut => self.runs_out(at),
             Aim::Square => self.squares(dice),
+            Aim::Pocket => self.pocket(at, dice),
         }
     }
 
@@ -217,6 +220,18 @@ impl Tool {
         // A chip that no run-out eats.
         put(&mut row, "feed_per_tooth", 0.06);
         self.mills();
+        self.operations.push(row);
+    }
+
+    /// A pocket too narrow for the nut, whose edge stands so far above the floor.
+    fn pocket(&mut self, at: f64, dice: &mut Dice) {
+        let depth = dice.between(2.0, 12.0);
+        put(&mut self.row, "nut_outer_diameter", 50.0);
+        let mut row = Row::new();
+        put(&mut row, "reach", at - depth - 1.0);
+        put(&mut row, "clearance", 1.0);
+        put(&mut row, "room_diameter", dice.between(20.0, 50.0));
+        put(&mut row, "room_depth", depth);
         self.operations.push(row);
     }
 

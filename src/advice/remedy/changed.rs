@@ -63,4 +63,13 @@ impl Patient<'_> {
         }
         overrides.numbers.extend(numbers);
     }
+
+    /// What the length from the gauge plane comes to, where the record states one, mm.
+    pub(super) fn protruding(&self, overrides: &Overrides<'_>) -> Option<f64> {
+        self.assembly.record.get(Field::ProtrudingLength)?;
+        self.look(overrides, |base, _| {
+            let gauge = base.field(Field::GaugeLength).value?;
+            Some(gauge + base.field(Field::StickOut).value?)
+        })
+    }
 }

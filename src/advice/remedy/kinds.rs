@@ -70,6 +70,8 @@ pub struct Remedy {
     pub changes: Vec<Changed>,
     /// Where to set the tool, mm.
     pub stick_out: Option<f64>,
+    /// Gauge plane to tip then, mm, where the record states such a length.
+    pub protruding_length: Option<f64>,
     /// How deep this tool then goes, operation by operation.
     pub split: Vec<Split>,
     /// The window of the changed assembly.
@@ -146,6 +148,8 @@ pub struct Nearest {
     pub cutter: Option<Near>,
     /// The rules that nothing on hand cures.
     pub rules: Vec<String>,
+    /// Those of them that `why` is about; empty if it is about all.
+    pub about: Vec<&'static str>,
     /// Properties for want of which no remedy can be verified.
     pub missing: Vec<&'static str>,
     /// Why nothing serves, in words without lengths.

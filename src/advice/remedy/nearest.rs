@@ -23,7 +23,11 @@ const OF_LENGTH: [&str; 6] = [
     "reach/too-short-for-the-job",
 ];
 /// The rule about the room that a nut has.
-const NUT_FOULS: &str = "reach/nut-fouls";
+const NUT_FOULS: [&str; 1] = ["reach/nut-fouls"];
+/// Rules about what collet, nut and holder have of each other, and of the tool's tail.
+const OF_SQUARE: [&str; 1] = ["grip/square-mismatch"];
+const OF_BORE: [&str; 1] = ["grip/shank-outside-bore-range"];
+const OF_SIZE: [&str; 1] = ["grip/size-mismatch"];
 /// Rules about flutes and neck.
 const OF_FLUTES: [&str; 3] = [
     "reach/drill-deeper-than-flutes",
@@ -44,17 +48,19 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
         if fails(&OF_FLUTES) {
             found.flute_length_min = flutes(patient.judge, &patient.before, operations);
         }
-        if fails(&["grip/square-mismatch", "grip/shank-outside-bore-range"]) {
+        if fails(&OF_SQUARE) || fails(&OF_BORE) {
             found.bore = base.field(Field::ShankDiameter).value;
         }
-        if fails(&["grip/square-mismatch"]) {
+        if fails(&OF_SQUARE) {
             found.drive_square = base.field(Field::CutterDriveSquare).value;
         }
-        if fails(&[NUT_FOULS]) {
+        if fails(&NUT_FOULS) {
             found.nut_diameter_max = nut(base, operations);
         }
         if found.why.is_empty() {
-            found.why = String::from(why(held, &missing, &fails));
+            let (why, about) = why(held, &missing, &fails);
+            found.why = String::from(why);
+            found.about = about.to_vec();
         }
         found
     });
@@ -64,29 +70,51 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
     nearest
 }
 
-fn why(held: bool, missing: &[&str], fails: &dyn Fn(&[&str]) -> bool) -> &'static str {
+/// Why nothing serves, and the rules that this is about; none if it is about all.
+fn why(
+    held: bool,
+    missing: &[&str],
+    fails: &dyn Fn(&[&str]) -> bool,
+) -> (&'static str, &'static [&'static str]) {
     if !held {
-        return "it is not held in a collet, and the library does not state what else clamps how far";
+        return (
+            "it is not held in a collet, and the library does not state what else clamps how far",
+            &[],
+        );
     }
     if !missing.is_empty() {
-        return "nothing can be verified until what is missing is stated";
+        return (
+            "nothing can be verified until what is missing is stated",
+            &[],
+        );
     }
-    if fails(&["grip/square-mismatch"]) {
-        return "no collet on hand has this bore and this square";
-    }
-    if fails(&["grip/shank-outside-bore-range"]) {
-        return "no collet on hand fits this shank in this holder";
-    }
-    if fails(&["grip/size-mismatch"]) {
-        return "no collet, nut and holder on hand belong together";
-    }
-    if fails(&[NUT_FOULS]) {
-        return "no nut on hand is slim enough for the pocket, and no cutter keeps it above";
-    }
-    if fails(&OF_FLUTES) {
-        return "no cutter on hand that cuts the same has flutes or a neck long enough";
-    }
-    "no cutter, collet or holder on hand leaves both reach and grip"
+    let reasons: [(&[&str], &str); 5] = [
+        (
+            &OF_SQUARE,
+            "no collet on hand has this bore and this square",
+        ),
+        (&OF_BORE, "no collet on hand fits this shank in this holder"),
+        (
+            &OF_SIZE,
+            "no collet, nut and holder on hand belong together",
+        ),
+        (
+            &NUT_FOULS,
+            "no nut on hand is slim enough for the pocket, and no cutter keeps it above",
+        ),
+        (
+            &OF_FLUTES,
+            "no cutter on hand that cuts the same has flutes or a neck long enough",
+        ),
+    ];
+    let found = reasons.into_iter().find(|(rules, _)| fails(rules));
+    found.map_or(
+        (
+            "no cutter, collet or holder on hand leaves both reach and grip",
+            &[],
+        ),
+        |(rules, why)| (why, rules),
+    )
 }
 
 /// The lengths that a cutter for this collet needs; none if the present one has them, so that

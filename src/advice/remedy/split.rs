@@ -59,6 +59,7 @@ pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
         kind: Kind::Split,
         changes: Vec::new(),
         stick_out: Some(stick_out),
+        protruding_length: patient.protruding(&own),
         split: split.collect(),
         window,
         before: patient.shown.clone(),

@@ -86,6 +86,7 @@ impl Patient<'_> {
             kind: kind(parts),
             changes: parts.iter().map(|part| changed(part)).collect(),
             stick_out: Some(stick_out),
+            protruding_length: self.protruding(&overrides),
             split: Vec::new(),
             window,
             before: self.shown.clone(),
