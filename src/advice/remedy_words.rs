@@ -77,9 +77,12 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
     if let Some(near) = &nearest.cutter {
         let at = length(near.stick_out);
         let part = part(&near.cutter);
-        let differs = near.differs;
+        let differs = match (&near.own, &near.present) {
+            (Some(own), Some(present)) => format!("{} is {own}, not {present}", near.differs),
+            _ => format!("{} is another", near.differs),
+        };
         all.push(format!(
-            "the nearest is {part}: it would serve at {at}, but its {differs} is another"
+            "the nearest is {part}: it would serve at {at}, but its {differs}"
         ));
     }
     let cutter = cutter(nearest, units);

@@ -143,17 +143,24 @@ fn a_cutter_that_differs_in_one_respect_is_the_nearest() {
         let shop = thread().and("stock", STOCK);
         shop.with("stock", ("cutter", "em16-125"), column, cell)
     };
-    for (column, cell, differs) in [
-        ("flute_count", "3", "flute_count"),
-        ("cutter_material", "HSS", "cutter_material"),
-        ("corner_radius", "2", "corner_radius"),
+    for (column, cell, present) in [
+        ("flute_count", "3", Some("4")),
+        ("cutter_material", "HSS", Some("carbide")),
+        ("corner_radius", "2", None),
     ] {
         let found = other(column, cell).advised();
         assert_eq!(found.list, []);
         let near = found.nearest.unwrap().cutter.expect(column);
         assert_eq!(near.cutter.id, "em16-125");
         assert_eq!(near.cutter.location.as_deref(), Some("drawer 3"));
-        assert_eq!((near.differs, near.stick_out), (differs, 67.5));
+        assert_eq!((near.differs, near.stick_out), (column, 67.5));
+        let values = (near.own.as_deref(), near.present.as_deref());
+        let own = if column == "corner_radius" {
+            "2.0 mm"
+        } else {
+            cell
+        };
+        assert_eq!(values, (Some(own), present));
     }
     // Another diameter is another tool, and two differences are no near miss.
     for shop in [

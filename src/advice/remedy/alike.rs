@@ -15,7 +15,7 @@ pub(super) fn differs(
     part: &Part<'_>,
     base: &Scene<'_>,
     operations: &[Scene<'_>],
-) -> Option<Vec<&'static str>> {
+) -> Option<Vec<Field>> {
     let kind = base.view.word(Field::CutterKind).value;
     let hand = base.view.word(Field::Hand).value.unwrap_or("right");
     let number = |field| base.field(field).value;
@@ -66,7 +66,7 @@ pub(super) fn differs(
         (channels, Field::CoolantChannels),
     ];
     found.extend(besides.iter().filter(|one| !one.0).map(|one| one.1));
-    Some(found.into_iter().map(Field::short).collect())
+    Some(found)
 }
 
 /// The corner radius; a plain end mill has none, and a ball is all radius.

@@ -21,7 +21,7 @@ pub(super) struct Candidates<'c, 'a> {
     pub two: Vec<Vec<Change<'c, 'a>>>,
     pub three: Vec<Vec<Change<'c, 'a>>>,
     /// Cutters that differ from the present one in a single respect, and in which.
-    pub nearly: Vec<(&'c Part<'a>, &'static str)>,
+    pub nearly: Vec<(&'c Part<'a>, Field)>,
 }
 
 impl Candidates<'_, '_> {
@@ -74,7 +74,7 @@ fn with_cutters<'c, 'a>(
         };
         match differs.as_slice() {
             [] if fits => one.push(vec![cutter]),
-            [only] if fits => found.nearly.push((cutter, only)),
+            [only] if fits => found.nearly.push((cutter, *only)),
             _ => {}
         }
         // A crib of many cutters and collets has more pairs than would ever be tried.
@@ -111,13 +111,13 @@ fn cutters<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
     operations: &[Scene<'_>],
-) -> Vec<(&'c Part<'a>, Vec<&'static str>)> {
+) -> Vec<(&'c Part<'a>, Vec<Field>)> {
     let reach = stick_out_needed(operations).unwrap_or(0.0);
     let behind = insertion_needed(present.base).value.unwrap_or(0.0);
     let length = |part: &Part<'_>| part.number(Field::OverallLength).unwrap_or(0.0);
     let all = crib.of(Kind::Cutter).iter();
     let others = all.filter(|part| !present.is(part) && length(part) > reach);
-    let mut found: Vec<(&Part<'_>, Vec<&'static str>)> = others
+    let mut found: Vec<(&Part<'_>, Vec<Field>)> = others
         .filter_map(|part| Some((part, alike::differs(part, present.base, operations)?)))
         .collect();
     let short = |part: &Part<'_>| length(part) < reach + behind;

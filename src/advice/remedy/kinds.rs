@@ -110,6 +110,10 @@ pub struct Near {
     pub cutter: Changed,
     /// The property in which it differs from the present one.
     pub differs: &'static str,
+    /// What this one has of it, if it is stated.
+    pub own: Option<String>,
+    /// What the present one has of it.
+    pub present: Option<String>,
     /// Where it would be set, mm.
     pub stick_out: f64,
 }

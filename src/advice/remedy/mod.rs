@@ -19,8 +19,10 @@ mod trial;
 mod verify;
 
 use crate::judge::Judge;
-use crate::library::{self, Assembly, Library, Overrides};
+use crate::library::{self, Assembly, Field, Library, Overrides, ValueType};
 use crate::rulebook::Rule;
+use crate::units::Unit;
+use crate::units::print;
 
 pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
 pub use measured::Measured;
@@ -163,10 +165,26 @@ fn near(patient: &Patient<'_>, candidates: &Candidates<'_, '_>) -> Option<Near> 
     let mut nearly = candidates.nearly.iter();
     nearly.find_map(|(part, differs)| {
         let (remedy, _) = patient.with_parts(&[part])?;
+        let present = patient.look(&Overrides::default(), |base, _| {
+            let word = base.view.word(*differs).value.map(str::to_owned);
+            word.or_else(|| shown(*differs, base.field(*differs).value, patient.library))
+        });
+        let word = part.word(*differs).map(str::to_owned);
         Some(Near {
             cutter: remedy.changes.into_iter().next()?,
-            differs,
+            differs: differs.short(),
+            own: word.or_else(|| shown(*differs, part.number(*differs), patient.library)),
+            present,
             stick_out: remedy.stick_out?,
         })
     })
+}
+
+/// A number of a property, in the library's units.
+fn shown(field: Field, number: Option<f64>, library: &Library) -> Option<String> {
+    let unit = match field.property().value {
+        ValueType::Quantity(unit) => unit,
+        _ => Unit::One,
+    };
+    number.map(|number| print::value(number, unit, library.units))
 }
