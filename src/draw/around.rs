@@ -111,6 +111,13 @@ fn body(scene: &Scene<'_>) -> Option<Outline> {
     cylinder(Around::Body, from, length, scene.field(Field::BodyDiameter))
 }
 
+/// Where a collet ends that drives a square.
+pub(super) fn collet_end(scene: &Scene<'_>) -> Option<Mark> {
+    scene.number(Fact::SquareEngagement).value?;
+    let lengths = (scene.field(Field::StickOut), scene.number(Fact::ColletRear));
+    Mark::of(lengths.all().map(|(face, rear)| face + rear))
+}
+
 /// The depth is stated at the nominal bore; closing the collet takes nut and tail nearer to the
 /// stop. Where it is not known how far, the stop's place is only assumed.
 pub(super) fn stop(scene: &Scene<'_>) -> Option<Mark> {

@@ -35,6 +35,9 @@ pub struct Drawing {
     pub face_is_nut: bool,
     /// The collet's gripping land; none if its place is not known, or no collet holds the tool.
     pub land: Option<Land>,
+    /// The rear end of a collet that drives the tool's square, which must lie before it; none
+    /// without a square, or if it is not known.
+    pub collet_end: Option<Mark>,
     /// Which part of the land grips.
     pub grip: Grip,
     /// Collet, nut and holder, as far as their dimensions are known.
@@ -59,6 +62,7 @@ pub fn assembly(scene: &Scene<'_>) -> Drawing {
         face: Mark::of(scene.field(Field::StickOut)),
         face_is_nut: held && scene.view.names(Kind::Nut),
         land,
+        collet_end: around::collet_end(scene),
         around: around::outlines(scene, land),
         stop: around::stop(scene),
         workpiece: around::workpiece(scene),

@@ -123,3 +123,14 @@ fn a_stop_far_behind_the_tail_does_not_shrink_the_tool() {
     assert!(!far.contains('▐'), "{far}");
     assert!(far.contains("stop 107.0 mm behind the tail"), "{far}");
 }
+
+/// Where a collet ends is shown with a square that it drives, and not without: 40 sticks out, and
+/// the collet ends 1 + 42 behind the face.
+#[test]
+fn the_rear_end_of_a_collet_is_shown_where_it_drives_a_square() {
+    let squared = "drive_square_length=6,collet drive_square=8,collet_length=42,face_setback=1";
+    let driven = drawn(&[TOOL, squared, "cutter drive_square=8"]);
+    assert!(driven.contains("collet to 83.0"), "{driven}");
+    let plain = drawn(&[TOOL, "collet_length=42,face_setback=1"]);
+    assert!(!plain.contains("collet to"), "{plain}");
+}

@@ -32,6 +32,7 @@ fn labels(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Label> {
         ("land from", land.map(|land| land.from)),
         ("land to", land.and_then(|land| land.to)),
         ("tail", drawing.tail),
+        ("collet to", drawing.collet_end),
         ("tip", Some(Mark::TIP)),
         ("stop", drawing.stop),
         ("job needs", keep_above(drawing)),

@@ -37,7 +37,9 @@ impl Scale {
         let from = places.iter().copied().fold(0.0, f64::min);
         let to = places.iter().copied().fold(0.0, f64::max);
         let possible = from > -LONGEST && to < LONGEST && to > from;
-        possible.then(|| Scale { from, to }.with(&[drawing.stop, keep_above(drawing)]))
+        possible.then(|| {
+            Scale { from, to }.with(&[drawing.collet_end, drawing.stop, keep_above(drawing)])
+        })
     }
 
     /// Room for what is good to see too, if it is not too far away.
