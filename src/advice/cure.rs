@@ -94,19 +94,28 @@ fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
     })
 }
 
-/// The bounding rules that fail on an assembly or on any of its operations.
+/// The bounding rules that fail on an assembly or on any of its operations, each with its level
+/// as it is found: lowered where that rests on what is assumed.
 fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(String, Level)> {
-    let fails = judge.bounding().filter(|(index, rule)| {
-        let fails = |scene: &Scene<'_>| judge.measure(*index, rule, scene).state == State::Fails;
-        if rule.of_operation {
-            jobs.iter().any(fails)
+    let found = judge.bounding().filter_map(|(index, rule)| {
+        let level = |scene: &Scene<'_>| {
+            let measure = judge.measure(index, rule, scene);
+            let lowered = judge.lowers(measure.trace);
+            let level = if lowered {
+                rule.level.lowered()
+            } else {
+                rule.level
+            };
+            (measure.state == State::Fails).then_some(level)
+        };
+        let worst = if rule.of_operation {
+            jobs.iter().filter_map(level).max()
         } else {
-            fails(base)
-        }
+            level(base)
+        };
+        worst.map(|level| (rule.id.clone(), level))
     });
-    fails
-        .map(|(_, rule)| (rule.id.clone(), rule.level))
-        .collect()
+    found.collect()
 }
 
 /// Says which stick-out cures a finding, if one does.

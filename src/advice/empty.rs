@@ -29,11 +29,7 @@ pub(super) fn no_window(
     let name = |end: &Option<End>, otherwise: &str| {
         end.as_ref().map_or_else(|| otherwise.to_owned(), named)
     };
-    let least = window.min.as_ref().map_or(0.0, |end| end.value);
-    let most = window
-        .max
-        .as_ref()
-        .map_or(window.overall_length, |end| end.value);
+    let (least, most) = window.ends();
     let (most, least) = print::pair(most, least, Unit::Mm, units);
     let stick_out = assembly.record.get(Field::StickOut);
     let place = FaultPlace {

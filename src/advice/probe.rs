@@ -178,6 +178,13 @@ pub(super) fn kinks(scene: &Scene<'_>) -> Vec<f64> {
         overall.map(|overall| overall - square),
     ];
     let mut found = Vec::new();
+    // Where the square's ends meet those of the collet's square.
+    let behind = setback.zip(land).map(|(setback, land)| setback + land);
+    let rear = length(scene.number(Fact::ColletRear));
+    for place in [behind, rear].into_iter().flatten() {
+        found.extend(overall.map(|overall| overall - place));
+        found.extend(overall.map(|overall| overall - place - square));
+    }
     for (end, setback) in ends.into_iter().flatten().zip(setback.into_iter().cycle()) {
         found.push(end - setback);
         found.extend(land.map(|land| end - setback - land));

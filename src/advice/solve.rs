@@ -49,10 +49,10 @@ pub fn window(
         samples.sort_by(|a, b| a.0.total_cmp(&b.0));
         window = solved(&probe, &samples, length, present);
     }
-    let forbids = |at: &f64| forbidden(&probe, &probe.all(*at), &window);
-    if window.recommended.as_ref().is_some_and(forbids) {
-        window.recommended = None;
-    }
+    // What counts as equal may lie just outside of an end that a strict rule sets.
+    let (least, most) = window.ends();
+    let inside = window.recommended.map(|at| at.max(least).min(most));
+    window.recommended = inside.filter(|at| !forbidden(&probe, &probe.all(*at), &window));
     Some(window)
 }
 

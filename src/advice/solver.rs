@@ -10,6 +10,8 @@ use super::spans::{Course, Span};
 use super::sweep::{Free, Owned, choose, clash, free};
 use super::window::{Advised, Window};
 
+/// An edge is not known more nearly than this where no straight line leads to it, mm.
+const EDGE: f64 = 1e-3;
 /// A recommended stick-out is a whole number of these, mm.
 const STEP: f64 = 0.5;
 
@@ -219,14 +221,17 @@ impl<'s, 'a> Solver<'s, 'a> {
     }
 
     /// What warnings leave of the chosen stretch; of that, where the whole land is filled, if
-    /// that is anywhere.
+    /// that is anywhere and leaves room for setting.
     fn advised(&self, limits: &[Owned], chosen: &Free) -> Option<Free> {
         let mut spans = limits.to_vec();
         spans.extend(self.spans(|level| level == Some(Level::Warning)));
         let warned = self.within(&spans, chosen);
         spans.extend(self.spans(|level| level.is_none()));
         let filled = self.land_is_known().then(|| self.within(&spans, chosen));
-        filled.flatten().or(warned)
+        // A sliver in which nobody can set a tool is no advice.
+        let room = 2.0 * setting_tolerance(self.probe.judge) - EDGE;
+        let filled = filled.flatten().filter(|free| free.width() >= room);
+        filled.or(warned)
     }
 }
 
@@ -247,8 +252,8 @@ fn recommended(free: &Free, room: f64) -> f64 {
     let least = free.min + room;
     let most = free.max - room;
     let middle = f64::midpoint(free.min, free.max);
-    let rounded = (least / STEP - 1e-9).ceil() * STEP;
-    if rounded <= most + 1e-9 {
+    let rounded = ((least - EDGE) / STEP).ceil() * STEP;
+    if rounded <= most + EDGE {
         rounded
     } else {
         middle

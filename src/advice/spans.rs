@@ -45,6 +45,7 @@ pub(super) struct Course {
 
 /// Follows a subject along its samples, which are in order of the stick-out.
 pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
+    let samples = &looked_at(probe, subject, samples);
     let judged = |(_, measure): &&Sample| matches!(measure.state, State::Holds | State::Fails);
     let waits = samples.iter().find_map(|(_, measure)| match measure.state {
         State::Waits(_) => Some(*measure),
@@ -81,6 +82,34 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         never: everywhere.then(|| never(subject, &samples)),
         waits,
     }
+}
+
+/// The samples; close to each other all along where the subject may jump, for then it may say
+/// something between any two that it says at neither. One that waits waits everywhere.
+fn looked_at(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Vec<Sample> {
+    let mut all = samples.to_vec();
+    let waits = |(_, measure): &Sample| matches!(measure.state, State::Waits(_));
+    let ends = samples.first().zip(samples.last());
+    if let Some((first, last)) = ends
+        && subject.jumps()
+        && !samples.iter().all(waits)
+    {
+        all.extend(between(probe, subject, (first.0, last.0)));
+        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+    all
+}
+
+/// Samples close to each other. A tool of metres is no tool: they end however long the input
+/// says it is.
+fn between(
+    probe: &Probe<'_>,
+    subject: &Subject<'_>,
+    (from, to): (f64, f64),
+) -> impl Iterator<Item = Sample> {
+    let at = (1..SCANNED).map(move |step| from + FINE * f64::from(step));
+    let at = at.take_while(move |at| *at < to);
+    at.map(|at| (at, probe.one(subject, at)))
 }
 
 /// Without samples that hold only as what counts as equal, beside one that holds outright: an
@@ -121,14 +150,10 @@ impl Reader<'_, '_> {
     }
 
     /// Looks closer where the slack turns round towards its edge: between two samples that
-    /// agree, a rule that is not monotone may have said something else. One that may jump is
-    /// looked at closely all along.
+    /// agree, a rule that is not monotone may have said something else.
     fn scanned(&self, samples: &[Sample]) -> Vec<Sample> {
         let mut all = samples.to_vec();
         if self.subject.jumps() {
-            let ends = samples.first().zip(samples.last());
-            all.extend(ends.into_iter().flat_map(|(a, b)| self.between(a.0, b.0)));
-            all.sort_by(|a, b| a.0.total_cmp(&b.0));
             return all;
         }
         for three in samples.windows(3) {
@@ -142,17 +167,10 @@ impl Reader<'_, '_> {
             if !alike || !turns(before) || !turns(after) {
                 continue;
             }
-            all.extend(self.between(before.0, after.0));
+            all.extend(between(self.probe, self.subject, (before.0, after.0)));
         }
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
         all
-    }
-
-    /// Samples close to each other. A tool of metres is no tool: they end however long the input
-    /// says it is.
-    fn between(&self, from: f64, to: f64) -> impl Iterator<Item = Sample> {
-        let at = (1..SCANNED).map(move |step| from + FINE * f64::from(step));
-        at.take_while(move |at| *at < to).map(|at| self.sample(at))
     }
 
     fn spans(&self, samples: &[Sample]) -> Vec<Span> {

@@ -2,6 +2,9 @@
 
 use super::spans::Span;
 
+/// Room for the rounding of sums, mm.
+const ROUNDING: f64 = 1e-9;
+
 /// A span, and whose it is.
 pub(super) type Owned = (Span, usize);
 
@@ -62,7 +65,7 @@ pub(super) fn free(spans: &[Owned], length: f64, tolerance: f64) -> Vec<Free> {
         };
         match found.last_mut() {
             // Of two lower ends that meet, the greater binds.
-            Some(last) if one.min - last.min <= tolerance => *last = one,
+            Some(last) if one.min - last.min <= tolerance + ROUNDING => *last = one,
             _ => found.push(one),
         }
     }

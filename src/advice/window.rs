@@ -80,6 +80,14 @@ pub struct Window {
 }
 
 impl Window {
+    /// Its least and its greatest stick-out, mm: 0 and the tool's length where nothing binds.
+    #[must_use]
+    pub fn ends(&self) -> (f64, f64) {
+        let least = self.min.as_ref().map_or(0.0, |end| end.value);
+        let most = self.max.as_ref();
+        (least, most.map_or(self.overall_length, |end| end.value))
+    }
+
     /// Whether nothing is left.
     #[must_use]
     pub fn is_empty(&self) -> bool {

@@ -41,10 +41,7 @@ pub fn span(window: &Window, units: DisplayUnits) -> String {
 #[must_use]
 pub fn recommended(window: &Window, units: DisplayUnits) -> Option<String> {
     let at = window.recommended?;
-    let least = window.min.as_ref().map_or(0.0, |end| end.value);
-    let most = window.max.as_ref();
-    let most = most.map_or(window.overall_length, |end| end.value);
-    Some(print::between(at, (least, most), units))
+    Some(print::between(at, window.ends(), units))
 }
 
 /// Both ends in the library's units, rounded inwards, without unit; empty where an end is not

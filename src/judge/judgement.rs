@@ -179,10 +179,8 @@ impl Judge<'_> {
                 let trace = trace.union(of_case);
                 let own = found.trace.union(of_case);
                 let silent = own.used.is_empty() && own.absent.is_empty();
-                let guessed = !trace.settings.common(self.assumed_settings).is_empty();
-                let assumed = (guessed || !trace.assumed.is_empty()) && !self.strict;
                 Judged::Worth(Box::new(Worth::Fails {
-                    level: if assumed {
+                    level: if self.lowers(trace) {
                         full_level.lowered()
                     } else {
                         full_level

@@ -79,6 +79,13 @@ impl Judge<'_> {
         fields.chain(settings.iter().map(Setting::name)).collect()
     }
 
+    /// Whether a finding that rests on these values is lowered by a level.
+    #[must_use]
+    pub fn lowers(&self, trace: Trace) -> bool {
+        let guessed = !trace.settings.common(self.assumed_settings).is_empty();
+        (guessed || !trace.assumed.is_empty()) && !self.strict
+    }
+
     /// Every rule that is switched on and bounds the stick-out, by its number.
     pub fn bounding(&self) -> impl Iterator<Item = (usize, &Rule)> {
         let rules = self.book.rules.iter().enumerate();

@@ -18,8 +18,8 @@ pub enum Said {
     Silent(Trace),
     /// It holds.
     Holds,
-    /// It fails, with the level that it has before assumptions lower it.
-    Fails(Level),
+    /// It fails, with the level that it has before assumptions lower it, and after.
+    Fails(Level, Level),
     /// It cannot be judged.
     CannotBeJudged(Trace),
 }
@@ -116,7 +116,9 @@ impl Judge<'_> {
                 _ => Said::NotApplicable,
             },
             Judged::Worth(worth) => match *worth {
-                Worth::Fails { full_level, .. } => Said::Fails(full_level),
+                Worth::Fails {
+                    level, full_level, ..
+                } => Said::Fails(full_level, level),
                 Worth::CannotBeJudged(trace) => Said::CannotBeJudged(trace),
             },
         }

@@ -178,12 +178,19 @@ pub fn between(at: f64, (least, most): (f64, f64), units: DisplayUnits) -> Strin
     if inside(&text) {
         return text;
     }
-    let finest = shown.decimals + 6;
+    let finest = shown.decimals + 3;
     let finer = (shown.decimals..=finest).map(|decimals| {
         let number = rounded(at, decimals, Rounding::Nearest);
         with_symbol(number, shown.symbol)
     });
-    finer.into_iter().find(|text| inside(text)).unwrap_or(text)
+    let finest = || {
+        let number = rounded(at, finest, Rounding::Nearest);
+        with_symbol(number, shown.symbol)
+    };
+    finer
+        .into_iter()
+        .find(|text| inside(text))
+        .unwrap_or_else(finest)
 }
 
 /// A ratio in percent, rounded as told: `67 %`.

@@ -8,6 +8,9 @@ use crate::units::print::{self, Rounding};
 use super::window_answer::{Answer, labelled};
 use super::window_facts::{Job, Shortest};
 
+/// The rule on a tap's square.
+const SQUARE: &str = "grip/square-not-driven";
+
 /// What binds, and what would bind next.
 pub(super) fn ends(answer: &Answer<'_>) -> String {
     let window = answer.window;
@@ -123,6 +126,18 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     let Shortest::ForThisReach(overall) = around.shortest else {
         return None;
     };
+    // One rule alone leaves nothing, and it does not mind how long the tool is.
+    let (min, max) = (&answer.window.min, &answer.window.max);
+    let alone = min
+        .as_ref()
+        .zip(max.as_ref())
+        .filter(|(min, max)| min.rule == max.rule);
+    if alone.is_some_and(|(end, _)| end.rule == SQUARE) {
+        return Some(
+            "another collet or another tap: no length of it brings its square into this one"
+                .to_owned(),
+        );
+    }
     let long = |length: f64| answer.length(length, Rounding::Up);
     // Behind the face there is no more room, however long a cutter is.
     let room = around.insertion_possible.zip(around.insertion_needed);

@@ -116,3 +116,21 @@ fn no_recommended_stick_out_is_forbidden() {
     assert!((at - 38.5).abs() > 0.049, "{window:#?}");
     assert_eq!(check(&cell), 0);
 }
+
+/// A rule that applies only in a band of one millimetre, and fails there: no sample may lie in it.
+#[test]
+fn a_rule_that_applies_only_somewhere_is_found_there() {
+    for (from, to) in [(44.3, 45.3), (46.1, 46.6), (50.0, 54.0)] {
+        let own = rule("error", BOTH, "gripped_length >= 60 mm - 0 * own", "1");
+        let when = format!("when = \"stick_out > {from} mm && stick_out < {to} mm\"\nexpect");
+        let cell = with_rule(&present(""), &own.replace("expect", &when));
+        let window = cell.window();
+        // Room for what counts as equal.
+        let about = |a: f64, b: f64| (a - b).abs() < 0.011;
+        let ends = window.ends();
+        let mut all = vec![ends, window.others[0]];
+        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+        assert!(about(all[0].1, from) && about(all[1].0, to), "{window:#?}");
+        assert_eq!(check(&cell), 0);
+    }
+}

@@ -11,7 +11,7 @@ const ROOM: f64 = 0.5;
 /// A recommended stick-out is a whole number of these, mm.
 const STEP: f64 = 0.5;
 /// Room for the rounding of a few sums.
-const ROUNDING: f64 = 1e-9;
+const ROUNDING: f64 = 1e-3;
 
 /// The advised part, else the window itself.
 fn part(window: &Window) -> (f64, f64) {
@@ -65,18 +65,48 @@ fn the_shortest_that_leaves_room() {
     assert!(with_room > 500 && narrow > 20, "{with_room} and {narrow}");
 }
 
-/// The land is full from 38 to 38 + spare: see the worked example.
+/// The grip lets 56.33 stick out at most: the reach leaves less and less room to set the tool.
 #[test]
 fn little_room() {
-    for (land, expected) in [
-        ("40", 38.5),
-        ("44", 38.5),
-        ("44.5", 38.25),
-        ("44.2", 38.4),
-        ("45", 38.0),
+    let most = 83.0 - 40.0 * 2.0 / 3.0;
+    for (reach, expected) in [
+        ("54.9", 55.5),
+        ("55.0", 55.5),
+        ("55.3", f64::midpoint(55.3, most)),
+        ("56.3", f64::midpoint(56.3, most)),
+    ] {
+        let window = Cell::flat(&tool(&[("reach", reach)]), "").window();
+        let recommended = window.recommended.expect("a place");
+        assert!(near(recommended, expected), "{reach}: {window:?}");
+    }
+}
+
+/// The land is full from 38 to 38 + spare. A stretch in which nobody can set a tool is no advice:
+/// the least that leaves room within the limits is.
+#[test]
+fn a_full_land_is_advised_where_it_leaves_room() {
+    for (land, full, most) in [
+        ("40", 43.0, 43.0),
+        ("44", 39.0, 39.0),
+        ("44.2", 38.8, 83.0 - 44.2 * 2.0 / 3.0),
+        ("45", 38.0, 53.0),
     ] {
         let window = Cell::flat(&tool(&[("bore_length", land)]), "").window();
-        let recommended = window.recommended.expect("a place");
-        assert!(near(recommended, expected), "{land}: {window:?}");
+        assert!(
+            near(window.full.expect("it can be filled").1, full),
+            "{land}: {window:?}"
+        );
+        let advised = window
+            .advised
+            .as_ref()
+            .and_then(|advised| advised.max.as_ref());
+        assert!(
+            near(advised.expect("an end").value, most),
+            "{land}: {window:?}"
+        );
+        assert!(
+            near(window.recommended.expect("a place"), 38.5),
+            "{land}: {window:?}"
+        );
     }
 }

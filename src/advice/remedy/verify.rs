@@ -28,7 +28,7 @@ fn concerns(rule: &Rule) -> bool {
 }
 
 pub(super) fn is_error(said: Said) -> bool {
-    said == Said::Fails(Level::Error)
+    matches!(said, Said::Fails(Level::Error, _))
 }
 
 fn lacks_starred(trace: Trace) -> bool {
@@ -48,7 +48,7 @@ pub(super) fn leave_out(judge: &Judge<'_>, rulings: &mut Vec<Ruling>, accepted: 
 pub(super) fn warnings(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<String> {
     let of_assembly = rulings
         .iter()
-        .filter(|ruling| ruling.said == Said::Fails(Level::Warning));
+        .filter(|ruling| matches!(ruling.said, Said::Fails(_, Level::Warning)));
     let rules = of_assembly.filter_map(|ruling| judge.book.rules.get(ruling.rule));
     let mut found: Vec<String> = rules.map(|rule| rule.id.clone()).collect();
     found.dedup();
@@ -122,7 +122,7 @@ const OF_THE_PART: [Field; 5] = [
 /// Whether a rule is an error-level one about how deep the tool goes or how far it goes in, and
 /// was judged.
 fn is_lost(rule: &Rule, before: Said) -> bool {
-    let judged = matches!(before, Said::Holds | Said::Fails(_));
+    let judged = matches!(before, Said::Holds | Said::Fails(..));
     let asked = topic(rule) == "reach" || !rule.bounds.is_empty();
     asked && rule.level == Level::Error && judged
 }
@@ -144,7 +144,7 @@ pub(super) fn lost(judge: &Judge<'_>, before: &[Ruling], after: &[Ruling]) -> Fi
 fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     let concerns = concerns(rule);
     match after {
-        Said::Fails(Level::Error) => !concerns && is_error(before),
+        Said::Fails(Level::Error, _) => !concerns && is_error(before),
         // An error that merely cannot be seen any more is not removed, unless it was the old
         // part's own demand; nor does a part whose flutes are not stated reach what the present
         // one does.
