@@ -128,7 +128,7 @@ fn a_rule_that_applies_only_somewhere_is_found_there() {
         // Room for what counts as equal.
         let about = |a: f64, b: f64| (a - b).abs() < 0.011;
         let ends = window.ends();
-        let mut all = vec![ends, window.others[0]];
+        let mut all = [ends, window.others[0]];
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
         assert!(about(all[0].1, from) && about(all[1].0, to), "{window:#?}");
         assert_eq!(check(&cell), 0);
