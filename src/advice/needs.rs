@@ -61,11 +61,29 @@ pub(super) fn grip_needed(base: &Scene<'_>) -> Reckoned<f64> {
 
 /// The stick-out that the deepest operation needs, with its clearance, mm; `None` if no reach is
 /// known.
-pub(super) fn stick_out_needed(operations: &[Scene<'_>]) -> Option<f64> {
+pub(super) fn reach_needed(operations: &[Scene<'_>]) -> Option<f64> {
     let needed = operations.iter();
     needed
         .filter_map(|scene| scene.number(Fact::ReachNeeded).value)
         .reduce(f64::max)
+}
+
+/// The same, and out of a pocket too narrow for the nut, as far as its depth is known.
+///
+/// # Formula
+/// max(reach needed, reach needed + room depth where the nut has no room)
+#[must_use]
+pub fn stick_out_needed(operations: &[Scene<'_>]) -> Option<f64> {
+    let each = operations.iter().filter_map(|scene| {
+        let reach = scene.number(Fact::ReachNeeded).value?;
+        let fits = scene
+            .number(Fact::NutRoom)
+            .value
+            .is_none_or(|room| room >= 0.0);
+        let depth = scene.field(Field::RoomDepth).value.filter(|_| !fits);
+        Some(reach + depth.unwrap_or(0.0))
+    });
+    each.reduce(f64::max)
 }
 
 /// How nearly a stick-out is set at the bench, mm: what is left to both ends of a window.

@@ -181,7 +181,8 @@ pub(super) fn kinks(scene: &Scene<'_>) -> Vec<f64> {
     // Where the square's ends meet those of the collet's square.
     let behind = setback.zip(land).map(|(setback, land)| setback + land);
     let rear = length(scene.number(Fact::ColletRear));
-    for place in [behind, rear].into_iter().flatten() {
+    let squared = [behind, rear].into_iter().filter(|_| square > 0.0);
+    for place in squared.flatten() {
         found.extend(overall.map(|overall| overall - place));
         found.extend(overall.map(|overall| overall - place - square));
     }

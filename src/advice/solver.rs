@@ -7,7 +7,7 @@ use super::needs::setting_tolerance;
 use super::never::Never;
 use super::probe::{Probe, Subject};
 use super::spans::{Course, Span};
-use super::sweep::{Free, Owned, choose, clash, free};
+use super::sweep::{Bound, Free, Owned, choose, clash, free};
 use super::window::{Advised, Window};
 
 /// An edge is not known more nearly than this where no straight line leads to it, mm.
@@ -51,10 +51,18 @@ impl<'s, 'a> Solver<'s, 'a> {
         self.probe.subjects.get(at)
     }
 
+    fn clash(&self, limits: &[Owned]) -> (Bound, Bound) {
+        let bounds = |by: usize, side| {
+            let subject = self.subject(by);
+            subject.is_some_and(|subject| subject.bounds(side))
+        };
+        clash(limits, &bounds)
+    }
+
     /// Whether lone ends clash with others: then they are what leaves nothing. Else the rule is
     /// one that no stick-out keeps.
     fn lone_clash(&self) -> bool {
-        let (min, max) = clash(&self.spans(|level| level == Some(Level::Error)));
+        let (min, max) = self.clash(&self.spans(|level| level == Some(Level::Error)));
         min.zip(max)
             .is_some_and(|(min, max)| min.0 > max.0 + self.tolerance)
     }
@@ -158,7 +166,7 @@ impl<'s, 'a> Solver<'s, 'a> {
     }
 
     fn fill_empty(&self, window: &mut Window, limits: &[Owned]) {
-        let (min, max) = clash(limits);
+        let (min, max) = self.clash(limits);
         let (min, max) = match (min, max) {
             // One rule alone leaves nothing: its two branches miss each other the other way.
             (Some(min), Some(max)) if min.0 < max.0 => (Some(max), Some(min)),

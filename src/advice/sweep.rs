@@ -1,5 +1,7 @@
 //! From where subjects fail to where none of them does.
 
+use crate::rulebook::Bound as Side;
+
 use super::spans::Span;
 
 /// Room for the rounding of sums, mm.
@@ -82,8 +84,9 @@ pub(super) fn choose(all: &[Free], present: Option<f64>, tolerance: f64) -> Opti
 /// A value that a subject asks for, and whose it is.
 pub(super) type Bound = Option<(f64, usize)>;
 
-/// The least and the greatest that subjects ask for, where nothing is left between them.
-pub(super) fn clash(spans: &[Owned]) -> (Bound, Bound) {
+/// The least and the greatest that subjects ask for, where nothing is left between them; `bounds`
+/// says which sides a subject bounds.
+pub(super) fn clash(spans: &[Owned], bounds: &dyn Fn(usize, Side) -> bool) -> (Bound, Bound) {
     let lower = spans.iter().filter(|(span, _)| span.from.is_infinite());
     let min = lower
         .filter(|(span, _)| span.to.is_finite())
@@ -95,7 +98,8 @@ pub(super) fn clash(spans: &[Owned]) -> (Bound, Bound) {
         .map(|(span, by)| (span.from, *by))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let (mut least, mut most) = (min, max);
-    // A forbidden stretch between the two counts towards the nearer of them.
+    // A forbidden stretch between the two counts towards the side that its rule bounds; if that
+    // is both, towards the nearer of them.
     let middle = spans
         .iter()
         .filter(|(span, _)| span.from.is_finite() && span.to.is_finite());
@@ -107,7 +111,9 @@ pub(super) fn clash(spans: &[Owned]) -> (Bound, Bound) {
         if span.from > high || span.to < low || low > high {
             continue;
         }
-        if span.to - high < low - span.from {
+        let nearer = span.to - high < low - span.from;
+        let below = bounds(*by, Side::StickOutMin) && (nearer || !bounds(*by, Side::StickOutMax));
+        if below {
             least = Some((span.to, *by));
         } else {
             most = Some((span.from, *by));

@@ -3,6 +3,7 @@
 
 use crate::advice::{
     End, Window, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
+    stick_out_needed,
 };
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
@@ -169,10 +170,9 @@ fn room(base: &Scene<'_>) -> f64 {
 
 /// With a reach: what the job and the collet ask for. Without: at this stick-out.
 fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
-    let reach = jobs.first().map(|job| job.number(Fact::ReachNeeded));
-    let reach = reach.filter(Reckoned::is_known);
+    let reach = stick_out_needed(jobs);
     let behind = insertion_needed(base);
-    let front = reach.unwrap_or_else(|| base.field(Field::StickOut));
+    let front = reach.map_or_else(|| base.field(Field::StickOut), Reckoned::free);
     let found = front.zip(behind).map(|(front, behind)| front + behind);
     match found.value {
         Some(length) if reach.is_some() => Shortest::ForThisReach(length),

@@ -6,6 +6,9 @@ use crate::units::print::Rounding;
 
 use super::window_answer::{Answer, labelled};
 
+/// How far an end may be off, mm: lengths nearer than 0.01 count as equal.
+const EDGE: f64 = 0.011;
+
 /// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
 pub(super) fn gaps(answer: &Answer<'_>) -> String {
     let all = &answer.window.unjudged;
@@ -49,7 +52,9 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     let Some(least) = least.filter(|least| *least < answer.window.overall_length) else {
         return format!("stop ({why})");
     };
-    let insertion = answer.length(answer.window.overall_length - least, Rounding::Up);
+    // What counts as equal may move an end: that is no tenth of a millimetre here.
+    let insertion = answer.window.overall_length - least - EDGE;
+    let insertion = answer.length(insertion, Rounding::Up);
     let face = if answer.around.held {
         "nut's face"
     } else {

@@ -253,6 +253,19 @@ fn a_pocket_bounds_the_stick_out_as_far_as_its_depth_is_known() {
             "not below: 48.0 mm, pocket [reach/nut-fouls]",
         ],
     );
+    // Shorter still, it must be both out of the pocket and gripped: 48 + 26.67.
+    says(
+        &ask(&shallow),
+        &["shortest: 74.7 mm overall after regrinding"],
+    );
+    let short = [&shallow[..], &["--overall-length-actual", "74"]].concat();
+    says(
+        &ask(&short),
+        &[
+            "There is no stick-out: pocket asks for 48.0 or more, grip for 47.3 or less; 0.7 mm short",
+            "instead: a cutter at least 74.7 mm overall",
+        ],
+    );
     says(
         &ask(&pocket),
         &[

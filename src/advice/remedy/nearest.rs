@@ -110,7 +110,7 @@ fn why(
     let found = reasons.into_iter().find(|(rules, _)| fails(rules));
     found.map_or(
         (
-            "no cutter, collet or holder on hand leaves both reach and grip",
+            "no cutter that cuts the same, and no other collet or holder on hand, leaves both reach and grip",
             &[],
         ),
         |(rules, why)| (why, rules),

@@ -5,7 +5,7 @@ use crate::judge::{FactShown, Judge, Ruling};
 use crate::library::{self, Assembly, Field, Library, Overrides};
 use crate::rulebook::Level;
 
-use super::super::needs::{grip_needed, stick_out_needed};
+use super::super::needs::{grip_needed, reach_needed};
 use super::super::{Window, window};
 use super::crib::Part;
 use super::kinds::{Changed, Kind, Remedy};
@@ -112,7 +112,7 @@ impl Patient<'_> {
         }
         self.look(overrides, |base, operations| {
             let held = base.view.held_in_collet().value == Some(true);
-            let front = stick_out_needed(operations);
+            let front = reach_needed(operations);
             let back = grip_needed(base).value;
             let needed = front.zip(back).map(|(front, back)| front + back);
             let long = base.view.overall_length().value;
