@@ -207,3 +207,19 @@ fn a_holder_of_another_kind_only_as_far_as_its_maker_vouches() {
     );
     assert_eq!(kinds(&unused.advised()), ["split"]);
 }
+
+/// Who types the advised cutter into the assemblies is told where its row is to be had, and not
+/// led to another one.
+#[test]
+fn a_part_of_the_stock_is_not_taken_for_a_slip() {
+    let report = stocked()
+        .with("assemblies", TOOL, "cutter", "em16-125")
+        .lint();
+    let mut findings = report.findings.iter();
+    let unknown = findings.find(|finding| finding.rule == "record/part-unknown");
+    let message = &unknown.expect("it is not among the cutters").message;
+    assert!(
+        message.ends_with("; the stock has it: copy its row into the cutters"),
+        "{message}"
+    );
+}
