@@ -39,6 +39,8 @@ pub(super) struct Around {
     pub insertion_needed: Option<f64>,
     pub shank_needed: Option<f64>,
     pub insertion_possible: Option<f64>,
+    /// How far the land lies behind the front face, where anything of that is stated.
+    pub setback: Option<f64>,
     /// The longest that the tool is stated to be, before regrinding.
     pub longest: Option<f64>,
     /// How nearly a stick-out is set.
@@ -106,6 +108,7 @@ impl Asked<'_> {
             insertion_needed: insertion_needed(base).value,
             shank_needed: shank_needed(base),
             insertion_possible: insertion_possible(base),
+            setback: setback(base),
             longest: base.field(Field::OverallLength).value,
             setting_tolerance: setting_tolerance(self.judge),
             room: room(base),
@@ -147,6 +150,13 @@ impl Asked<'_> {
         words.dedup();
         words
     }
+}
+
+fn setback(base: &Scene<'_>) -> Option<f64> {
+    let fields = [Field::FaceSetback, Field::BoreRecess, Field::BoreSetback];
+    let mut stated = fields.iter().filter_map(|field| base.view.entry(*field));
+    stated.next()?;
+    base.number(Fact::BoreSetback).value
 }
 
 fn job(jobs: &[Scene<'_>]) -> Job {

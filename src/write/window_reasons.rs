@@ -64,9 +64,24 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
     all.collect::<Vec<_>>().join("; ")
 }
 
-/// What of the job is not stated and hurts most: without a reach nobody has asked whether the
+/// What is not stated of the setup and hurts most: a land behind the front face grips less than
+/// one that begins there; without a reach nobody has asked whether the
 /// tool gets there, and without clearance the front face touches the work.
 pub(super) fn job(answer: &Answer<'_>) -> String {
+    let around = answer.around;
+    let taken = around.held && around.needed_grip.is_some() && around.setback.is_none();
+    let setback = if taken {
+        labelled(
+            "setback",
+            "none is stated: the land is taken to begin at the front face; where it lies behind a nut's face, all ends come down by as much: add --face-setback",
+        )
+    } else {
+        String::new()
+    };
+    setback + &of_the_job(answer)
+}
+
+fn of_the_job(answer: &Answer<'_>) -> String {
     let (label, words) = match answer.around.job {
         Job::NoReach => (
             "reach",

@@ -579,3 +579,18 @@ fn it_tells_nobody_to_set_what_is_not_judged() {
     says(&output, &["put right:", "Put that right and ask again"]);
     assert!(!flat(&output).contains("Set the stick-out"));
 }
+
+/// A land that is taken to begin at the front face is said to be; 1.5 mm behind it, all ends come
+/// down by that.
+#[test]
+fn a_setback_that_is_not_stated_is_said_to_be_none() {
+    says(
+        &ask(ASKED),
+        &["setback: none is stated: the land is taken to begin at the front face"],
+    );
+    for option in ["--face-setback", "--bore-setback"] {
+        let output = ask(&with(&[option, "1.5"]));
+        says(&output, &["(limits 36.5 to 54.8 mm)"]);
+        assert!(!flat(&output).contains("setback:"));
+    }
+}
