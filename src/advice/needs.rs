@@ -1,50 +1,18 @@
-//! What a tool needs behind the front face, whatever it needs in front of it.
+//! What a tool needs in front of the front face and behind it, as far as advice puts it together.
 
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{Field, Reckoned, Setting};
+use crate::library::{Field, Reckoned};
 
-/// How far a tool must go in behind the front face: to the needed grip of the land, or as far as
-/// a maker requires, whichever is more. mm.
-///
-/// # Formula
-/// max(bore setback + needed grip + square length, maker's least insertion, insertion at which
-/// enough of a tap's square is in the collet's); the latter two only where they are known.
-#[must_use]
-pub fn insertion_needed(base: &Scene<'_>) -> Reckoned<f64> {
-    let square = base.number(Fact::SquareInsertion);
-    let others = [base.number(Fact::MakerClampingMin), square];
-    others.into_iter().fold(grip_needed(base), |most, other| {
-        let more = most.value < other.value && most.is_known();
-        if more { other } else { most }
-    })
-}
-
-/// The plain shank that this takes, from the tail, mm.
+/// The plain shank that the least insertion takes, from the tail, mm.
 ///
 /// # Formula
 /// insertion needed - bore setback
 #[must_use]
 pub fn shank_needed(base: &Scene<'_>) -> Option<f64> {
-    let behind = insertion_needed(base).zip(base.number(Fact::BoreSetback));
+    let setback = base.number(Fact::BoreSetback);
+    let behind = base.number(Fact::InsertionNeeded).zip(setback);
     behind.value.map(|(behind, setback)| behind - setback)
-}
-
-/// How far a tool may go in behind the front face, as far as a stop or a maker limits it, mm;
-/// `None` if neither is known.
-///
-/// # Formula
-/// min(depth to the stop - draw-in - closing room, maker's greatest insertion)
-#[must_use]
-pub fn insertion_possible(base: &Scene<'_>) -> Option<f64> {
-    let stop = base
-        .field(Field::InsertionDepthMax)
-        .zip(base.number(Fact::DrawIn))
-        .zip(base.setting(Setting::ClosingRoom))
-        .map(|((depth, draw_in), closing)| depth - draw_in - closing);
-    let makers = base.number(Fact::MakerClampingMax);
-    let all = [stop.value, makers.value];
-    all.into_iter().flatten().reduce(f64::min)
 }
 
 /// How far a tool must go in for its grip alone, mm.

@@ -117,7 +117,10 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
             (nearest.bore_setback, "setback of the land"),
             (nearest.needed_grip, "grip"),
             (nearest.square_length, "square"),
-            (nearest.clamped_min, "what its maker wants clamped"),
+            (
+                nearest.clamped_min,
+                "insertion, as a maker or its square asks",
+            ),
         ];
         let terms = sum.into_iter().filter_map(|(value, name)| {
             let value = value.filter(|value| *value != 0.0)?;

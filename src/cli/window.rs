@@ -120,9 +120,8 @@ fn report(library: &Library, setup: &Setup) -> Report {
     report
 }
 
-/// Errors and warnings that no stick-out cures: all that stands at the recommended one, and what
-/// of the statements themselves is wrong. Where none is recommended, all but the rules that bound
-/// it.
+/// Errors and warnings beside the window: what fails as stated of the rules that do not bound the
+/// stick-out, and all that stands at the recommended one.
 fn besides<'r>(
     report: &'r Report,
     as_set: Option<&'r Report>,

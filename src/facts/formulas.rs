@@ -96,6 +96,16 @@ fn bore_value(name: &str, get: Get<'_>) -> Option<f64> {
             };
             axial::square_insertion(land, get("square_length")?, get("share")?)
         }
+        "insertion_needed" => {
+            let asks = |name| get(name).unwrap_or(f64::NEG_INFINITY);
+            let others = (asks("maker"), asks("square_insertion"));
+            axial::insertion_needed(
+                get("bore_setback")?,
+                get("needed_grip")?,
+                get("square_length").unwrap_or(0.0),
+                others,
+            )
+        }
         "deepest_square" => {
             axial::deepest_square(get("rear")?, get("square_length")?, get("share")?)
         }

@@ -268,6 +268,31 @@ pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
+pub(super) fn insertion_needed(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let lengths = (
+            scene.number(Fact::BoreSetback),
+            scene.number(Fact::NeededGrip),
+            scene.field(Field::DriveSquareLength),
+        );
+        // What nobody states asks nothing.
+        let asks = |found: Reckoned<f64>| match found.value {
+            Some(_) => found,
+            None => Reckoned::free(f64::NEG_INFINITY),
+        };
+        let others = (
+            asks(scene.number(Fact::MakerClampingMin)),
+            asks(scene.number(Fact::SquareInsertion)),
+        );
+        lengths
+            .all()
+            .zip(others.all())
+            .map(|((setback, grip, square), others)| {
+                axial::insertion_needed(setback, grip, square, others)
+            })
+    })
+}
+
 pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.field(Field::InsertionDepthMax),

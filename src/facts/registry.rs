@@ -122,6 +122,12 @@ facts! {
     SquareInsertion "square_insertion" Number(Unit::Mm, grip::square_insertion), ASSEMBLY,
         "least insertion at which enough of a tap's square is in the collet's square",
         "geometry; how much is enough is our own choice";
+    InsertionNeeded "insertion_needed" Number(Unit::Mm, grip::insertion_needed), ASSEMBLY,
+        "least insertion that the grip, the makers and a tap's square ask for",
+        "geometry; the grip is common practice";
+    InsertionPossible "insertion_possible" Number(Unit::Mm, spare::insertion_possible), ASSEMBLY,
+        "greatest insertion that the stop, the makers and a tap's square allow",
+        "geometry";
     ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, grip::shortest_overall_length), ASSEMBLY,
         "shortest tool that still has the needed grip at this stick-out",
         "geometry; two thirds: common practice, no source";

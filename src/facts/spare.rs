@@ -22,15 +22,30 @@ fn lowered(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
         let parts = (stated_shank(scene), land(scene)).all();
-        let deepest = lowered(stop(scene), scene.number(Fact::MakerClampingMax));
-        let deepest = lowered(deepest, square(scene));
         parts
             .zip(needed(scene))
-            .zip(deepest)
+            .zip(deepest(scene))
             .map(|(((shank, land), needs), deepest)| {
                 axial::least_stick_out(shank, land.bore_setback, needs, deepest)
             })
     })
+}
+
+/// The insertion that a stop, a maker and a tap's square allow, the least of them.
+pub(super) fn insertion_possible(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let found = deepest(scene);
+        match found.value {
+            Some(deepest) if deepest.is_infinite() => Reckoned::missing(Field::InsertionDepthMax),
+            _ => found,
+        }
+    })
+}
+
+/// The same, infinite where nothing limits it.
+fn deepest(scene: &Scene<'_>) -> Reckoned<f64> {
+    let deepest = lowered(stop(scene), scene.number(Fact::MakerClampingMax));
+    lowered(deepest, square(scene))
 }
 
 /// The shank, unless its length is only assumed: that may be an upper bound, and nobody is to

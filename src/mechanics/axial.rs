@@ -300,6 +300,26 @@ pub fn least_stick_out(shank: Shank, bore_setback: f64, reach: f64, deepest: f64
         .max(0.0)
 }
 
+/// Least insertion: to the needed grip of the land, and as far as a maker or a tap's square asks.
+///
+/// # Formula
+/// max(s + grip + q, maker's least insertion, insertion of the square); −∞ for one that asks nothing
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: [`gripped_length`] solved for the insertion at the needed grip, the shank long enough.
+#[must_use]
+pub fn insertion_needed(
+    bore_setback: f64,
+    needed_grip: f64,
+    square_length: f64,
+    (maker, square): (f64, f64),
+) -> f64 {
+    (bore_setback + needed_grip + square_length)
+        .max(maker)
+        .max(square)
+}
+
 /// Deepest insertion before the tail stands on the stop, once the collet is closed.
 ///
 /// # Formula

@@ -1,10 +1,7 @@
 //! What the answer to a quick question needs besides the window: lengths around it, the torque
 //! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
-use crate::advice::{
-    End, Window, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
-    stick_out_needed,
-};
+use crate::advice::{End, Window, setting_tolerance, shank_needed, stick_out_needed};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
@@ -105,9 +102,9 @@ impl Asked<'_> {
             land: base.field(Field::BoreLength).value,
             needed_grip: base.number(Fact::NeededGrip).value,
             shortest,
-            insertion_needed: insertion_needed(base).value,
+            insertion_needed: base.number(Fact::InsertionNeeded).value,
             shank_needed: shank_needed(base),
-            insertion_possible: insertion_possible(base),
+            insertion_possible: base.number(Fact::InsertionPossible).value,
             setback: setback(base),
             longest: base.field(Field::OverallLength).value,
             setting_tolerance: setting_tolerance(self.judge),
@@ -181,7 +178,7 @@ fn room(base: &Scene<'_>) -> f64 {
 /// With a reach: what the job and the collet ask for. Without: at this stick-out.
 fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
     let reach = stick_out_needed(jobs);
-    let behind = insertion_needed(base);
+    let behind = base.number(Fact::InsertionNeeded);
     let front = reach.map_or_else(|| base.field(Field::StickOut), Reckoned::free);
     let found = front.zip(behind).map(|(front, behind)| front + behind);
     match found.value {

@@ -65,8 +65,8 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
 }
 
 /// What is not stated of the setup and hurts most: a land behind the front face grips less than
-/// one that begins there; without a reach nobody has asked whether the
-/// tool gets there, and without clearance the front face touches the work.
+/// one that begins there; without a reach nobody has asked whether the tool gets to the floor, and
+/// without clearance the front face touches the work.
 pub(super) fn job(answer: &Answer<'_>) -> String {
     let around = answer.around;
     let taken = around.held && around.needed_grip.is_some() && around.setback.is_none();

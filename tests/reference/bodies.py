@@ -52,6 +52,17 @@ def square_insertion(i):
     return brentq(spare, end - 1.0, end + i["square_length"], xtol=1e-12)
 
 
+def insertion_needed(i):
+    """The least insertion at which the grip is reached, and no less than what others ask for."""
+    square = i.get("square_length", 0.0)
+    ask = [i[name] for name in ("maker", "square_insertion") if name in i]
+    lacks = lambda insertion: i["needed_grip"] - gripped_length({
+        "overall_length": insertion, "shank_length": insertion, "square_length": square,
+        "stick_out": 0.0, "bore_setback": i["bore_setback"], "bore_length": 1e3})
+    begin = i["bore_setback"] + square
+    return max([brentq(lacks, begin - 1.0, begin + 2.0 * i["needed_grip"] + 1.0, xtol=1e-12)] + ask)
+
+
 def deepest_square(i):
     """The insertion at which the overlap, falling, is the share that is asked for."""
     spare = lambda insertion: square_engagement(

@@ -72,6 +72,7 @@ FORMULAS = {
     "axial.square_engagement": bodies.square_engagement,
     "axial.square_insertion": bodies.square_insertion,
     "axial.deepest_square": bodies.deepest_square,
+    "axial.insertion_needed": bodies.insertion_needed,
     "axial.deepest_insertion": lengths(lambda i: i["depth"] - i["draw_in"] - i["room"]),
     "axial.least_stick_out": bodies.least_stick_out,
     "axial.shortest_overall_length": bodies.shortest_overall_length,

@@ -144,7 +144,8 @@ pub struct Nearest {
     pub bore: Option<f64>,
     /// The square that a collet would need, across flats, mm.
     pub drive_square: Option<f64>,
-    /// How far a maker wants the tool clamped, mm, where that is more than the grip needs.
+    /// How far a maker, or a tap's square, wants the tool inserted, mm, where that is more than
+    /// the grip needs.
     pub clamped_min: Option<f64>,
     /// The largest nut that fits into the pocket, mm.
     pub nut_diameter_max: Option<f64>,

@@ -5,10 +5,7 @@ use crate::judge::{Judge, Ruling};
 use crate::library::{Field, Overrides};
 use crate::rulebook::Rule;
 
-use super::super::needs::{
-    grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
-    stick_out_needed,
-};
+use super::super::needs::{grip_needed, setting_tolerance, shank_needed, stick_out_needed};
 use super::kinds::Nearest;
 use super::trial::Patient;
 use super::verify;
@@ -121,14 +118,14 @@ fn why(
 /// they are not what is wrong.
 ///
 /// # Formula
-/// overall length ≥ reach needed + max(bore setback + needed grip + square length, maker's least
-/// insertion); plain shank ≥ needed grip + square length, or that insertion.
+/// overall length ≥ stick-out needed + insertion needed; plain shank ≥ insertion needed - bore
+/// setback. mm.
 fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     let number = |fact| base.number(fact).value;
     let grip = number(Fact::NeededGrip);
     let square = base.field(Field::DriveSquareLength).value;
     let setback = number(Fact::BoreSetback);
-    let behind = insertion_needed(base).value;
+    let behind = number(Fact::InsertionNeeded);
     let reach = stick_out_needed(operations);
     let overall = reach.zip(behind).map(|(reach, behind)| reach + behind);
     let shank = shank_needed(base);
@@ -137,7 +134,7 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     };
     let long = base.view.overall_length().value;
     let plain = base.field(Field::ShankLength).value;
-    let stopped = insertion_possible(base).zip(behind);
+    let stopped = number(Fact::InsertionPossible).zip(behind);
     if stopped.is_some_and(|(room, behind)| room < behind) {
         found.why = String::from(
             "no cutter serves: a stop, or a maker's greatest insertion, leaves less behind the front face than the grip needs",
