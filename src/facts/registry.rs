@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, description, fit, grip, holding, load, makers, reach, records, rotating, shape, socket,
-    spare, stiffness, torque,
+    Scene, clamping, description, fit, grip, holding, load, makers, reach, records, rotating,
+    shape, socket, spare, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -80,6 +80,21 @@ facts! {
     HeldInCollet "held_in_collet" Truth(grip::held_in_collet), ASSEMBLY,
         "the tool sits in a taper collet of ISO 15488",
         "the holder's clamping kind; when that is empty, a named or described collet";
+    HeldByShank "held_by_shank" Truth(clamping::held_by_shank), ASSEMBLY,
+        "what clamps the tool holds it by a cylindrical shank",
+        "the holder's clamping kind and the shank's form; when the kind is empty, a named or described collet";
+    SlottedCollet "slotted_collet" Truth(clamping::slotted_collet), ASSEMBLY,
+        "a slotted collet or a reduction sleeve closes on the shank",
+        "the holder's clamping kind; in a chuck, a named or described sleeve";
+    HeldInChuck "held_in_chuck" Truth(clamping::held_in_chuck), ASSEMBLY,
+        "the holder's own bore grips, with or without a sleeve",
+        "the holder's clamping kind";
+    BoreLength "bore_length" Number(Unit::Mm, clamping::bore_length), ASSEMBLY,
+        "length of the bore that grips: the collet's or sleeve's if there is one, else the holder's own",
+        "the library";
+    BoreDiameter "bore_diameter" Number(Unit::Mm, clamping::bore_diameter), ASSEMBLY,
+        "diameter of the bore that grips: the collet's or sleeve's if there is one, else the holder's own",
+        "the library";
     Insertion "insertion" Number(Unit::Mm, grip::insertion), ASSEMBLY,
         "length of the tool behind the front face",
         "geometry; clamping length LSC of ISO 13399";

@@ -3,6 +3,7 @@
 //! Stated, derived, default, assumed and unknown are kept apart to the end.
 
 mod cell;
+mod clamping;
 mod columns;
 mod fallback;
 mod files;

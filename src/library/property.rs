@@ -142,8 +142,11 @@ properties! {
         NeckLength "neck_length" ["LN"] MM, Positive, "tip to the end of the relieved neck";
         ShankDiameter "shank_diameter" ["DMM" "DCONMS"] MM, Positive starred, "shank diameter";
         ShankLength "shank_length" ["LS"] MM, Positive starred, "plain cylindrical shank, from the tail";
-        ShankForm "shank_form" [] Words(words::SHANK_FORM), Any, "form of the shank, DIN 6535";
+        ShankForm "shank_form" [] Words(words::SHANK_FORM), Any, "form of the shank; HA, HB and HE are those of DIN 6535";
         ShankTolerance "shank_tolerance" ["TCDMM"] Text, Any, "tolerance class of the shank";
+        FlatDistance "flat_distance" [] MM, Positive, "shank end to the middle of the drive flat; with two flats the one further from the shank end";
+        FlatSpacing "flat_spacing" [] MM, Positive, "distance between the middles of two drive flats";
+        RearFluteLength "rear_flute_length" [] MM, NotNegative, "double-ended cutter: shank end to the end of the rear flutes' run-out";
         CutterDriveSquare "drive_square" [] MM, Positive, "driving square at the tail, across flats";
         DriveSquareLength "drive_square_length" [] MM, NotNegative, "length of the driving square at the tail";
         OverallLength "overall_length" ["OAL"] MM, Positive starred, "overall length when new";
@@ -210,6 +213,14 @@ properties! {
         BalanceGrade "balance_grade" [] Size, Positive, "balance quality grade G, mm/s";
         BalanceSpeed "balance_speed" [] PER_MIN, Positive, "speed that the balance grade is stated at";
         HolderClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "least insertion that the holder's maker permits";
+        HolderClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "maximum insertion that the holder's manufacturer permits";
+        HolderBoreDiameter "bore_diameter" ["DCONWS"] MM, Positive, "the holder's own clamping bore; of a drill chuck the largest shank it takes";
+        HolderBoreLength "bore_length" [] MM, Positive, "length over which the holder's own bore grips, from its front end";
+        HolderBoreRecess "bore_recess" [] MM, NotNegative, "front face to where the holder's own bore begins to grip";
+        ScrewDistance "screw_distance" [] MM, Positive, "front face to the axis of the clamp screw; with two screws the one nearer the front face";
+        ScrewSpacing "screw_spacing" [] MM, Positive, "distance between the axes of two clamp screws";
+        SeatForm "seat_form" [] Words(words::SEAT_FORM), Any, "what the clamp screw is made for: a drive flat, a sloping flat or a round bar";
+        Keyless "keyless" [] Flag, Any, "whether it is a drill chuck that is tightened without a key";
     }
     Operation "operation" {
         Operation "operation" [] Id, Any, "id of the operation";

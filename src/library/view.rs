@@ -24,7 +24,7 @@ pub struct Overrides<'a> {
 
 /// What a holder says of the socket that clamps, and of the way from the gauge plane to its
 /// front. Behind an extension none of it is about the tool: the collet sits in the extension.
-const OF_THE_SOCKET: [Field; 11] = [
+const OF_THE_SOCKET: [Field; 19] = [
     Field::ClampingKind,
     Field::HolderColletSize,
     Field::HolderNutThread,
@@ -36,6 +36,14 @@ const OF_THE_SOCKET: [Field; 11] = [
     Field::NoseDiameter,
     Field::WrenchTorqueMax,
     Field::HolderClampingLengthMin,
+    Field::HolderClampingLengthMax,
+    Field::HolderBoreDiameter,
+    Field::HolderBoreLength,
+    Field::HolderBoreRecess,
+    Field::ScrewDistance,
+    Field::ScrewSpacing,
+    Field::SeatForm,
+    Field::Keyless,
 ];
 
 /// One assembly, with at most one of its operations.

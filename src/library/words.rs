@@ -59,8 +59,22 @@ pub static SHANK_FORM: &[Word] = &[
     also("HA", &["plain", "HA plain"]),
     also("HB", &["drive flat", "HB drive flat"]),
     also("HE", &["sloping flat", "HE sloping flat"]),
+    also(
+        "flat",
+        &[
+            "DIN 1835 B",
+            "1835 B",
+            "ISO 3338-2",
+            "ISO 9766",
+            "inch flat",
+        ],
+    ),
     word("square"),
+    also("Morse taper", &["Morse", "taper shank"]),
 ];
+
+/// What a clamp screw is made for: a flat, a sloping flat, or the round of a bar.
+pub static SEAT_FORM: &[Word] = &[word("HB"), word("HE"), word("round")];
 
 /// Hands of cut, helix and rotation.
 pub static HAND: &[Word] = &[
@@ -97,11 +111,17 @@ pub static NUT_STYLE: &[Word] = &[
 
 /// What clamps the tool.
 pub static CLAMPING_KIND: &[Word] = &[
-    also("taper collet ISO 15488", &["taper collet"]),
+    also(
+        "taper collet ISO 15488",
+        &["taper collet", "collet chuck", "collet"],
+    ),
     word("other collet"),
     also("shrink fit", &["shrink"]),
     also("hydraulic chuck", &["hydraulic"]),
-    word("clamp screw on flat"),
+    also(
+        "clamp screw on flat",
+        &["side-lock holder", "side lock", "side-lock"],
+    ),
     word("milling chuck"),
     word("drill chuck"),
     word("tapping attachment"),

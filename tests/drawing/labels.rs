@@ -103,7 +103,7 @@ fn the_legend_says_how_much_is_gripped() {
 fn what_is_not_known_is_said() {
     let no_land = drawn(&[TOOL, "bore_length="]);
     assert!(
-        no_land.contains("grip not known: bore_length not stated"),
+        no_land.contains("grip not known: collet.bore_length not stated"),
         "{no_land}"
     );
     let no_shank = drawn(&[TOOL, "shank_length=,cutting_diameter=8"]);

@@ -83,7 +83,8 @@ fn symbols_of_iso_13399() {
         ("LSCX", "cutter.clamping_length_max"),
         ("TP", "cutter.thread_pitch"),
         ("RPMX", "cutter.cutter_speed_max"),
-        ("DCONWS", "collet.bore_diameter"),
+        ("collet DCONWS", "collet.bore_diameter"),
+        ("holder DCONWS", "holder.bore_diameter"),
         ("collet LSCN", "collet.clamping_length_min"),
         ("collet.LSCX", "collet.clamping_length_max"),
         ("ap", "operation.axial_depth"),
@@ -97,6 +98,11 @@ fn symbols_of_iso_13399() {
         assert_eq!(flat(symbol), [property], "{symbol}");
         assert_eq!(flat(&symbol.to_lowercase()), [property], "{symbol}");
     }
+    // Collet and holder each have a bore: a bare symbol states that of both.
+    assert_eq!(
+        flat("DCONWS"),
+        ["collet.bore_diameter", "holder.bore_diameter"]
+    );
 }
 
 #[test]

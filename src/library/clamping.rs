@@ -1,0 +1,103 @@
+//! What clamps the tool: whether its shank is held, and whose bore closes on it.
+
+use super::{Entry, Field, Kind, PROPERTIES, Reckoned, Trace, View};
+
+/// Clamping kinds in which a collet closes on the shank.
+const COLLETS: [&str; 2] = ["taper collet ISO 15488", "other collet"];
+/// Clamping kinds that hold no shank.
+const NO_SHANK: [&str; 4] = ["arbor", "screwed-on head", "one piece", "none"];
+
+impl View<'_> {
+    /// Whether what clamps the tool holds it by a cylindrical shank.
+    ///
+    /// A Morse-taper shank is none, and a probe without stated clamping is held in its own way.
+    /// When the clamping kind is empty a collet that is named or described says yes; else it is
+    /// unknown.
+    #[must_use]
+    pub fn held_by_shank(&self) -> Reckoned<bool> {
+        let form = self.word(Field::ShankForm);
+        if form.value == Some("Morse taper") {
+            return Reckoned::known(false, form.trace);
+        }
+        let kind = self.word(Field::ClampingKind);
+        match kind.value {
+            Some(word) => Reckoned::known(!NO_SHANK.contains(&word), kind.trace),
+            None if self.names(Kind::Collet) => Reckoned::free(true),
+            None => {
+                let cutter = self.word(Field::CutterKind);
+                if cutter.value == Some("probe") {
+                    return Reckoned::known(false, cutter.trace);
+                }
+                Reckoned::missing(Field::ClampingKind)
+            }
+        }
+    }
+
+    /// Whether a slotted collet or a reduction sleeve closes on the shank.
+    #[must_use]
+    pub fn slotted_collet(&self) -> Reckoned<bool> {
+        self.held_by_shank().and_then(|held| {
+            if !held {
+                return Reckoned::free(false);
+            }
+            let kind = self.word(Field::ClampingKind);
+            match kind.value {
+                Some(word) => {
+                    Reckoned::known(COLLETS.contains(&word) || self.has_own_collet(), kind.trace)
+                }
+                None => Reckoned::free(true),
+            }
+        })
+    }
+
+    /// Whether the holder's own bore grips, with or without a sleeve.
+    #[must_use]
+    pub fn held_in_chuck(&self) -> Reckoned<bool> {
+        self.held_by_shank().and_then(|held| {
+            let kind = self.word(Field::ClampingKind);
+            match kind.value {
+                Some(word) if held => Reckoned::known(!COLLETS.contains(&word), kind.trace),
+                _ => Reckoned::free(false),
+            }
+        })
+    }
+
+    /// Whether a collet or sleeve is named or described as such: by its id, by a linked or
+    /// exchanged part, or in the row by what only a collet has.
+    ///
+    /// A row's column that states a property of collet and holder at once (`bore_length`) does
+    /// not make a sleeve.
+    fn has_own_collet(&self) -> bool {
+        let row = &self.assembly.record;
+        let of_a_collet = |entry: &Entry| {
+            let property = entry.field.property();
+            property.kind == Kind::Collet && Some(entry.field) != Field::id_of(Kind::Collet) && {
+                let mut namesakes = PROPERTIES
+                    .iter()
+                    .filter(|other| other.name == property.name && other.kind != Kind::Collet);
+                // A shared column states the same for all of them.
+                !namesakes.any(|other| {
+                    row.get(other.field)
+                        .is_some_and(|stated| stated.value == entry.value)
+                })
+            }
+        };
+        self.part(Kind::Collet).is_some()
+            || row.get(Field::ColletOf).is_some()
+            || row.entries().iter().any(of_a_collet)
+    }
+
+    /// The bore that grips: the collet's or sleeve's if there is one, else the holder's own.
+    /// Unknown where nobody knows what clamps the tool, or no shank is held.
+    #[must_use]
+    pub fn bore(&self, of_collet: Field, of_holder: Field) -> Reckoned<f64> {
+        let slotted = self.slotted_collet();
+        let bore = match slotted.value {
+            Some(true) => self.number(of_collet),
+            Some(false) if self.held_by_shank().value == Some(true) => self.number(of_holder),
+            Some(false) => Reckoned::unknown(Trace::default()),
+            None => Reckoned::unknown(slotted.trace.union(self.number(of_collet).trace)),
+        };
+        bore.resting_on(slotted.trace)
+    }
+}
