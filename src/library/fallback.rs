@@ -29,6 +29,7 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
         Field::NutOuterDiameter => nut_outer_diameter(view).map(number),
         Field::NutThread => nut_thread(view),
         Field::BoreDiameterMin => bore_diameter_min(view).map(number),
+        Field::OperationKind => operation_kind(view),
         _ => None,
     }
 }
@@ -136,6 +137,21 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
         let trace = diameter.1.union(Trace::used(Field::CutterMaterial));
         Reckoned::known(length, trace)
     })
+}
+
+/// A drill drills: what a cutter can do only in one way needs no word of its own. A cutter that
+/// mills may plunge and bore too, and says nothing.
+fn operation_kind<'a>(view: &View<'a>) -> Found<'a> {
+    view.operation?;
+    let cutter = view.word(Field::CutterKind);
+    let does = match cutter.value? {
+        "drill" | "step drill" | "centre drill" | "spot drill" => "drilling",
+        "reamer" => "reaming",
+        "tap" => "tapping",
+        "boring bar" => "boring",
+        _ => return None,
+    };
+    Some((cutter.map(|_| Datum::Text(does)), Origin::Derived))
 }
 
 fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {

@@ -227,7 +227,7 @@ properties! {
         OperationDescription "description" [] Text, Any, "free text";
         OperationToolNumber "tool_number" [] Text, Any, "tool number of the assembly that does it";
         OperationMachine "machine" [] Text, Any, "machine that does it";
-        OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation";
+        OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation; of a drill, reamer, tap or boring bar what it is made for, if not stated";
         WorkpieceMaterial "workpiece_material" [] Text, Any, "key of the workpiece material";
         Reach "reach" [] MM, Positive, "highest surface that the front face must stay above, down to the deepest point cut";
         Clearance "clearance" [] MM, NotNegative, "distance that the front face keeps above that surface; 0 if not stated";

@@ -39,6 +39,53 @@ pub struct Limit {
     pub source: String,
     /// Which way it becomes stricter.
     pub stricter: Stricter,
+    /// The values that make sense for it, in `unit`.
+    pub range: Sensible,
+}
+
+/// The range in which a limit makes sense, ends included. A value outside it is a slip of the
+/// pen or of the unit, or would make its rule say nothing at all.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sensible {
+    /// The minimum and how it is written; none if the file states none.
+    pub min: Option<(f64, String)>,
+    /// The maximum and how it is written; none if the file states none.
+    pub max: Option<(f64, String)>,
+}
+
+impl Sensible {
+    /// Whether a value lies in it.
+    #[must_use]
+    pub fn takes(&self, value: f64) -> bool {
+        let above = self.min.as_ref().is_none_or(|(min, _)| value >= *min);
+        let below = self.max.as_ref().is_none_or(|(max, _)| value <= *max);
+        above && below
+    }
+
+    /// The range for people, `from 1/2 to 1`, `up to 0.05 mm`; empty if none is stated.
+    #[must_use]
+    pub fn words(&self, unit: Unit) -> String {
+        let end = |end: &Option<(f64, String)>| {
+            let written = end.as_ref().map(|(_, written)| written);
+            written.map(|written| with_unit(written, unit))
+        };
+        match (end(&self.min), end(&self.max)) {
+            (None, None) => String::new(),
+            (Some(min), None) => format!("from {min}"),
+            (None, Some(max)) => format!("up to {max}"),
+            (Some(min), Some(max)) => format!("from {min} to {max}"),
+        }
+    }
+}
+
+/// A limit's value with its unit, unless it is written with one.
+pub(super) fn with_unit(written: &str, unit: Unit) -> String {
+    let bare = written.ends_with(|c: char| c.is_ascii_digit());
+    match unit {
+        Unit::One => written.to_owned(),
+        unit if bare => format!("{written} {}", unit.symbol()),
+        _ => written.to_owned(),
+    }
 }
 
 #[derive(Debug, Deserialize)]
@@ -51,6 +98,8 @@ pub(super) struct LimitFile {
     #[serde(default)]
     source: String,
     stricter: Stricter,
+    min: Option<Spanned<toml::Value>>,
+    max: Option<Spanned<toml::Value>>,
 }
 
 impl LimitFile {
@@ -68,7 +117,11 @@ impl LimitFile {
             return Err(RuleError::at(source, span(&self.unit), message));
         };
         let (value, written) = number(&self.value, unit, source)?;
-        Ok(Limit {
+        let end = |end: &Option<Spanned<toml::Value>>| {
+            let end = end.as_ref();
+            end.map(|end| number(end, unit, source)).transpose()
+        };
+        let limit = Limit {
             name: name.to_owned(),
             value,
             written,
@@ -77,7 +130,14 @@ impl LimitFile {
             reason: self.reason,
             source: self.source,
             stricter: self.stricter,
-        })
+            range: Sensible {
+                min: end(&self.min)?,
+                max: end(&self.max)?,
+            },
+        };
+        // A range turned round takes no value, so that it is refused here too.
+        limit.refuse_outside(value, &self.value, source)?;
+        Ok(limit)
     }
 }
 
@@ -103,6 +163,24 @@ pub(super) fn number(
 }
 
 impl Limit {
+    /// Refuses a value in which the limit makes no sense, at its place.
+    pub(super) fn refuse_outside(
+        &self,
+        value: f64,
+        at: &Spanned<toml::Value>,
+        source: &Source,
+    ) -> Result<(), RuleError> {
+        if self.range.takes(value) {
+            return Ok(());
+        }
+        let message = format!(
+            "`{}` makes sense {} only; state a value in this range",
+            self.name,
+            self.range.words(self.unit)
+        );
+        Err(RuleError::at(source, span(at), message))
+    }
+
     /// Whether another value would condemn less.
     #[must_use]
     pub fn is_loosened_by(&self, value: f64) -> bool {

@@ -25,7 +25,7 @@ pub use ast::{Comparison, Expr, ExprKind, Operator};
 pub use check::{Checked, Names, Outside, Symbol, Type};
 pub use error::RuleError;
 pub use eval::{Compared, Environment, Found, Scalar, Tolerance, TraceLike, Values};
-pub use limit::{Limit, Stricter};
+pub use limit::{Limit, Sensible, Stricter};
 pub use pack::{Pack, built_in};
 pub use parser::parse;
 pub use rule::{Milder, Rule, Rulebook};

@@ -337,12 +337,13 @@ impl Layer {
         reason: &str,
     ) -> Result<Change, RuleError> {
         let (number, written) = limit::number(value, limit.unit, &self.source)?;
+        limit.refuse_outside(number, value, &self.source)?;
         let reason = match reason {
             "" => String::new(),
             reason => format!(" ({reason})"),
         };
-        let before = with_unit(&limit.written, limit.unit);
-        let after = with_unit(&written, limit.unit);
+        let before = limit::with_unit(&limit.written, limit.unit);
+        let after = limit::with_unit(&written, limit.unit);
         let change = Change {
             text: format!("limit {label}: {after} instead of {before}{reason}"),
             weakens: self.own && limit.is_loosened_by(number),
@@ -375,15 +376,5 @@ impl Layer {
             None => format!("there is no rule `{id_text}`; `shankwise rules` lists them"),
         };
         self.error(span(id), message)
-    }
-}
-
-/// A limit's value with its unit, unless it is written with one.
-fn with_unit(written: &str, unit: Unit) -> String {
-    let bare = written.ends_with(|c: char| c.is_ascii_digit());
-    match unit {
-        Unit::One => written.to_owned(),
-        unit if bare => format!("{written} {}", unit.symbol()),
-        _ => written.to_owned(),
     }
 }

@@ -36,8 +36,12 @@ fn limit_words(limit: &Limit) -> String {
         "" => "no source".to_owned(),
         source => source.to_owned(),
     };
+    let range = match limit.range.words(limit.unit).as_str() {
+        "" => String::new(),
+        range => format!("; may be set {range}"),
+    };
     format!(
-        "{} = {}{unit} ({}; {source}): {}",
+        "{} = {}{unit} ({}; {source}{range}): {}",
         limit.name,
         limit.written,
         limit.basis.name(),

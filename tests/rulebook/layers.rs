@@ -66,8 +66,8 @@ fn what_the_own_file_weakens_is_listed() {
             "limit min_grip_fraction: 1/2 instead of 2/3",
         ),
         (
-            "[limit]\nlength_tolerance = \"0.5 mm\"\n",
-            "limit length_tolerance: 0.5 mm instead of 0.01 mm",
+            "[limit]\nlength_tolerance = \"0.05 mm\"\n",
+            "limit length_tolerance: 0.05 mm instead of 0.01 mm",
         ),
         (
             "[rule.\"grip/flutes-in-bore\".limit]\nrun_out_allowance = 5\n",

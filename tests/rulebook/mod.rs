@@ -4,6 +4,7 @@ mod accepted;
 mod form;
 mod layers;
 mod places;
+mod ranges;
 mod refused;
 mod shop_refused;
 mod shop_rules;
