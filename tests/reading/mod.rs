@@ -4,6 +4,7 @@
 mod cells;
 mod collets;
 mod columns;
+mod does;
 mod fallbacks;
 mod formats;
 mod headers;
