@@ -11,6 +11,7 @@
 mod architecture;
 mod blanked;
 mod cli;
+mod coverage;
 mod csv_oracle;
 mod demo;
 mod drawing;

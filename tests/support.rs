@@ -101,5 +101,6 @@ pub fn adds_up(summary: &Summary) {
         + summary.accepted;
     assert_eq!(counted, summary.judgements + summary.faults, "{summary:?}");
     assert!(summary.grip_judged <= summary.held_in_collets);
-    assert!(summary.held_in_collets <= summary.assemblies);
+    assert!(summary.held_in_collets <= summary.held_by_shank);
+    assert!(summary.held_by_shank <= summary.assemblies);
 }

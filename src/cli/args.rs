@@ -18,7 +18,8 @@ pub(super) enum Command {
     /// Judge libraries and say what is wrong, by how much, why it matters and what to do
     ///
     /// Exit status: 0 holds, or incomplete without --strict; 1 fails, or incomplete with
-    /// --strict; 2 could not run, or an input was unreadable.
+    /// --strict, or too few tools whose grip could be judged; 2 could not run, or an input was
+    /// unreadable.
     Lint(LintArgs),
     /// Show what is worked out about every assembly, and from which fields
     Facts(FactsArgs),
@@ -83,6 +84,10 @@ pub(super) struct LintArgs {
     /// Do not lower findings that rest on assumptions, and fail when incomplete
     #[arg(long)]
     pub strict: bool,
+    /// Share of the tools held by a shank of which the grip must be judged, such as 90% or 0.9;
+    /// without it one of them must be
+    #[arg(long, value_name = "SHARE", value_parser = super::share::share)]
+    pub min_coverage: Option<f64>,
     /// What text shows; notes are hidden while there are errors, unless asked for
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,

@@ -35,6 +35,10 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         let json = arguments.output.form == Form::Json;
         let remedies = arguments.remedies || (!json && arguments.paths.len() == 1);
         let (judged, readable) = one(path, &arguments.setup, &options, remedies, look);
+        let judged = judged.map(|mut judged| {
+            judged.report.coverage.wanted = arguments.min_coverage;
+            judged
+        });
         let own = match &judged {
             Some(judged) if readable => status_of(&judged.report, arguments.strict),
             _ => COULD_NOT,
@@ -58,6 +62,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
 
 fn status_of(report: &Report, strict: bool) -> u8 {
     match report.summary.verdict {
+        _ if !report.coverage.is_enough() => FAILS,
         Verdict::Fails => FAILS,
         Verdict::Incomplete if strict => FAILS,
         Verdict::Holds | Verdict::Incomplete => HOLDS,

@@ -9,6 +9,7 @@ mod options;
 mod output;
 mod question;
 mod rules;
+mod share;
 mod window;
 
 use std::io::Write as _;

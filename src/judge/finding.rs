@@ -119,6 +119,8 @@ pub struct Finding {
     pub beside: Option<String>,
     /// Number of the assembly in the library.
     pub assembly_index: Option<usize>,
+    /// Numbers of the assemblies of whose records it speaks, where it is a fault of form.
+    pub part_of: Vec<usize>,
     /// The tool number.
     pub tool_number: Option<String>,
     /// The assembly's id.

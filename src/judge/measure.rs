@@ -15,6 +15,14 @@ const LENGTHS: [Field; 4] = [
     Field::ClampingLength,
 ];
 
+/// What clamps a tool, which no stick-out changes.
+const WHAT_CLAMPS: [Fact; 4] = [
+    Fact::HeldInCollet,
+    Fact::HeldByShank,
+    Fact::SlottedCollet,
+    Fact::HeldInChuck,
+];
+
 /// On which side of its edge a rule is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum State {
@@ -172,7 +180,7 @@ fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Tra
 /// clamps it, and the lengths that state the stick-out.
 fn moves(id: u32) -> bool {
     match meant(id) {
-        Some(Meant::Fact(fact)) => fact != Fact::HeldInCollet,
+        Some(Meant::Fact(fact)) => !WHAT_CLAMPS.contains(&fact),
         Some(Meant::Field(field)) => LENGTHS.contains(&field),
         None => false,
     }

@@ -1,9 +1,11 @@
 //! Rules meet facts: outcomes, findings, counts, verdict.
 
+mod coverage;
 mod finding;
 mod judgement;
 mod measure;
 mod names;
+mod owners;
 mod render;
 mod report;
 mod run;
@@ -12,6 +14,7 @@ mod shown;
 mod verdicts;
 mod write_up;
 
+pub use coverage::{Came, Coverage, Covered, OfKind};
 pub use finding::{
     Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue, fingerprint,
 };

@@ -1,5 +1,8 @@
 //! What a run says about one library.
 
+use crate::rulebook::Level;
+
+use super::coverage::Coverage;
 use super::finding::{FactShown, Finding};
 
 /// The verdict on a library.
@@ -48,10 +51,12 @@ pub struct Summary {
     pub judgements: usize,
     /// Faults of form.
     pub faults: usize,
-    /// Assemblies on which the grip was judged.
+    /// Assemblies that are, or may be, held in a collet, on which the grip was judged.
     pub grip_judged: usize,
     /// Assemblies that are, or may be, held in a collet.
     pub held_in_collets: usize,
+    /// Assemblies that are, or may be, held by a cylindrical shank, whatever clamps it.
+    pub held_by_shank: usize,
     /// Assemblies.
     pub assemblies: usize,
 }
@@ -102,6 +107,10 @@ pub struct Report {
     pub library: LibraryShown,
     /// The counts.
     pub summary: Summary,
+    /// Of which tools grip and reach were judged.
+    pub coverage: Coverage,
+    /// The least level that fails.
+    pub fail_on: Level,
     /// The findings, worst first.
     pub findings: Vec<Finding>,
     /// The facts, if asked for.

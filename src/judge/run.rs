@@ -4,10 +4,11 @@ use rayon::prelude::*;
 
 use crate::facts::Scene;
 use crate::library::{Assembly, Library, Overrides};
-use crate::rulebook::{Accept, Change, Date, Level};
+use crate::rulebook::{Accept, Change, Date, Level, Rule};
 
+use super::coverage::{Answered, Coverage, Covered};
 use super::finding::{Finding, Outcome};
-use super::judgement::{Judge, Judged, Worth};
+use super::judgement::{Judge, Judged};
 use super::report::{AssemblyFacts, LibraryShown, Report, Summary, Verdict};
 use super::setup::{Selection, Setup};
 use super::shown::all_facts;
@@ -28,9 +29,6 @@ pub struct Options {
     pub today: Date,
 }
 
-/// The rule whose judgement counts as "grip judged".
-const GRIP: &str = "grip/short-grip";
-
 /// What came of one assembly.
 #[derive(Default)]
 struct Tally {
@@ -38,8 +36,11 @@ struct Tally {
     holds: usize,
     not_applicable: usize,
     judgements: usize,
-    held: bool,
-    grip_judged: bool,
+    in_collet: bool,
+    by_shank: bool,
+    grip: Answered,
+    reach: Answered,
+    covered: Option<Covered>,
     facts: Option<AssemblyFacts>,
 }
 
@@ -81,11 +82,16 @@ impl Run<'_, '_> {
 
     fn scenes(&self, index: usize, base: &Scene<'_>, operations: &[Scene<'_>]) -> Tally {
         let mut tally = Tally {
-            held: base.view.held_in_collet().value != Some(false),
+            in_collet: base.view.held_in_collet().value != Some(false),
+            by_shank: held_by_shank(base),
             ..Tally::default()
         };
         for (at, rule) in self.judge.book.rules.iter().enumerate() {
-            if rule.off || rule.is_fault() || !self.options.selection.takes(&rule.id) {
+            if rule.is_fault() {
+                continue;
+            }
+            if !asked(rule, &self.options.selection) {
+                self.unasked(at, rule, base, operations, &mut tally);
                 continue;
             }
             if !rule.of_operation {
@@ -99,10 +105,36 @@ impl Run<'_, '_> {
                 }
             }
         }
+        let answered = (tally.grip, tally.reach);
+        tally.covered = Some(Covered::of(base, operations, tally.by_shank, answered));
         if self.options.with_facts {
             tally.facts = Some(all_facts(base, operations, self.judge.assumed_settings));
         }
         tally
+    }
+
+    /// A rule that stands for grip or reach and was not asked for: who would have been judged by
+    /// it is not judged.
+    fn unasked(
+        &self,
+        at: usize,
+        rule: &Rule,
+        base: &Scene<'_>,
+        operations: &[Scene<'_>],
+        tally: &mut Tally,
+    ) {
+        if !rule.stands_for.grip && !rule.stands_for.reach {
+            return;
+        }
+        let mut ask = |scene: &Scene<'_>| {
+            let judged = self.judge.judge(at, rule, scene);
+            tally.answers(rule, &judged, false);
+        };
+        if rule.of_operation {
+            operations.iter().for_each(ask);
+        } else {
+            ask(base);
+        }
     }
 
     fn subject(&self, rule_index: usize, index: usize, scene: &Scene<'_>, tally: &mut Tally) {
@@ -111,13 +143,7 @@ impl Run<'_, '_> {
         };
         tally.judgements += 1;
         let judged = self.judge.judge(rule_index, rule, scene);
-        if rule.id == GRIP {
-            tally.grip_judged = match &judged {
-                Judged::NotApplicable => false,
-                Judged::Holds => true,
-                Judged::Worth(worth) => !matches!(**worth, Worth::CannotBeJudged(_)),
-            };
-        }
+        tally.answers(rule, &judged, true);
         match judged {
             Judged::NotApplicable => tally.not_applicable += 1,
             Judged::Holds => tally.holds += 1,
@@ -128,6 +154,28 @@ impl Run<'_, '_> {
             }
         }
     }
+}
+
+impl Tally {
+    /// What a rule answers of grip and reach, if it stands for them.
+    fn answers(&mut self, rule: &Rule, judged: &Judged, asked: bool) {
+        if rule.stands_for.grip {
+            self.grip.take(judged, asked);
+        }
+        if rule.stands_for.reach {
+            self.reach.take(judged, asked);
+        }
+    }
+}
+
+/// Whether a rule is switched on and asked for.
+fn asked(rule: &Rule, selection: &Selection) -> bool {
+    !rule.off && selection.takes(&rule.id)
+}
+
+/// Whether an assembly is held by a cylindrical shank; where nobody says so, it may be.
+fn held_by_shank(scene: &Scene<'_>) -> bool {
+    scene.view.held_by_shank().value != Some(false)
 }
 
 fn finish(
@@ -151,16 +199,20 @@ fn finish(
         faults: fault_count,
         grip_judged: 0,
         held_in_collets: 0,
+        held_by_shank: 0,
         assemblies: library.assemblies.len(),
     };
     let mut findings = faults;
+    let mut covered = Vec::new();
     let mut facts = options.with_facts.then(Vec::new);
     for tally in tallies {
         summary.holds += tally.holds;
         summary.not_applicable += tally.not_applicable;
         summary.judgements += tally.judgements;
-        summary.held_in_collets += usize::from(tally.held);
-        summary.grip_judged += usize::from(tally.held && tally.grip_judged);
+        summary.held_in_collets += usize::from(tally.in_collet);
+        summary.held_by_shank += usize::from(tally.by_shank);
+        summary.grip_judged += usize::from(tally.in_collet && tally.grip.is_judged());
+        covered.extend(tally.covered);
         findings.extend(tally.findings);
         if let (Some(all), Some(own)) = (&mut facts, tally.facts) {
             all.push(own);
@@ -182,6 +234,12 @@ fn finish(
             weakened: weakened(&setup.changes),
         },
         summary,
+        coverage: Coverage {
+            assemblies: covered,
+            grip_rules: setup.book.rules.iter().any(|rule| rule.stands_for.grip),
+            wanted: None,
+        },
+        fail_on: options.fail_on,
         findings,
         assemblies: facts,
         units: library.units,

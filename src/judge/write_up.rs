@@ -10,6 +10,7 @@ use crate::units::print;
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
 use super::judgement::{Judge, SceneValues, Worth};
 use super::names::{Meant, meant};
+use super::owners::Owners;
 use super::render::render;
 use super::setup::Selection;
 use super::shown::shown;
@@ -81,6 +82,7 @@ pub(super) fn finding<'v>(
         consequence: rule.consequence,
         beside: rule.beside.clone(),
         assembly_index: None,
+        part_of: Vec::new(),
         tool_number: assembly.tool_number().map(str::to_owned),
         assembly: assembly.id().map(str::to_owned),
         operation,
@@ -317,6 +319,7 @@ pub(super) fn faults(library: &Library, judge: &Judge<'_>, selection: &Selection
         .enumerate()
         .filter_map(|(at, assembly)| Some((assembly.id()?, at)))
         .collect();
+    let owners = Owners::of(library);
     let wanted = library
         .faults
         .iter()
@@ -327,6 +330,9 @@ pub(super) fn faults(library: &Library, judge: &Judge<'_>, selection: &Selection
             let mut finding = of_fault(library, judge, rule, fault);
             let assembly = fault.assembly.as_deref();
             finding.assembly_index = assembly.and_then(|id| numbers.get(id).copied());
+            let places = fault.places.iter();
+            let owners = places.flat_map(|place| owners.whose(place.place));
+            finding.part_of = owners.copied().collect();
             Some(finding)
         })
         .collect()
@@ -391,6 +397,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         consequence: rule.consequence,
         beside: rule.beside.clone(),
         assembly_index: None,
+        part_of: Vec::new(),
         tool_number: fault.tool_number.clone(),
         assembly: fault.assembly.clone(),
         operation: None,

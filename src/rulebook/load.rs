@@ -12,7 +12,7 @@ use super::check::{Checked, Names, check_truth};
 use super::limit::{Limit, LimitFile};
 use super::pack::{LIMITS, Pack};
 use super::parser::Mistake;
-use super::rule::{Milder, Rule, Rulebook};
+use super::rule::{Milder, Rule, Rulebook, StandsFor};
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
@@ -36,6 +36,9 @@ struct RuleFile {
     #[serde(default)]
     bounds: Vec<Bound>,
     binds: Option<String>,
+    judges_grip: Option<Spanned<bool>>,
+    judges_reach: Option<Spanned<bool>>,
+    stops_advice: Option<Spanned<bool>>,
     when: Option<Spanned<String>>,
     expect: Option<Spanned<String>>,
     message: Spanned<String>,
@@ -111,8 +114,12 @@ fn dangling(rules: &[(&str, Source)], book: &Rulebook) -> Vec<RuleError> {
         let beside = rule.beside.as_ref()?;
         let (_, source) = rules.iter().find(|(id, _)| *id == rule.id)?;
         let message = format!("there is no rule `{beside}` to stand beside");
-        let at = source.text().find(beside.as_str()).unwrap_or(0);
-        let span = Span::new(at, at + beside.len());
+        // A comment may name it too: the place is that of the key's value.
+        let file: Option<RuleFile> = toml_text::parse(source).ok();
+        let value = file.and_then(|file| file.beside);
+        let span = value.map_or(Span::default(), |value| {
+            toml_text::inside(source, &value, Span::new(0, beside.len()))
+        });
         book.rule(beside)
             .is_none()
             .then(|| RuleError::at(source, span, message))
@@ -139,6 +146,19 @@ fn shared_limits(
 fn defined_twice(source: &Source, name: &Spanned<String>) -> RuleError {
     let message = format!("`{}` is defined already; find another name", name.get_ref());
     RuleError::at(source, toml_text::span(name), message)
+}
+
+/// Whether a key is there and true.
+fn says(key: &Option<Spanned<bool>>) -> bool {
+    key.as_ref().is_some_and(|key| *key.get_ref())
+}
+
+impl RuleFile {
+    /// The first key that says what its answer stands for.
+    fn stands_for(&self) -> Option<&Spanned<bool>> {
+        let keys = [&self.judges_grip, &self.judges_reach, &self.stops_advice];
+        keys.into_iter().find_map(Option::as_ref)
+    }
 }
 
 /// Topic and name in small letters and hyphens.
@@ -177,6 +197,10 @@ fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result
     if file.expect.is_none() && fault.is_none() {
         let message = "a rule needs `expect`; only the words for a fault of form have none, and there is no such fault";
         return Err(RuleError::at(source, whole, message));
+    }
+    if let Some(key) = file.stands_for().filter(|_| file.expect.is_none()) {
+        let message = "only a rule with `expect` can say so";
+        return Err(RuleError::at(source, toml_text::span(key), message));
     }
     let mut limits = Vec::new();
     for (name, limit) in file.limit {
@@ -218,6 +242,11 @@ fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result
         limits: Vec::new(),
         of_operation: false,
         off: false,
+        stands_for: StandsFor {
+            grip: says(&file.judges_grip),
+            reach: says(&file.judges_reach),
+            stop: says(&file.stops_advice),
+        },
     };
     let of_operation = rule.expressions().any(|checked| checked.of_operation);
     rule.of_operation = of_operation;

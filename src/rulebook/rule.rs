@@ -71,6 +71,20 @@ pub struct Rule {
     pub of_operation: bool,
     /// Switched off by the shop.
     pub off: bool,
+    /// What its answer stands for, beyond the finding.
+    pub stands_for: StandsFor,
+}
+
+/// What the answer of a rule stands for besides its finding; a rule file says so, whatever its
+/// name.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct StandsFor {
+    /// Whoever is judged by it has its grip judged: `judges_grip = true`.
+    pub grip: bool,
+    /// Whoever is judged by it has its reach judged: `judges_reach = true`.
+    pub reach: bool,
+    /// Where it fails the record is wrong, and no advice is built on it: `stops_advice = true`.
+    pub stop: bool,
 }
 
 impl Rule {

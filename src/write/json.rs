@@ -5,10 +5,11 @@ use std::fmt::Write as _;
 use serde_json::{Map, Value, json};
 
 use crate::judge::{
-    AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue, Summary,
+    AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue,
 };
 
 use super::NOTICE;
+use super::coverage::{came_json, coverage_json};
 
 /// Digits of a number in JSON.
 const SIGNIFICANT: usize = 9;
@@ -36,7 +37,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
             "config": library.config,
             "weakened": library.weakened,
         },
-        "summary": summary(&report.summary),
+        "summary": summary(report),
         "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
         "assemblies": report
             .assemblies
@@ -68,7 +69,8 @@ pub fn to_json_line(value: &Value) -> String {
     line
 }
 
-fn summary(summary: &Summary) -> Value {
+fn summary(report: &Report) -> Value {
+    let summary = &report.summary;
     json!({
         "verdict": summary.verdict.name(),
         "error": summary.error,
@@ -80,6 +82,9 @@ fn summary(summary: &Summary) -> Value {
         "accepted": summary.accepted,
         "grip_judged": summary.grip_judged,
         "held_in_collets": summary.held_in_collets,
+        "held_by_shank": summary.held_by_shank,
+        "coverage": coverage_json(&report.coverage),
+        "assemblies": came_json(&report.came()),
     })
 }
 

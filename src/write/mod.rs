@@ -2,6 +2,7 @@
 
 mod blocks;
 pub mod catalogue;
+mod coverage;
 mod diagnostic;
 mod evidence;
 mod facts_text;

@@ -3,6 +3,7 @@
 use crate::judge::{Report, Summary, Verdict};
 use crate::text::visible;
 
+use super::coverage;
 use super::show::Show;
 use super::wrap::wrapped;
 
@@ -44,11 +45,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         Verdict::Fails => "fails".to_owned(),
         Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
     };
-    let coverage = format!(
-        "{verdict}; grip judged on {} of {} assemblies held in collets",
-        summary.grip_judged, summary.held_in_collets
-    );
-    wrapped(&counts, 0, 2) + &coverage + "\n"
+    wrapped(&counts, 0, 2) + &coverage::lines(report) + &coverage::last(report, &verdict) + "\n"
 }
 
 /// What "holds" may claim: that no rule is broken, only where nothing at any level is open.

@@ -114,9 +114,14 @@ fn without_built_in_rules() {
     let text = stdout(&output);
     let last = text.lines().last().unwrap();
     assert!(
-        last.ends_with("grip judged on 0 of 2 assemblies held in collets"),
+        last.starts_with("grip NOT checked: there is no rule that judges it; "),
         "{last}"
     );
+    assert!(
+        last.contains("grip judged on 0 of 2 tools held by a shank"),
+        "{last}"
+    );
+    assert_eq!(status(&output), 0, "nobody asked for the grip");
 }
 
 const ERROR: &str = "only 18.0 mm of plain shank";

@@ -11,7 +11,12 @@ fn the_last_line_says_what_was_judged() {
         (&[GOOD][..], "holds", 1, 1),
         (&[GOOD, SHORT], "fails", 2, 2),
         (&[GOOD, GAP], "incomplete", 1, 2),
-        (&[GAP], "incomplete", 0, 1),
+        (
+            &[GAP],
+            "grip NOT checked: of no tool it could be judged; incomplete",
+            0,
+            1,
+        ),
         // Nothing says what clamps it: it may be a collet.
         (&[GOOD, chuck], "incomplete", 1, 2),
     ] {
@@ -23,8 +28,8 @@ fn the_last_line_says_what_was_judged() {
                 let last = text.lines().last().unwrap();
                 assert!(last.starts_with(verdict), "{last}");
                 let coverage =
-                    format!("grip judged on {judged} of {held} assemblies held in collets");
-                assert!(last.ends_with(&coverage), "{last}");
+                    format!("; grip judged on {judged} of {held} tools held by a shank; ");
+                assert!(last.contains(&coverage), "{last}");
                 let lower = text.to_lowercase();
                 for boast in [
                     "no findings",
@@ -56,7 +61,7 @@ fn holding_does_not_deny_what_is_open() {
     let text = stdout(&output);
     assert_eq!(
         text.lines().last().unwrap(),
-        "holds, but with 1 note; grip judged on 2 of 2 assemblies held in collets"
+        "holds, but with 1 note; grip judged on 2 of 2 tools held by a shank; no reach is stated: reach judged on 0 of 2"
     );
     assert_eq!(status(&output), 0);
     // A warning is a broken rule, whether or not it fails the run.
@@ -66,25 +71,34 @@ fn holding_does_not_deny_what_is_open() {
     let text = stdout(&output);
     assert_eq!(
         text.lines().last().unwrap(),
-        "holds, but with 1 warning; grip judged on 1 of 1 assemblies held in collets"
+        "holds, but with 1 warning; grip judged on 1 of 1 tools held by a shank; no reach is stated: reach judged on 0 of 1"
     );
     assert_eq!(status(&output), 0);
     assert_eq!(status(&run(&["lint", "--fail-on", "warning", &path])), 1);
 }
 
-/// A holder that is no collet chuck is in neither number.
+/// Whatever holds a shank is counted; an arbor holds none and is a count beside it.
 #[test]
-fn only_collets_are_counted() {
+fn whatever_holds_a_shank_is_counted() {
     let bench = Bench::new();
     let header = format!("{},clamping_kind", super::HEADER);
-    let rows = format!("{header}\n{GOOD},taper collet\n5,40,83,45,12,12,,,,,shrink fit\n");
+    let rows = format!(
+        "{header}\n{GOOD},taper collet\n5,40,83,45,12,12,,,,,shrink fit\n6,40,83,,16,63,,,,,arbor\n"
+    );
     let output = run(&["lint", &bench.put("tools.csv", rows)]);
     let text = stdout(&output);
     let last = text.lines().last().unwrap();
-    assert_eq!(
-        last,
-        "holds: no rule that was judged is broken; grip judged on 1 of 1 assemblies held in collets"
+    assert!(
+        last.contains("; grip judged on 1 of 2 tools held by a shank; "),
+        "{last}"
     );
+    for line in [
+        "Grip judged: taper collet ISO 15488 1 of 1, shrink fit 0 of 1",
+        "Grip not judged: tool 5",
+        "Not held by a shank: arbor 1",
+    ] {
+        assert!(text.contains(&format!("{line}\n")), "{line} in {text}");
+    }
     assert_eq!(status(&output), 0);
 }
 

@@ -101,6 +101,11 @@ fn counts_agree(object: &Value) {
     let accepted = findings(object).iter().filter(|f| !f["accepted"].is_null());
     assert_eq!(summary["accepted"], accepted.count());
     assert!(summary["grip_judged"].as_u64() <= summary["held_in_collets"].as_u64());
+    let coverage = &summary["coverage"];
+    assert_eq!(coverage["held_by_shank"], summary["held_by_shank"]);
+    let judged = coverage["grip_judged"].as_u64().unwrap();
+    let not_judged = coverage["grip_not_judged"].as_array().unwrap().len() as u64;
+    assert_eq!(judged + not_judged, summary["held_by_shank"].as_u64().unwrap());
     let has_errors = open("error") > 0;
     assert_eq!(has_errors, summary["verdict"] == "fails");
     let is_open = |finding: &Value| finding["accepted"].is_null();

@@ -177,6 +177,37 @@ fn a_rule_beside_one_that_there_is_not() {
     );
 }
 
+/// A comment may name the same rule: the place is that of the key.
+#[test]
+fn a_lost_host_is_shown_at_its_key() {
+    let text = changed(
+        "basis",
+        "# once beside grip/no-such-rule\nbasis = \"shop\"\nbeside = \"grip/no-such-rule\"",
+    );
+    let errors = load_files(&[(NAME, &text)]).expect_err("no such rule");
+    assert_eq!(errors[0].line, "beside = \"grip/no-such-rule\"");
+    assert_eq!(errors[0].position.column, 11);
+}
+
+/// What an answer stands for is a key of rules that give one.
+#[test]
+fn only_a_rule_can_judge_the_grip() {
+    for key in ["judges_grip", "judges_reach", "stops_advice"] {
+        let line = format!("basis = \"shop\"\n{key} = true");
+        let book = load_files(&[(NAME, &changed("basis", &line))]).expect(key);
+        let stands_for = book.rule("reach/long-overhang").unwrap().stands_for;
+        let all = [stands_for.grip, stands_for.reach, stands_for.stop];
+        assert_eq!(all.iter().filter(|yes| **yes).count(), 1, "{key}");
+        let line = format!("basis = \"shop\"\n{key} = \"yes\"");
+        refused(
+            NAME,
+            &changed("basis", &line),
+            "\"yes\"",
+            "expected a boolean",
+        );
+    }
+}
+
 /// Words for a fault of form may use only what the fault brings along.
 #[test]
 fn a_fault_word_that_the_fault_does_not_bring() {

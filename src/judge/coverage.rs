@@ -1,0 +1,258 @@
+//! Who was judged: of which tools the grip, of which the reach, and what came of each assembly.
+
+use crate::facts::Scene;
+use crate::library::Field;
+use crate::rulebook::Level;
+
+use super::finding::{Finding, Outcome};
+use super::judgement::{Judged, Worth};
+use super::report::Report;
+
+/// Room for the rounding of a share of tools.
+const ROUNDING: f64 = 1e-6;
+
+/// What the rules that stand for one question said of one assembly.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Answered {
+    judged: bool,
+    open: bool,
+    /// Whether one of them would have had something to say and was not asked.
+    pub unasked: bool,
+}
+
+impl Answered {
+    /// Takes the answer of one of these rules. Whoever did not ask it has no answer: where it
+    /// would have had something to say, the question stays open.
+    pub(super) fn take(&mut self, answer: &Judged, asked: bool) {
+        let waits = |worth: &Worth| matches!(worth, Worth::CannotBeJudged(_));
+        match answer {
+            Judged::NotApplicable => {}
+            _ if !asked => self.unasked = true,
+            Judged::Worth(worth) if waits(worth) => self.open = true,
+            Judged::Holds | Judged::Worth(_) => self.judged = true,
+        }
+    }
+
+    /// Whether one of them was judged, and none that applies waits.
+    pub(super) const fn is_judged(self) -> bool {
+        self.judged && !self.open && !self.unasked
+    }
+}
+
+/// One assembly, as far as coverage asks about it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Covered {
+    /// The tool number, else the assembly's id; empty if it has neither.
+    pub name: String,
+    /// What clamps it; `None` if that is not stated.
+    pub clamping_kind: Option<String>,
+    /// Whether it is held by a cylindrical shank, or may be.
+    pub by_shank: bool,
+    /// Whether its grip was judged.
+    pub grip_judged: bool,
+    /// Whether its reach was judged.
+    pub reach_judged: bool,
+    /// Whether any of its operations states a reach.
+    pub reach_stated: bool,
+    /// Whether a rule that judges its grip was not asked for.
+    pub grip_unasked: bool,
+}
+
+impl Covered {
+    pub(super) fn of(
+        scene: &Scene<'_>,
+        operations: &[Scene<'_>],
+        by_shank: bool,
+        (grip, reach): (Answered, Answered),
+    ) -> Covered {
+        let assembly = scene.view.assembly;
+        let mut jobs = operations.iter();
+        let name = assembly.tool_number().or(assembly.id());
+        let kind = scene.view.word(Field::ClampingKind).value;
+        Covered {
+            name: name.unwrap_or_default().to_owned(),
+            clamping_kind: kind.map(str::to_owned),
+            by_shank,
+            grip_judged: grip.is_judged(),
+            reach_judged: reach.is_judged(),
+            reach_stated: jobs.any(|job| job.field(Field::Reach).is_known()),
+            grip_unasked: grip.unasked,
+        }
+    }
+}
+
+/// How many tools of one clamping kind there are, and of how many the grip was judged.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OfKind {
+    /// The clamping kind; `None` if it is not stated.
+    pub clamping_kind: Option<String>,
+    /// Tools that it holds by their shank.
+    pub held_by_shank: usize,
+    /// Those of them of which the grip was judged.
+    pub grip_judged: usize,
+}
+
+/// Which assemblies were judged.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Coverage {
+    /// Every assembly, in the order of the library.
+    pub assemblies: Vec<Covered>,
+    /// Whether there is a rule that judges the grip.
+    pub grip_rules: bool,
+    /// The share of the tools held by a shank of which the grip is to be judged, 0 to 1; `None`:
+    /// of one of them at least, if that is asked for.
+    pub wanted: Option<f64>,
+}
+
+impl Coverage {
+    fn count(&self, wanted: impl Fn(&Covered) -> bool) -> usize {
+        self.assemblies.iter().filter(|one| wanted(one)).count()
+    }
+
+    /// Tools that are, or may be, held by a cylindrical shank.
+    #[must_use]
+    pub fn held_by_shank(&self) -> usize {
+        self.count(|one| one.by_shank)
+    }
+
+    /// Those of them of which the grip was judged.
+    #[must_use]
+    pub fn grip_judged(&self) -> usize {
+        self.count(|one| one.by_shank && one.grip_judged)
+    }
+
+    /// Those of them of which it was not, by name.
+    pub fn grip_not_judged(&self) -> impl Iterator<Item = &str> {
+        let open = self.assemblies.iter();
+        let open = open.filter(|one| one.by_shank && !one.grip_judged);
+        open.map(|one| one.name.as_str())
+    }
+
+    /// Whether every rule that judges the grip of one of them was asked for.
+    #[must_use]
+    pub fn grip_asked(&self) -> bool {
+        self.grip_rules && self.count(|one| one.by_shank && one.grip_unasked) == 0
+    }
+
+    /// Assemblies of which a reach is stated.
+    #[must_use]
+    pub fn reach_stated(&self) -> usize {
+        self.count(|one| one.reach_stated)
+    }
+
+    /// Assemblies of which the reach was judged.
+    #[must_use]
+    pub fn reach_judged(&self) -> usize {
+        self.count(|one| one.reach_judged)
+    }
+
+    /// Clamping kinds in the order in which they are met, of tools held by a shank or of others.
+    #[must_use]
+    pub fn kinds(&self, by_shank: bool) -> Vec<OfKind> {
+        let mut kinds: Vec<OfKind> = Vec::new();
+        for one in self
+            .assemblies
+            .iter()
+            .filter(|one| one.by_shank == by_shank)
+        {
+            let same = |kind: &&mut OfKind| kind.clamping_kind == one.clamping_kind;
+            let judged = usize::from(one.grip_judged);
+            match kinds.iter_mut().find(same) {
+                Some(kind) => {
+                    kind.held_by_shank += 1;
+                    kind.grip_judged += judged;
+                }
+                None => kinds.push(OfKind {
+                    clamping_kind: one.clamping_kind.clone(),
+                    held_by_shank: 1,
+                    grip_judged: judged,
+                }),
+            }
+        }
+        kinds
+    }
+
+    /// Whether the grip was judged of as many tools as is wanted. Where none is held by a shank
+    /// there is nothing to want.
+    #[must_use]
+    pub fn is_enough(&self) -> bool {
+        let (judged, held) = (self.grip_judged(), self.held_by_shank());
+        match self.wanted {
+            _ if held == 0 => true,
+            None => judged > 0 || !self.grip_asked(),
+            #[expect(
+                clippy::cast_precision_loss,
+                reason = "counts of tools, far below 2^53"
+            )]
+            Some(share) => judged as f64 >= share * held as f64 - ROUNDING,
+        }
+    }
+}
+
+/// Every assembly is counted in exactly one of these, the first that fits.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Came {
+    /// Something found is at or above the level that fails.
+    pub fails: usize,
+    /// Held by a shank, and its grip was not judged.
+    pub grip_not_judged: usize,
+    /// Something is found below that level, or accepted by the shop.
+    pub warned: usize,
+    /// Something else was not judged.
+    pub not_judged: usize,
+    /// Nothing was found by the rules that were asked.
+    pub nothing_found: usize,
+}
+
+impl Came {
+    /// All assemblies.
+    #[must_use]
+    pub const fn sum(&self) -> usize {
+        self.fails + self.grip_not_judged + self.warned + self.not_judged + self.nothing_found
+    }
+}
+
+/// The worst that was found of one assembly.
+#[derive(Clone, Copy, Default)]
+struct Found {
+    fails: bool,
+    warned: bool,
+    open: bool,
+}
+
+impl Report {
+    /// What came of the assemblies.
+    #[must_use]
+    pub fn came(&self) -> Came {
+        let mut found = vec![Found::default(); self.coverage.assemblies.len()];
+        for finding in &self.findings {
+            for at in finding.assembly_index.iter().chain(&finding.part_of) {
+                if let Some(found) = found.get_mut(*at) {
+                    found.add(finding, self.fail_on);
+                }
+            }
+        }
+        let mut came = Came::default();
+        for (one, found) in self.coverage.assemblies.iter().zip(found) {
+            *match found {
+                Found { fails: true, .. } => &mut came.fails,
+                _ if one.by_shank && !one.grip_judged => &mut came.grip_not_judged,
+                Found { warned: true, .. } => &mut came.warned,
+                Found { open: true, .. } => &mut came.not_judged,
+                Found { .. } => &mut came.nothing_found,
+            } += 1;
+        }
+        came
+    }
+}
+
+impl Found {
+    fn add(&mut self, finding: &Finding, fail_on: Level) {
+        let accepted = finding.accepted.is_some();
+        match (finding.outcome, finding.level) {
+            (Outcome::Fails, Some(level)) if level >= fail_on && !accepted => self.fails = true,
+            (Outcome::Fails, _) => self.warned = true,
+            (Outcome::CannotBeJudged, _) => self.open = true,
+        }
+    }
+}
