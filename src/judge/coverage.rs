@@ -41,6 +41,7 @@ impl Answered {
 
 /// One assembly, as far as coverage asks about it.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is counted alone")]
 pub struct Covered {
     /// The tool number, else the assembly's id; empty if it has neither.
     pub name: String,
@@ -196,11 +197,11 @@ pub struct Came {
     pub fails: usize,
     /// Held by a shank, and its grip was not judged.
     pub grip_not_judged: usize,
-    /// Something is found below that level, or accepted by the shop.
+    /// A warning, or an error that does not fail: below that level, or accepted by the shop.
     pub warned: usize,
     /// Something else was not judged.
     pub not_judged: usize,
-    /// Nothing was found by the rules that were asked.
+    /// Nothing was found by the rules that were asked, notes aside.
     pub nothing_found: usize,
 }
 
@@ -251,7 +252,8 @@ impl Found {
         let accepted = finding.accepted.is_some();
         match (finding.outcome, finding.level) {
             (Outcome::Fails, Some(level)) if level >= fail_on && !accepted => self.fails = true,
-            (Outcome::Fails, _) => self.warned = true,
+            (Outcome::Fails, Some(level)) => self.warned |= level >= Level::Warning,
+            (Outcome::Fails, None) => {}
             (Outcome::CannotBeJudged, _) => self.open = true,
         }
     }

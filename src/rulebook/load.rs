@@ -149,8 +149,8 @@ fn defined_twice(source: &Source, name: &Spanned<String>) -> RuleError {
 }
 
 /// Whether a key is there and true.
-fn says(key: &Option<Spanned<bool>>) -> bool {
-    key.as_ref().is_some_and(|key| *key.get_ref())
+fn says(key: Option<&Spanned<bool>>) -> bool {
+    key.is_some_and(|key| *key.get_ref())
 }
 
 impl RuleFile {
@@ -243,9 +243,9 @@ fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result
         of_operation: false,
         off: false,
         stands_for: StandsFor {
-            grip: says(&file.judges_grip),
-            reach: says(&file.judges_reach),
-            stop: says(&file.stops_advice),
+            grip: says(file.judges_grip.as_ref()),
+            reach: says(file.judges_reach.as_ref()),
+            stop: says(file.stops_advice.as_ref()),
         },
     };
     let of_operation = rule.expressions().any(|checked| checked.of_operation);

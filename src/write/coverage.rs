@@ -79,7 +79,7 @@ fn came(came: &Came) -> String {
         nothing_found,
     } = came;
     format!(
-        "Assemblies: {fails} fail, {grip_not_judged} grip not judged, {warned} with warnings or notes only, {not_judged} otherwise not judged, {nothing_found} nothing found; {} in all",
+        "Assemblies: {fails} fail, {grip_not_judged} grip not judged, {warned} warned, {not_judged} otherwise not judged, {nothing_found} nothing found (notes aside); {} in all",
         came.sum()
     )
 }

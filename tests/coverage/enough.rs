@@ -105,9 +105,9 @@ fn without_any_reach() {
 /// Of many tools the first are named, and the others counted.
 #[test]
 fn many_are_counted() {
-    let rows: String = (1..=30)
-        .map(|number| format!("{number},40,83,45,12,12,32,12,,80,taper collet\n"))
-        .collect();
+    let row = |number: u32| format!("{number},40,83,45,12,12,32,12,,80,taper collet\n");
+    let rows: Vec<String> = (1..=30).map(row).collect();
+    let rows = rows.concat();
     let folder = tempfile::TempDir::new().unwrap();
     let path = folder.path().join("tools.csv");
     std::fs::write(&path, format!("{HEADER}{rows}")).unwrap();

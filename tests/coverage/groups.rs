@@ -5,12 +5,14 @@ use shankwise::rulebook::Level;
 
 use crate::support::{built_in, fixture, library, lint_text, options};
 
-const HEADER: &str = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque,clamping_kind\n";
-const GOOD: &str = "1,40,83,45,12,12,32,12,40,80,taper collet\n";
-const SHORT: &str = "2,65,83,45,12,12,32,12,40,80,taper collet\n";
-const GAP: &str = "3,40,83,45,12,12,32,12,,80,taper collet\n";
-const NOTED: &str = "4,40,83,45,12,12,32,12,40,,taper collet\n";
-const ARBOR: &str = "5,40,83,,16,63,,,,,arbor\n";
+const HEADER: &str = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque,clamping_kind,insertion_depth_max\n";
+const GOOD: &str = "1,40,83,45,12,12,32,12,40,80,taper collet,\n";
+const SHORT: &str = "2,65,83,45,12,12,32,12,40,80,taper collet,\n";
+const GAP: &str = "3,40,83,45,12,12,32,12,,80,taper collet,\n";
+const NOTED: &str = "4,40,83,45,12,12,32,12,40,,taper collet,\n";
+/// Half of a millimetre behind the shank end, where a whole one should be.
+const WARNED: &str = "7,40,83,45,12,12,32,12,40,80,taper collet,43.5\n";
+const ARBOR: &str = "5,40,83,,16,63,,,,,arbor,\n";
 
 fn came(rows: &[&str]) -> Came {
     lint_text(&format!("{HEADER}{}", rows.concat())).came()
@@ -27,7 +29,9 @@ fn each_group_by_itself() {
     assert_eq!(came(&[GOOD]), one(|came| came.nothing_found = 1));
     assert_eq!(came(&[SHORT]), one(|came| came.fails = 1));
     assert_eq!(came(&[GAP]), one(|came| came.grip_not_judged = 1));
-    assert_eq!(came(&[NOTED]), one(|came| came.warned = 1));
+    assert_eq!(came(&[WARNED]), one(|came| came.warned = 1));
+    // A note is no warning.
+    assert_eq!(came(&[NOTED]), one(|came| came.nothing_found = 1));
     let all = came(&[GOOD, SHORT, GAP, NOTED, ARBOR]);
     assert_eq!((all.sum(), all.fails, all.grip_not_judged), (5, 1, 1));
 }
@@ -35,7 +39,7 @@ fn each_group_by_itself() {
 /// What fails is in no other group, though its grip is not judged.
 #[test]
 fn a_tool_that_fails_is_not_also_unjudged() {
-    let both = "6,40,83,45,12,12,32,10,,80,taper collet\n";
+    let both = "6,40,83,45,12,12,32,10,,80,taper collet,\n";
     let report = lint_text(&format!("{HEADER}{both}"));
     assert!(report.summary.error > 0 && report.coverage.grip_judged() == 0);
     assert_eq!((report.came().fails, report.came().sum()), (1, 1));
@@ -81,12 +85,16 @@ fn a_fault_of_a_part_counts_for_its_tools() {
     let setup = built_in();
     let input = shankwise::library::Input::Path(&path);
     let library = shankwise::library::load(input, &setup.read_settings()).library;
-    let report = judge(&library.unwrap(), &setup, &options());
+    let notes_fail = shankwise::judge::Options {
+        fail_on: Level::Note,
+        ..options()
+    };
+    let report = judge(&library.unwrap(), &setup, &notes_fail);
     let of_cell = |finding: &&shankwise::judge::Finding| finding.rule == "record/cell-unreadable";
     let fault = report.findings.iter().find(of_cell).expect("the radius");
     assert_eq!(fault.part_of, [1, 2]);
     let came = report.came();
-    assert_eq!((came.nothing_found, came.sum()), (1, 3), "{came:?}");
+    assert_eq!((came.fails, came.sum()), (2, 3), "{came:?}");
 }
 
 fn of_fixture(path: &str) -> Report {
@@ -94,7 +102,7 @@ fn of_fixture(path: &str) -> Report {
     let path = fixture(path);
     let input = shankwise::library::Input::Path(&path);
     let library = shankwise::library::load(input, &setup.read_settings()).library;
-    judge(&library.expect(path.to_str().unwrap()), &setup, &options())
+    judge(&library.expect("it loads"), &setup, &options())
 }
 
 /// On whole libraries the groups add up, and those held by a shank and the others too.

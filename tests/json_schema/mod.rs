@@ -105,7 +105,10 @@ fn counts_agree(object: &Value) {
     assert_eq!(coverage["held_by_shank"], summary["held_by_shank"]);
     let judged = coverage["grip_judged"].as_u64().unwrap();
     let not_judged = coverage["grip_not_judged"].as_array().unwrap().len() as u64;
-    assert_eq!(judged + not_judged, summary["held_by_shank"].as_u64().unwrap());
+    assert_eq!(
+        judged + not_judged,
+        summary["held_by_shank"].as_u64().unwrap()
+    );
     let has_errors = open("error") > 0;
     assert_eq!(has_errors, summary["verdict"] == "fails");
     let is_open = |finding: &Value| finding["accepted"].is_null();
