@@ -13,11 +13,7 @@ use super::{COULD_NOT, HOLDS};
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
     if arguments.xsd {
-        return if write(&xsd(), None) {
-            HOLDS
-        } else {
-            COULD_NOT
-        };
+        return if write(&xsd()) { HOLDS } else { COULD_NOT };
     }
     let kinds = match &arguments.record {
         None => Kind::ALL.to_vec(),
@@ -40,7 +36,7 @@ pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
     } else {
         kinds.into_iter().map(list).collect()
     };
-    if write(&text, None) { HOLDS } else { COULD_NOT }
+    if write(&text) { HOLDS } else { COULD_NOT }
 }
 
 fn of(kind: Kind) -> impl Iterator<Item = &'static Property> {

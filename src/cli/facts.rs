@@ -7,25 +7,29 @@ use crate::facts::{Fact, FactValue, evidence};
 use crate::write::{self, Look, Trouble};
 
 use super::args::{FactsArgs, Form};
-use super::{COULD_NOT, HOLDS, judged, lint, output};
+use super::output::{self, Destination};
+use super::{COULD_NOT, HOLDS, judged, lint};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
-    let out = arguments.output.out.as_deref();
+    let paths = arguments.path.as_slice();
+    let Some(to) = Destination::of(&arguments.output, paths, &arguments.setup) else {
+        return COULD_NOT;
+    };
     if arguments.evidence {
-        return shown_evidence(arguments);
+        return shown_evidence(arguments, &to);
     }
     let Some(path) = arguments.path.as_deref() else {
-        return if output::write(&registry(), out) {
+        return if to.write(&registry()) {
             HOLDS
         } else {
             COULD_NOT
         };
     };
-    of_library(path, arguments)
+    of_library(path, arguments, &to)
 }
 
-fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
+fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let options = judged::everything();
     let look = output::look(&arguments.output);
     let (found, readable) = judged::one(path, &arguments.setup, &options, false, look);
@@ -36,7 +40,7 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
         }
         Some(judged) => write::facts(&judged.report, &judged.advice.windows),
     };
-    let written = output::write(&text, arguments.output.out.as_deref());
+    let written = to.write(&text);
     if written && readable {
         HOLDS
     } else {
@@ -45,7 +49,7 @@ fn of_library(path: &Path, arguments: &FactsArgs) -> u8 {
 }
 
 /// The evidence, computed now; a row that fails is no reason to hide the others.
-fn shown_evidence(arguments: &FactsArgs) -> u8 {
+fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let rows = match evidence() {
         Ok(rows) => rows,
         Err(why) => {
@@ -57,7 +61,7 @@ fn shown_evidence(arguments: &FactsArgs) -> u8 {
         Form::Json => write::to_json_line(&write::evidence_json(&rows)),
         Form::Text | Form::Plain => write::evidence_text(&rows),
     };
-    let written = output::write(&text, arguments.output.out.as_deref());
+    let written = to.write(&text);
     if written { HOLDS } else { COULD_NOT }
 }
 

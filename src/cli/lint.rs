@@ -8,12 +8,16 @@ use crate::write::{self, Look, Show, Trouble};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat};
 use super::judged::{Judged, one, today};
-use super::output::{self, complain};
+use super::output::{self, Destination, complain};
 use super::{COULD_NOT, FAILS, HOLDS};
 
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
+    let to = Destination::of(&arguments.output, &arguments.paths, &arguments.setup);
+    let Some(to) = to else {
+        return COULD_NOT;
+    };
     let mut text = String::new();
     let mut status = HOLDS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
@@ -54,7 +58,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         complain(&Trouble::Other(&why), look);
         status = COULD_NOT;
     }
-    if !output::write(&text, arguments.output.out.as_deref()) {
+    if !to.write(&text) {
         return COULD_NOT;
     }
     status

@@ -42,5 +42,5 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
             }
         },
     };
-    if write(&text, None) { HOLDS } else { COULD_NOT }
+    if write(&text) { HOLDS } else { COULD_NOT }
 }

@@ -10,7 +10,7 @@ use crate::write::{self, Asked, Look, Trouble};
 
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
-use super::output::{self, complain};
+use super::output::{self, Destination, complain};
 use super::{COULD_NOT, FAILS, HOLDS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
@@ -19,9 +19,12 @@ const RECORD: &str = "record/";
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
     let look = output::look(&arguments.output);
+    let Some(to) = Destination::of(&arguments.output, &[], &arguments.setup) else {
+        return COULD_NOT;
+    };
     match answered(arguments, look) {
         Ok((text, left)) => {
-            if !output::write(&text, arguments.output.out.as_deref()) {
+            if !to.write(&text) {
                 return COULD_NOT;
             }
             if left { HOLDS } else { FAILS }

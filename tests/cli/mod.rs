@@ -3,6 +3,9 @@
 mod cannot_run;
 mod exit;
 mod hostile;
+mod out_ended;
+mod out_inputs;
+mod out_nodes;
 mod output;
 mod selection;
 mod text;
@@ -94,6 +97,12 @@ fn run_with_input(arguments: &[&str], input: &[u8]) -> Output {
         .expect("the program starts");
     child.stdin.take().unwrap().write_all(input).unwrap();
     child.wait_with_output().unwrap()
+}
+
+/// Says what this machine does not let us try; past the harness, which keeps what a test prints.
+#[cfg(unix)]
+fn skipped(why: &str) {
+    let _ = writeln!(std::io::stderr(), "skipped: {why}");
 }
 
 /// The exit status; a death by signal is none.

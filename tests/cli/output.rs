@@ -136,18 +136,24 @@ fn out_has_the_permissions_of_any_new_file() {
 }
 
 /// Every file of a folder: name, bytes, time of change.
-fn snapshot(folder: PathBuf) -> Vec<(PathBuf, Vec<u8>, SystemTime)> {
+pub(super) fn snapshot(folder: PathBuf) -> Vec<(PathBuf, Vec<u8>, SystemTime)> {
     let mut found = Vec::new();
     let mut folders = vec![folder];
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
-            if path.is_dir() {
+            let node = fs::symlink_metadata(&path).unwrap();
+            if node.is_dir() {
                 folders.push(path);
-            } else {
-                let changed = fs::metadata(&path).unwrap().modified().unwrap();
-                found.push((path.clone(), fs::read(&path).unwrap(), changed));
+                continue;
             }
+            let bytes = if node.is_symlink() {
+                let target = fs::read_link(&path).unwrap();
+                target.as_os_str().as_encoded_bytes().to_vec()
+            } else {
+                fs::read(&path).unwrap()
+            };
+            found.push((path, bytes, node.modified().unwrap()));
         }
     }
     found.sort();

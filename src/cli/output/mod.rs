@@ -1,0 +1,141 @@
+//! Where output goes: standard output, a file written whole or not at all, or through a device.
+
+mod inputs;
+mod replace;
+mod signals;
+mod target;
+
+use std::io::{self, ErrorKind, IsTerminal as _, Write as _};
+use std::path::{Path, PathBuf};
+
+use crate::write::{Look, Trouble, error_text};
+
+use super::args::{Color, Form, OutputArgs, SetupArgs};
+use inputs::Inputs;
+use target::Target;
+
+/// How text looks on this terminal.
+pub(super) fn look(arguments: &OutputArgs) -> Look {
+    let coloured = match arguments.color {
+        Color::Always => true,
+        Color::Never => false,
+        Color::Auto => {
+            let unwanted = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+            !unwanted && arguments.out.is_none() && io::stdout().is_terminal()
+        }
+    };
+    match (arguments.form, coloured) {
+        (Form::Plain, _) => Look::Plain,
+        (_, true) => Look::Colour,
+        (_, false) => Look::Drawn,
+    }
+}
+
+/// Whether the locale lets a terminal show more than ASCII; where there are no such variables
+/// by custom, it does.
+pub(super) fn shows_unicode() -> bool {
+    let mut set = ["LC_ALL", "LC_CTYPE", "LANG"]
+        .into_iter()
+        .filter_map(|name| {
+            let value = std::env::var_os(name)?.to_string_lossy().to_lowercase();
+            (!value.is_empty()).then_some(value)
+        });
+    let locale = set.next();
+    locale.map_or(cfg!(windows), |locale| {
+        locale.contains("utf-8") || locale.contains("utf8")
+    })
+}
+
+/// Where a command writes to, once it is known that nothing which it reads stands there.
+pub(super) struct Destination<'a> {
+    out: Option<&'a Path>,
+    inputs: Inputs,
+    look: Look,
+}
+
+impl<'a> Destination<'a> {
+    /// Where `--out` says, or standard output; `None`, told on standard error, if that is
+    /// something that is read from these paths or by this setup.
+    pub(super) fn of(
+        output: &'a OutputArgs,
+        paths: &[PathBuf],
+        setup: &SetupArgs,
+    ) -> Option<Destination<'a>> {
+        let destination = Destination {
+            out: output.out.as_deref(),
+            inputs: Inputs::of(paths, setup),
+            look: look(output),
+        };
+        // What cannot be written is told by the writing; only what is read has to be known now.
+        let target = destination.out.and_then(|out| Target::of(out).ok());
+        let clash = target.and_then(|target| destination.inputs.clash(&target));
+        match clash {
+            Some(clash) => {
+                destination.complain(&clash);
+                None
+            }
+            None => Some(destination),
+        }
+    }
+
+    /// Writes the output; `false`, told on standard error, if that failed. Where there is nothing
+    /// to say no file is written: an empty report would look like a clean one, and the last good
+    /// one stays.
+    pub(super) fn write(&self, text: &str) -> bool {
+        let Some(out) = self.out else {
+            return write(text);
+        };
+        if text.is_empty() {
+            return true;
+        }
+        signals::refuse_what_is_too_large();
+        let written = Target::of(out).map_err(|why| why.to_string());
+        let written = written.and_then(|target| match self.inputs.clash(&target) {
+            Some(clash) => Err(clash),
+            None => target.write(text.as_bytes()).map_err(|why| why.to_string()),
+        });
+        let Err(why) = written else {
+            return true;
+        };
+        self.complain(&why);
+        false
+    }
+
+    fn complain(&self, why: &str) {
+        let out = self.out.unwrap_or(Path::new("")).display();
+        complain(
+            &Trouble::Other(&format!("cannot write {out}: {why}")),
+            self.look,
+        );
+    }
+}
+
+/// Writes to standard output; `false`, told on standard error, if that failed.
+pub(super) fn write(text: &str) -> bool {
+    signals::refuse_what_is_too_large();
+    let Err(why) = to_stdout(text.as_bytes()) else {
+        return true;
+    };
+    let message = format!("cannot write standard output: {why}");
+    complain(&Trouble::Other(&message), Look::Drawn);
+    false
+}
+
+/// A reader that has seen enough closes the pipe: no error.
+fn to_stdout(text: &[u8]) -> io::Result<()> {
+    let mut stdout = io::stdout().lock();
+    quiet_when_closed(stdout.write_all(text).and_then(|()| stdout.flush()))
+}
+
+fn quiet_when_closed(written: io::Result<()>) -> io::Result<()> {
+    match written {
+        Err(why) if why.kind() == ErrorKind::BrokenPipe => Ok(()),
+        other => other,
+    }
+}
+
+/// Says on standard error what went wrong.
+pub(super) fn complain(trouble: &Trouble<'_>, look: Look) {
+    // Where standard error is closed there is nobody to tell.
+    let _ = io::stderr().write_all(error_text(trouble, look).as_bytes());
+}
