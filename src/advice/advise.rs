@@ -10,6 +10,7 @@ use super::cure::{Cure, cured, remedied};
 use super::empty::{NO_WINDOW, gather, no_window};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
 use super::solve::window;
+use super::stopped::Stopped;
 use super::window::Window;
 
 /// What is advised, assembly by assembly, in the order of the library.
@@ -37,6 +38,7 @@ pub fn advise(
     report: &mut Report,
 ) -> Advice {
     let judge = Judge::new(&setup.book, options.strict);
+    let stopped = Stopped::of(&judge, library);
     let wanted = wanted(library, &judge, options, report);
     let assemblies = library.assemblies.par_iter().zip(wanted);
     let windows: Vec<Option<Window>> = assemblies
@@ -67,7 +69,7 @@ pub fn advise(
     gather(report, &judge, &empty);
     report.add(empty, setup, options);
     let remedies = if with_remedies {
-        sought(library, &judge, report)
+        sought(library, &judge, &stopped, report)
     } else {
         Vec::new()
     };
@@ -78,9 +80,15 @@ pub fn advise(
         if let Some(found) = found {
             remedied(finding, library, found);
         }
+        stopped.say(finding);
     }
     let plan = if with_remedies {
-        remedy::plan(&judge, library, &waiting(library, report), &remedies)
+        remedy::plan(
+            &judge,
+            library,
+            &waiting(library, &stopped, report),
+            &remedies,
+        )
     } else {
         Plan::default()
     };
@@ -92,11 +100,19 @@ pub fn advise(
 }
 
 /// Remedies for every assembly with an error that another stick-out or other parts may cure.
-fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
+fn sought(
+    library: &Library,
+    judge: &Judge<'_>,
+    stopped: &Stopped,
+    report: &Report,
+) -> Vec<Option<Remedies>> {
     let mut wanted = vec![false; library.assemblies.len()];
     let mut accepted: Vec<Vec<&str>> = vec![Vec::new(); library.assemblies.len()];
     for finding in &report.findings {
-        let Some(at) = finding.assembly_index else {
+        let Some(at) = finding
+            .assembly_index
+            .filter(|at| stopped.by(*at).is_none())
+        else {
             continue;
         };
         let fails = finding.outcome == Outcome::Fails;
@@ -121,11 +137,14 @@ fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<R
     each.collect()
 }
 
-/// The assemblies of which something is not judged.
-fn waiting(library: &Library, report: &Report) -> Vec<bool> {
+/// The assemblies of which something is not judged, and whose record is not known to be wrong.
+fn waiting(library: &Library, stopped: &Stopped, report: &Report) -> Vec<bool> {
     let mut waiting = vec![false; library.assemblies.len()];
     for finding in &report.findings {
-        let at = finding.assembly_index.and_then(|at| waiting.get_mut(at));
+        let own = finding
+            .assembly_index
+            .filter(|at| stopped.by(*at).is_none());
+        let at = own.and_then(|at| waiting.get_mut(at));
         if let (Some(waiting), Outcome::CannotBeJudged) = (at, finding.outcome) {
             *waiting = true;
         }

@@ -73,24 +73,26 @@ impl Solver<'_, '_> {
         found
     }
 
-    /// The starred properties, and what clamps the tool, that error-level rules about grip wait
-    /// for.
+    /// What nobody may be told a stick-out without: all that an error-level rule which judges the
+    /// grip waits for, a holder's minimum insertion as much as a bore's length; of the other
+    /// error-level rules on the tool, the starred properties, what clamps it, and its square.
     pub(super) fn undecided(&self) -> Vec<&'static str> {
         let mut found: Vec<&'static str> = Vec::new();
         for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
-            let of_grip =
-                subject.level() == Some(Level::Error) && subject.id().starts_with("grip/");
+            let of_tool = subject.level() == Some(Level::Error) && subject.operation().is_none();
             let Some(State::Waits(trace)) = course.waits.map(|waits| waits.state) else {
                 continue;
             };
             // A tap in a collet with a square is held by that; in a plain one nothing is missing.
             let squared = !trace.missing.contains(Field::ColletDriveSquare);
-            let of_square = |field: &Field| SQUARE.contains(field) && squared;
             let decisive = |field: &Field| {
-                field.property().starred || *field == Field::ClampingKind || of_square(field)
+                subject.judges_grip()
+                    || field.property().starred
+                    || *field == Field::ClampingKind
+                    || SQUARE.contains(field) && squared
             };
             for name in trace.missing.iter().filter(decisive).map(Field::qualified) {
-                if of_grip && !found.contains(&name) {
+                if of_tool && !found.contains(&name) {
                     found.push(name);
                 }
             }

@@ -13,6 +13,7 @@ pub mod remedy_words;
 mod solve;
 mod solver;
 mod spans;
+mod stopped;
 mod sweep;
 mod window;
 pub mod words;

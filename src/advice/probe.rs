@@ -39,6 +39,11 @@ impl Subject<'_> {
         self.rule.map(|(_, rule)| rule.level)
     }
 
+    /// Whether its answer is the grip's.
+    pub(super) fn judges_grip(&self) -> bool {
+        self.rule.is_some_and(|(_, rule)| rule.stands_for.grip)
+    }
+
     pub(super) fn bounds(&self, bound: Bound) -> bool {
         self.rule
             .is_none_or(|(_, rule)| rule.bounds.contains(&bound))

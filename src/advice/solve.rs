@@ -16,8 +16,9 @@ const ROUNDS: u32 = 4;
 /// The least stick-out that is looked at, mm: one above 0.
 const LEAST: f64 = 0.01;
 
-/// Solves an assembly's window; `None` if its overall length is not known, or if the tool
-/// sticks out further than it is long, as on an arbor: that is no question of the shank.
+/// Solves an assembly's window; `None` if its overall length is not known, if its record is
+/// wrong, or if the tool sticks out further than it is long, as on an arbor: that is no question
+/// of the shank.
 #[must_use]
 pub fn window(
     judge: &Judge<'_>,
@@ -25,6 +26,10 @@ pub fn window(
     assembly: &Assembly,
     overrides: &Overrides<'_>,
 ) -> Option<Window> {
+    judge
+        .stopper(library, assembly, overrides)
+        .is_none()
+        .then_some(())?;
     let probe = Probe::new(judge, library, assembly, overrides);
     let (overall, present, kinks) = judge.look(library, assembly, overrides, |base, _| {
         let present = base.field(Field::StickOut).value;

@@ -83,15 +83,18 @@ fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Str
         let long = base.view.overall_length().value;
         (long, base.field(Field::StickOut).value)
     });
+    let stopped = judge.stopper(library, assembly, &none).is_some();
     let show = |length: f64| print::value(length, Unit::Mm, library.units);
     match (long, out) {
-        (Some(long), Some(out)) if out > long => format!(
+        (Some(long), Some(out)) if out >= long => format!(
             "the tool cannot stick out {} and be {} long; correct one of them, or leave the stick-out out",
             show(out),
             show(long)
         ),
+        (Some(_), _) if stopped => "what is stated contradicts itself: correct it, and ask again".to_owned(),
         (Some(_), _) => "the tool's overall length is no length of a tool".to_owned(),
-        (None, _) => "the tool's overall length is not stated, and without it no stick-out can be told; add --overall-length, such as --overall-length 83".to_owned(),
+        (None, Some(_)) => "NOT JUDGED: the tool's overall length is not stated, and without it nobody can say whether its stick-out is right; add --overall-length, such as --overall-length 83".to_owned(),
+        (None, None) => "the tool's overall length is not stated, and without it no stick-out can be told; add --overall-length, such as --overall-length 83".to_owned(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, Scene};
 use crate::library::{Assembly, FieldSet, Library, Overrides, Trace};
-use crate::rulebook::Level;
+use crate::rulebook::{Level, Rule};
 
 use super::finding::FactShown;
 use super::judgement::{Judge, Judged, SceneValues, Worth};
@@ -70,6 +70,35 @@ impl Judge<'_> {
                 Some(_) => trace.missing,
             };
             Some((operation, lacks))
+        })
+    }
+
+    /// The rule by which an assembly's record is wrong, so that no advice can be built on it.
+    #[must_use]
+    pub fn stopper(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+    ) -> Option<&Rule> {
+        let rules = self.book.rules.iter().enumerate();
+        let mut stop = rules
+            .filter(|(_, rule)| rule.stands_for.stop && !rule.off)
+            .peekable();
+        stop.peek()?;
+        self.look(library, assembly, overrides, |base, operations| {
+            let fails = |at, rule: &Rule, scene: &Scene<'_>| {
+                let judged = self.judge(at, rule, scene);
+                matches!(judged, Judged::Worth(worth) if matches!(*worth, Worth::Fails { .. }))
+            };
+            let found = stop.find(|(at, rule)| {
+                if rule.of_operation {
+                    operations.iter().any(|scene| fails(*at, rule, scene))
+                } else {
+                    fails(*at, rule, base)
+                }
+            });
+            found.map(|(_, rule)| rule)
         })
     }
 

@@ -17,6 +17,7 @@ mod text;
 mod trouble;
 mod window_answer;
 mod window_facts;
+mod window_front;
 mod window_gaps;
 mod window_json;
 mod window_number;

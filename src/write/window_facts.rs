@@ -1,6 +1,7 @@
 //! What the answer to a quick question needs besides the window: lengths around it, the torque
 //! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
+use super::window_front::Front;
 use crate::advice::{End, Window, setting_tolerance, shank_needed, stick_out_needed};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
@@ -36,6 +37,8 @@ pub(super) struct Around {
     pub insertion_needed: Option<f64>,
     pub shank_needed: Option<f64>,
     pub insertion_possible: Option<f64>,
+    /// The insertion that the holder's manufacturer asks for.
+    pub holder_minimum: Option<f64>,
     /// How far the land lies behind the front face, where anything of that is stated.
     pub setback: Option<f64>,
     /// The longest that the tool is stated to be, before regrinding.
@@ -47,8 +50,8 @@ pub(super) struct Around {
     pub draw_in_known: bool,
     /// Torques that are stated, each with the word for it.
     pub torques: Vec<(&'static str, f64)>,
-    /// Whether a collet holds the tool, and whether a job is asked for.
-    pub held: bool,
+    /// What holds the tool.
+    pub front: Front,
     /// What is stated of the job.
     pub job: Job,
     /// Whether the collet's size is stated.
@@ -105,13 +108,14 @@ impl Asked<'_> {
             insertion_needed: base.number(Fact::InsertionNeeded).value,
             shank_needed: shank_needed(base),
             insertion_possible: base.number(Fact::InsertionPossible).value,
+            holder_minimum: base.field(Field::HolderClampingLengthMin).value,
             setback: setback(base),
             longest: base.field(Field::OverallLength).value,
             setting_tolerance: setting_tolerance(self.judge),
             room: room(base),
             draw_in_known: base.number(Fact::DrawIn).is_known(),
             torques: torques(base),
-            held: base.view.held_in_collet().value == Some(true),
+            front: Front::of(base),
             job: job(jobs),
             sized: base.field(Field::ColletSize).is_known(),
             assumed: self.assumed(base),

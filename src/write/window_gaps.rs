@@ -5,6 +5,7 @@ use crate::rulebook::{Bound, Level};
 use crate::units::print::Rounding;
 
 use super::window_answer::{Answer, labelled};
+use super::window_front::Front;
 
 /// How far an end may be off, mm: lengths nearer than 0.01 count as equal.
 const EDGE: f64 = 0.011;
@@ -55,13 +56,10 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     // What counts as equal may move an end: that is no tenth of a millimetre here.
     let insertion = answer.window.overall_length - least - EDGE;
     let insertion = answer.length(insertion, Rounding::Up);
-    let face = if answer.around.held {
-        "nut's face"
-    } else {
-        "front face"
-    };
+    let front = answer.around.front;
+    let face = front.face();
     let room = answer.length(answer.around.room, Rounding::Up);
-    let draw_in = if answer.around.held && !answer.around.draw_in_known {
+    let draw_in = if front == Front::Nut && !answer.around.draw_in_known {
         ", plus the collet's draw-in"
     } else {
         ""

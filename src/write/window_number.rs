@@ -34,7 +34,9 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
         }
         (None, stated) => {
             let nothing = match stated {
-                Some(stated) => format!("{stated} is inside what is known, but no"),
+                Some(stated) => {
+                    format!("NOT JUDGED: nobody can say whether {stated} is right, and no")
+                }
                 None => "No".to_owned(),
             };
             let who = undecided(answer).join(" and ");
@@ -141,8 +143,10 @@ pub(super) fn mark(answer: &Answer<'_>) -> String {
     };
     let long = answer.window.overall_length;
     let tail = print::value(long - at, Unit::Mm, answer.units);
+    let front = answer.around.front;
+    let (face, closed) = (front.face(), front.closed());
     let words = format!(
-        "{tail} from the tail, for {shown}; it must end flush with the front face once the nut is tight. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
+        "{tail} from the tail, for {shown}; it must end flush with the {face} {closed}. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
     );
     let mut text = labelled("mark", &words);
     // At the same mark the whole grip is the same: only the tip is elsewhere.

@@ -7,6 +7,7 @@ use crate::units::print::{self, Rounding};
 
 use super::window_answer::{Answer, labelled};
 use super::window_facts::{Job, Shortest};
+use super::window_front::Front;
 
 /// The rule on a tap's square.
 const SQUARE: &str = "grip/square-not-driven";
@@ -69,7 +70,8 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
 /// without clearance the front face touches the work.
 pub(super) fn job(answer: &Answer<'_>) -> String {
     let around = answer.around;
-    let taken = around.held && around.needed_grip.is_some() && around.setback.is_none();
+    let taken =
+        around.front == Front::Nut && around.needed_grip.is_some() && around.setback.is_none();
     let setback = if taken {
         labelled(
             "setback",
@@ -105,7 +107,7 @@ pub(super) fn reasons(answer: &Answer<'_>) -> String {
         ("shortest", shortest(answer))
     };
     text.push_str(&words.map_or_else(String::new, |words| labelled(label, &words)));
-    if answer.around.held {
+    if answer.around.front == Front::Nut {
         text.push_str(&labelled("torque", &torque(answer)));
     }
     for words in &answer.around.assumed {
@@ -137,7 +139,11 @@ fn shortest(answer: &Answer<'_>) -> Option<String> {
 /// What would serve where no stick-out does.
 fn instead(answer: &Answer<'_>) -> Option<String> {
     let around = answer.around;
-    let parts = "a collet with a shorter land, or a holder that reaches further";
+    let parts = if around.front == Front::Nut {
+        "a collet with a shorter land, or a holder that reaches further"
+    } else {
+        "a holder that reaches further"
+    };
     let Shortest::ForThisReach(overall) = around.shortest else {
         return None;
     };
@@ -157,9 +163,10 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     // Behind the face there is no more room, however long a cutter is.
     let room = around.insertion_possible.zip(around.insertion_needed);
     if let Some((room, behind)) = room.filter(|(room, behind)| room < behind) {
+        let face = around.front.face();
         let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
         return Some(format!(
-            "no cutter serves: {room} may go in behind the front face, and {behind} must; {parts}"
+            "no cutter serves: {room} may go in behind the {face}, and {behind} must; {parts}"
         ));
     }
     let shank = around.shank_needed.map_or_else(String::new, |shank| {
@@ -173,13 +180,11 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
 }
 
 fn grip(answer: &Answer<'_>) -> String {
-    if !answer.around.held {
-        let words = "not judged: nothing stated says that a collet holds the tool";
-        return words.to_owned();
+    if answer.around.front == Front::NoShank {
+        return "none to judge: no shank is held".to_owned();
     }
     let Some(needed) = answer.around.needed_grip else {
-        let missing = answer.window.undecided.join(", ");
-        return format!("not judged: {missing} not stated{}", of_the_size(answer));
+        return of_the_insertion(answer);
     };
     let needed = answer.length(needed, Rounding::Up);
     let land = answer.around.land.map_or_else(String::new, |land| {
@@ -189,6 +194,22 @@ fn grip(answer: &Answer<'_>) -> String {
     let full = full(answer.window, answer.units);
     let full = full.map_or_else(String::new, |full| format!("; {full}"));
     format!("needed {needed}{land}{full}")
+}
+
+/// Where no bore says how much of it is to be filled: what is missing for it, or what the holder
+/// asks for.
+fn of_the_insertion(answer: &Answer<'_>) -> String {
+    let missing = answer.window.undecided.join(", ");
+    match answer.around.holder_minimum {
+        _ if !missing.is_empty() => {
+            format!("NOT JUDGED: {missing} not stated{}", of_the_size(answer))
+        }
+        Some(least) => {
+            let least = answer.length(least, Rounding::Up);
+            format!("at least {least} of the shank in the holder, as its manufacturer states")
+        }
+        None => "NOT JUDGED: nothing stated says how far the tool must go in".to_owned(),
+    }
 }
 
 /// What a collet's size alone does not tell.

@@ -16,7 +16,12 @@ use super::{window_gaps, window_number, window_reasons};
 const GOOD: &str = "\u{1b}[1m";
 const BAD: &str = "\u{1b}[1;31m";
 /// What every change of the stick-out entails.
-const CHANGED: &str = "A changed stick-out changes the tool's length and the clearance of holder and nut: change the library, simulate again, measure again.";
+fn changed(answer: &Answer<'_>) -> String {
+    let around = answer.around.front.around();
+    format!(
+        "A changed stick-out changes the tool's length and the clearance of {around}: change the library, simulate again, measure again."
+    )
+}
 
 /// The answer, every line within 80 columns. `failing` is what is wrong whatever the stick-out,
 /// `read_as` how values in other units were read.
@@ -66,7 +71,7 @@ pub fn window_text(
     text.push_str(&window_reasons::reasons(&answer));
     text.push_str(&window_gaps::gaps(&answer));
     text.push('\n');
-    text.push_str(&wrapped(CHANGED, 0, 0));
+    text.push_str(&wrapped(&changed(&answer), 0, 0));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
 }

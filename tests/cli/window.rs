@@ -378,7 +378,7 @@ fn where_nothing_is_left_it_says_what_would_serve() {
     let stopped = [&ASKED[..8], &["--reach", "58"], &stop[..]].concat();
     says(
         &ask(&stopped),
-        &["instead: no cutter serves: 24.0 mm may go in behind the front face, and 26.7 mm must"],
+        &["instead: no cutter serves: 24.0 mm may go in behind the nut's face, and 26.7 mm must"],
     );
 }
 
@@ -436,19 +436,41 @@ fn an_end_that_is_not_known_is_named() {
     says(&output, &["not below 35.0 mm; no upper end is known"]);
 }
 
+/// A stick-out that is stated is not said to be inside what nobody knows.
+#[test]
+fn a_stick_out_that_nobody_can_judge_is_not_inside() {
+    let size = ["--collet-size", "32", "--stick-out", "40"];
+    let output = ask(&size);
+    assert_eq!(status(&output), 2);
+    assert!(
+        complaint(&output).starts_with("× NOT JUDGED:"),
+        "{}",
+        complaint(&output)
+    );
+    let output = ask(&[&size[..], &["--overall-length", "83"]].concat());
+    let text = flat(&output);
+    assert!(text.starts_with("NOT JUDGED: "), "{text}");
+    assert!(!text.contains("inside"), "{text}");
+    assert!(text.contains("grip: NOT JUDGED: "), "{text}");
+}
+
 /// What no collet holds has no grip to be judged, and no nut to be tightened.
 #[test]
 fn a_tool_in_no_collet_is_told_that_its_grip_is_not_judged() {
-    for question in [
-        &["--overall-length", "83"][..],
-        &with(&["--clamping-kind", "shrink fit"]),
+    for (question, grip) in [
+        (&["--overall-length", "83"][..], "NOT JUDGED: "),
+        (&with(&["--clamping-kind", "shrink fit"]), "NOT JUDGED: "),
+        (
+            &with(&["--clamping-kind", "arbor"]),
+            "none to judge: no shank is held",
+        ),
     ] {
         let output = ask(question);
-        says(
-            &output,
-            &["grip: not judged: nothing stated says that a collet holds"],
-        );
-        assert!(!stdout(&output).contains("torque:"));
+        says(&output, &[&format!("grip: {grip}")]);
+        let text = flat(&output);
+        for word in ["torque:", "the nut ", "the nut's", "and nut"] {
+            assert!(!text.contains(word), "{word} in {text}");
+        }
     }
 }
 

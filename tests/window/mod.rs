@@ -10,6 +10,7 @@ mod level;
 mod linter;
 mod recommended;
 mod shop;
+mod stopped;
 mod tables;
 mod tools;
 
