@@ -3,7 +3,7 @@
 use crate::advice::Advice;
 use crate::judge::{Finding, Options, Report, Selection, Verdict};
 use crate::rulebook::Level;
-use crate::text::visible;
+use crate::text::{quoted, visible};
 use crate::write::{self, Look, Show, Trouble};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat};
@@ -54,7 +54,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         }
     }
     for number in unknown {
-        let why = format!("no assembly has the tool number `{}`", visible(number));
+        let why = format!("no assembly has the tool number `{}`", visible(&quoted(number)));
         complain(&Trouble::Other(&why), look);
         status = COULD_NOT;
     }

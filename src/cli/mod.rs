@@ -40,13 +40,29 @@ pub fn run() -> ExitCode {
         }
     };
     let status = match &cli.command {
-        Command::Lint(arguments) => lint::run(arguments),
-        Command::Facts(arguments) => facts::run(arguments),
-        Command::Window(arguments) => window::run(arguments),
+        Command::Lint(arguments) => on_all_cores(|| lint::run(arguments)),
+        Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
+        Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Rules(arguments) => rules::run(arguments),
         Command::Columns(arguments) => columns::run(arguments),
     };
     ExitCode::from(status)
+}
+
+/// Stack of a worker, bytes: what the main thread has by custom.
+const STACK: usize = 8 << 20;
+
+/// Does the work on all cores; on the current thread alone where the machine grants no other, as
+/// a container or a login with a limit may.
+fn on_all_cores(work: impl FnOnce() -> u8 + Send) -> u8 {
+    if let Ok(pool) = rayon::ThreadPoolBuilder::new().stack_size(STACK).build() {
+        return pool.install(work);
+    }
+    // The pool that all parallel work falls back to: only the current thread belongs to it. If it
+    // cannot be set, it is there already.
+    let alone = rayon::ThreadPoolBuilder::new().num_threads(1);
+    let _ = alone.use_current_thread().build_global();
+    work()
 }
 
 /// Says what clap says; a message that repeats control characters of an argument is made safe.

@@ -5,7 +5,7 @@ use std::ffi::OsString;
 use clap::{ArgAction, Command, CommandFactory as _};
 
 use crate::library::{Field, Kind, PROPERTIES, ValueType, fields_of, normal};
-use crate::text::{closest, visible};
+use crate::text::{closest, quoted, visible};
 use crate::units::Unit;
 
 use super::args::Cli;
@@ -151,9 +151,7 @@ fn one(option: &str, value: Option<String>, before: &[Stated]) -> Result<Stated,
 
 /// Text of an option as a message may show it.
 pub(super) fn shown(text: &str) -> String {
-    let cut: String = text.chars().take(40).collect();
-    let more = if cut.len() < text.len() { "…" } else { "" };
-    format!("{}{more}", visible(&cut))
+    visible(&quoted(text)).into_owned()
 }
 
 fn hyphened(name: &str) -> String {

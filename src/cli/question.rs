@@ -62,6 +62,10 @@ pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Libr
     if !stated.iter().any(|one| one.fields == [Field::ToolNumber]) {
         cells.insert(0, ("tool_number", NUMBER));
     }
+    // A row of a tool, whatever is asked: without this column it might be one of parts.
+    if !stated.iter().any(|one| one.fields == [Field::StickOut]) {
+        cells.push(("stick_out", ""));
+    }
     let line = |cells: Vec<&str>| {
         let quoted = cells.iter().map(|cell| cell.replace('"', "\"\""));
         let quoted: Vec<String> = quoted.map(|cell| format!("\"{cell}\"")).collect();

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::text::Place;
+use crate::text::{Place, quoted};
 
 /// A word that a fault's message may show.
 pub type Arg = (&'static str, String);
@@ -77,32 +77,45 @@ impl Fault {
         Fault {
             kind,
             args: Vec::new(),
-            places: vec![FaultPlace {
-                place,
-                field: field.into(),
-                absent: false,
-            }],
+            places: vec![FaultPlace::stated(place, field.into())],
             tool_number: None,
             assembly: None,
             missing: None,
         }
     }
 
-    /// Adds a word for the message.
+    /// Adds a word of the program's own for the message.
     #[must_use]
     pub fn with(mut self, name: &'static str, value: impl Into<String>) -> Fault {
         self.args.push((name, value.into()));
         self
     }
 
+    /// Adds a name or a cell from input for the message, cut to what a line bears.
+    #[must_use]
+    pub fn quoting(self, name: &'static str, text: &str) -> Fault {
+        self.with(name, quoted(text))
+    }
+
     /// Adds a further place.
     #[must_use]
     pub fn also(mut self, place: Place, field: impl Into<Cow<'static, str>>) -> Fault {
-        self.places.push(FaultPlace {
-            place,
-            field: field.into(),
-            absent: false,
-        });
+        self.places.push(FaultPlace::stated(place, field.into()));
         self
+    }
+}
+
+impl FaultPlace {
+    /// A place where something stands; the name of a column is input too, and cut.
+    fn stated(place: Place, field: Cow<'static, str>) -> FaultPlace {
+        let field = match quoted(&field) {
+            Cow::Borrowed(_) => field,
+            Cow::Owned(cut) => Cow::Owned(cut),
+        };
+        FaultPlace {
+            place,
+            field,
+            absent: false,
+        }
     }
 }

@@ -4,6 +4,7 @@ use crate::facts::{Fact, FactValue, Scene};
 use crate::input::{Fault, FaultPlace};
 use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
+use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print;
 
@@ -14,6 +15,9 @@ use super::owners::Owners;
 use super::render::render;
 use super::setup::Selection;
 use super::shown::shown;
+
+/// Longest text of a cell that a finding keeps, in characters.
+const LONGEST_CELL: usize = 200;
 
 /// Writes up a judgement that fails or cannot be made.
 pub(super) fn finding<'v>(
@@ -279,7 +283,7 @@ fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
     let text = if at.absent {
         String::new()
     } else {
-        library.sources.text(at.place).to_owned()
+        cut(library.sources.text(at.place), LONGEST_CELL).into_owned()
     };
     FindingPlace {
         file: library.sources.name(at.place).to_owned(),

@@ -1,16 +1,13 @@
 //! From a cell's text to a value.
 
 use crate::input::{Cell, Fault};
-use crate::text::closest;
+use crate::text::{closest, quoted};
 use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
 use super::columns::Target;
 use super::property::{Property, Range, ValueType};
 use super::words::{self, Word};
 use super::{ReadSettings, Value};
-
-/// Longest text of a cell that a message repeats, in characters.
-const LONGEST_SHOWN: usize = 40;
 
 /// Reads a cell; a fault instead if it is no value of its property.
 pub(super) fn read(
@@ -92,7 +89,7 @@ fn beside(
     Spelling::named(unit, wanted).map(Some).map_err(|problem| {
         Fault::new("record/cell-unreadable", *place, property.name)
             .with("property", property.name)
-            .with("text", shown(unit))
+            .quoting("text", unit)
             .with("problem", problem.explain(wanted))
             .with("kind", "unit")
     })
@@ -172,7 +169,7 @@ fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, 
     Err(
         Fault::new("record/negative-length", cell.place, property.name)
             .with("property", property.name)
-            .with("text", shown(&cell.text))
+            .quoting("text", &cell.text)
             .with("expected", expected),
     )
 }
@@ -181,7 +178,7 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
     if *problem == Problem::UnitMissing {
         return Fault::new("record/unit-missing", cell.place, property.name)
             .with("property", property.name)
-            .with("text", shown(&cell.text))
+            .quoting("text", &cell.text)
             .with("problem", problem.explain(unit));
     }
     let kind = match problem {
@@ -191,7 +188,7 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
     };
     let explained = match with_point(&cell.text, problem) {
         Some(number) => {
-            format!("a comma in a number; this file takes a point as decimal mark: write {number}")
+            format!("a comma in a number; this file takes a point as decimal mark: write {}", quoted(&number))
         }
         None => problem.explain(unit),
     };
@@ -214,16 +211,7 @@ fn wrong(
 ) -> Fault {
     Fault::new("record/cell-unreadable", cell.place, property.name)
         .with("property", property.name)
-        .with("text", shown(&cell.text))
+        .quoting("text", &cell.text)
         .with("problem", problem)
         .with("kind", kind)
-}
-
-/// A cell's text cut to what a line of a message bears.
-fn shown(text: &str) -> String {
-    let mut cut: String = text.chars().take(LONGEST_SHOWN).collect();
-    if cut.len() < text.len() {
-        cut.push('…');
-    }
-    cut
 }

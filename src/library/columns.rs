@@ -132,8 +132,8 @@ pub(super) fn resolve(
 
 fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
     Fault::new("record/column-twice", column.place, column.name.to_string())
-        .with("column", column.name.as_ref())
-        .with("first", first.name.as_ref())
+        .quoting("column", &column.name)
+        .quoting("first", &first.name)
         .also(first.place, first.name.to_string())
 }
 
@@ -202,7 +202,7 @@ fn unit_of(
             faults.push(
                 Fault::new("record/cell-unreadable", column.place, property.name)
                     .with("property", property.name)
-                    .with("text", column.name.as_ref())
+                    .quoting("text", &column.name)
                     .with("problem", problem.explain(wanted))
                     .with("kind", "header"),
             );
@@ -303,7 +303,7 @@ fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
             column.place,
             column.name.to_string(),
         )
-        .with("element", column.name.as_ref())
+        .quoting("element", &column.name)
         .with("parent", element.name())
         .with("hint", hint.replace('_', "-"));
     }
@@ -317,7 +317,7 @@ fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
         column.place,
         column.name.to_string(),
     )
-    .with("column", shown)
+    .quoting("column", shown)
     .with("table", host.table.table())
     .with("hint", hint)
 }

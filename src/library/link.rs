@@ -26,6 +26,8 @@ pub(super) struct Doubts {
     pub unread: Vec<Kind>,
     /// A ragged row of an assembly may name any part.
     pub ragged: bool,
+    /// There is no other table that could describe a part.
+    pub flat: bool,
 }
 
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
@@ -43,7 +45,6 @@ pub(super) fn link(
         .iter()
         .map(|kind| index(*kind, list(records, *kind), sources, faults))
         .collect();
-    let in_folder = records.iter().any(|list| !list.is_empty());
     let mut assemblies: Vec<Assembly> = rows
         .into_iter()
         .map(|record| {
@@ -60,7 +61,7 @@ pub(super) fn link(
                     Some(at) => mark(&mut used, kind, at),
                     // Without a table of its kind the id may be only a name.
                     None if list(records, kind).is_empty()
-                        && (!in_folder || record.describes(kind)) => {}
+                        && (doubts.flat || record.describes(kind)) => {}
                     None => {
                         *lost = true;
                         if !doubts.unread.contains(&kind) {
@@ -135,7 +136,7 @@ fn index<'a>(
             Some(first) => faults.push(
                 Fault::new("record/part-twice", entry.place, kind.name())
                     .with("part", kind.name())
-                    .with("id", id)
+                    .quoting("id", id)
                     .with("line", sources.position(first.place).line.to_string())
                     .also(first.place, kind.name()),
             ),
@@ -172,7 +173,7 @@ fn unknown_part(record: &Record, field: Field, (kind, id): (Kind, &str), hint: S
     let place = record.get(field).map_or(record.place, |entry| entry.place);
     let fault = Fault::new("record/part-unknown", place, field.property().name)
         .with("part", kind.name())
-        .with("id", id)
+        .quoting("id", id)
         .with("table", kind.section())
         .with("hint", hint);
     about(fault, record)
@@ -202,7 +203,7 @@ fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Faul
             .get(Field::ToolNumber)
             .map_or(first.place, |e| e.place);
         let fault = Fault::new("record/number-taken-twice", entry.place, "tool_number")
-            .with("number", key.0)
+            .quoting("number", key.0)
             .with("line", sources.position(place).line.to_string())
             .also(place, "tool_number");
         faults.push(about(fault, record));
@@ -246,7 +247,7 @@ fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize
     let place = entry.map_or(record.place, |entry| entry.place);
     Fault::new("record/part-unknown", place, "tool_number")
         .with("part", "tool number")
-        .with("id", number)
+        .quoting("id", number)
         .with("table", Kind::Assembly.section())
         .with("hint", hint)
 }
@@ -271,7 +272,7 @@ fn unused(
                 faults.push(
                     Fault::new("record/part-unused", place, kind.name())
                         .with("part", kind.name())
-                        .with("id", id.unwrap_or("(no id)")),
+                        .quoting("id", id.unwrap_or("(no id)")),
                 );
             }
         }

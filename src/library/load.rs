@@ -5,14 +5,15 @@
 
 use std::path::Path;
 
-use crate::input::{Fault, csv, xml};
-use crate::text::{Place, Position, Source, SourceId, Sources, Span};
+use crate::input::{Column, Fault, csv, xml};
+use crate::text::{Place, Position, Source, SourceId, Sources, Span, Unread};
 use crate::units::print::DisplayUnits;
 use crate::units::{Spelling, Unit};
 
 use super::columns::Host;
 use super::files::{self, File};
 use super::link::{self, Doubts};
+use super::stray::{self, Stray};
 use super::{Kind, Library, Record, columns, sections, tables};
 
 /// The form a library is kept in.
@@ -157,14 +158,26 @@ pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
         loading.read(files);
         loading.stray_tables(path);
     } else {
+        if let Input::Path(path) = input {
+            loading.named = table_named(path);
+        }
         loading.read(files);
     }
     loading.finish()
 }
 
+/// The table that a file is by its name, if it is one of parts, operations or stock.
+fn table_named(path: &Path) -> Option<Kind> {
+    let name = path.file_name()?.to_string_lossy().to_lowercase();
+    let mut kinds = Kind::ALL.into_iter();
+    kinds.find(|kind| *kind != Kind::Assembly && kind.table() == name)
+}
+
 /// A library in the making.
 struct Loading {
     library: Library,
+    /// The table that a lone file is by its name.
+    named: Option<Kind>,
     settings: ReadSettings,
     /// Rows of assemblies, until they are linked.
     rows: Vec<Record>,
@@ -186,7 +199,9 @@ impl Loading {
                 assemblies: Vec::new(),
                 records: Default::default(),
                 faults: Vec::new(),
+                unread: Vec::new(),
             },
+            named: None,
             settings: settings.clone(),
             rows: Vec::new(),
             doubts: Doubts::default(),
@@ -228,12 +243,27 @@ impl Loading {
 
     fn refuse(&mut self, kind: Kind, error: ReadError) {
         self.doubts.unread.push(kind);
+        let reason = error.reason.clone();
+        let unread = Unread::new(error.file.clone(), reason);
+        self.library.unread.push(unread);
         self.errors.push(error);
     }
 
     fn stray_tables(&mut self, path: &Path) {
-        for (name, near) in files::stray(path) {
+        for Stray {
+            name,
+            near,
+            instead,
+        } in stray::stray(path)
+        {
             let shown = path.join(&name).display().to_string();
+            let near_name = near.table();
+            if instead {
+                self.doubts.unread.push(near);
+                let reason = format!("is no table of a library; did you mean `{near_name}`?");
+                let unread = Unread::new(shown.clone(), reason);
+                self.library.unread.push(unread);
+            }
             let Ok(source) = Source::from_bytes(shown, Vec::new()) else {
                 continue;
             };
@@ -243,8 +273,8 @@ impl Loading {
             };
             self.library.faults.push(
                 Fault::new("record/unknown-table", place, "")
-                    .with("table", name)
-                    .with("near", near),
+                    .quoting("table", &name)
+                    .with("near", near_name),
             );
         }
     }
@@ -268,6 +298,13 @@ impl Loading {
                 "is empty; expected a header line and a line for each record",
             ));
         };
+        let alone = self.library.form == Form::Flat;
+        if let Some(kind) = self.part_table(&table.columns).filter(|_| alone) {
+            return Err(error(&format!(
+                "is a table of {}, not a library: it does not say how tools are set up. Name its folder, with assemblies.csv in it, or a file with a row for each tool",
+                kind.section()
+            )));
+        }
         let host = Host::table(kind);
         let targets = columns::resolve(&table.columns, host, &self.settings.columns, &mut faults);
         if targets.iter().all(|target| target.fields.is_empty()) {
@@ -288,6 +325,15 @@ impl Loading {
         self.library.faults.append(&mut faults);
         self.keep(kind, records);
         Ok(())
+    }
+
+    /// The table of parts, operations or stock that a lone file is, by its name or its columns.
+    fn part_table(&self, columns: &[Column<'_>]) -> Option<Kind> {
+        if stray::sets_tools(columns) {
+            return None;
+        }
+        let fitting = stray::kinds_of(columns);
+        self.named.or(fitting.first().copied())
     }
 
     /// Reads one XML document, which holds all kinds of record.
@@ -330,6 +376,7 @@ impl Loading {
 
     fn finish(mut self) -> Loaded {
         let library = &mut self.library;
+        self.doubts.flat = library.form == Form::Flat;
         library.assemblies = link::link(
             self.rows,
             &library.records,

@@ -15,6 +15,7 @@ mod record;
 mod sections;
 mod setting;
 pub mod standing;
+mod stray;
 mod tables;
 mod trace;
 mod view;
@@ -32,7 +33,7 @@ pub use view::{Origin, Overrides, View};
 pub use words::Word;
 
 use crate::input::Fault;
-use crate::text::Sources;
+use crate::text::{Sources, Unread};
 use crate::units::print::DisplayUnits;
 
 /// A whole library: assemblies, the parts they name, operations and stock.
@@ -53,6 +54,8 @@ pub struct Library {
     records: [Vec<Record>; Kind::ALL.len()],
     /// What is wrong with its form.
     pub faults: Vec<Fault>,
+    /// Inputs that should be part of it and were not read.
+    pub unread: Vec<Unread>,
 }
 
 /// One assembly: its row and its links.

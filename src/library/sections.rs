@@ -58,7 +58,7 @@ fn unknown(section: &Section<'_>) -> Fault {
     };
     let name = section.name.as_str();
     Fault::new("record/unknown-element", section.place, name.to_owned())
-        .with("element", name)
+        .quoting("element", name)
         .with("parent", "tool-library")
         .with("hint", hint)
 }
@@ -70,7 +70,7 @@ fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Ve
     let name = group.element.as_str();
     faults.extend(group.table.rows.iter().map(|row| {
         Fault::new("record/unknown-element", row.place, name.to_owned())
-            .with("element", name)
+            .quoting("element", name)
             .with("parent", section)
             .with("hint", hint.as_str())
     }));

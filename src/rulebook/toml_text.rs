@@ -3,7 +3,7 @@
 use serde::de::DeserializeOwned;
 use toml::Spanned;
 
-use crate::text::{Source, Span, closest};
+use crate::text::{Source, Span, closest, quoted};
 
 use super::RuleError;
 
@@ -28,7 +28,9 @@ fn better(message: &str) -> String {
     } else {
         "word"
     };
-    match closest(unknown, known.iter().copied()) {
+    let near = closest(unknown, known.iter().copied());
+    let unknown = quoted(unknown);
+    match near {
         Some(near) => format!("unknown {what} `{unknown}`; did you mean `{near}`?"),
         None => format!(
             "unknown {what} `{unknown}`; expected one of: {}",

@@ -4,11 +4,15 @@
 //! costs twelve bytes, so that every field of a large library can keep its own.
 
 mod clean;
+mod on_disk;
 mod place;
 mod source;
 mod suggest;
+mod unread;
 
-pub use clean::visible;
+pub use clean::{cut, quoted, visible};
+pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
 pub use source::{NotText, Source};
 pub use suggest::closest;
+pub use unread::Unread;

@@ -2,7 +2,7 @@
 
 use super::number::{self, Decimal, NumberFault};
 use super::{Spelling, Unit};
-use crate::text::{closest, visible};
+use crate::text::{closest, quoted};
 
 /// Why a cell is no quantity of the wanted kind.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,14 +25,14 @@ impl Problem {
     pub fn explain(&self, wanted: Unit) -> String {
         let fault = match self {
             Problem::UnitUnknown(unit, None) => {
-                let unit = visible(unit);
+                let unit = quoted(unit);
                 return format!(
                     "the unit `{unit}` is not known; expected {}",
                     accepted(wanted)
                 );
             }
             Problem::UnitUnknown(unit, Some(near)) => {
-                let unit = visible(unit);
+                let unit = quoted(unit);
                 return format!("the unit `{unit}` is not known; did you mean `{near}`?");
             }
             Problem::UnitWrong(unit) => {
@@ -113,7 +113,7 @@ impl Spelling {
             return Err(Problem::UnitWrong(other.name));
         }
         let near = closest(unit, Spelling::names(wanted));
-        Err(Problem::UnitUnknown(unit.chars().take(40).collect(), near))
+        Err(Problem::UnitUnknown(quoted(unit).into_owned(), near))
     }
 }
 

@@ -9,10 +9,15 @@ use miette::{
 };
 
 use crate::judge::FindingPlace;
-use crate::text::visible;
+use crate::text::{cut, visible};
+
+use super::wrap::name;
 
 /// Longest text of a cell that a snippet shows, in characters.
 const LONGEST: usize = 32;
+
+/// Longest line of a rule file that is shown, in characters.
+const LONGEST_LINE: usize = 200;
 
 /// What one record shows of itself: the fields that matter, in one line, each marked.
 #[derive(Debug)]
@@ -50,7 +55,7 @@ impl Snippet {
             name: visible(&place.file).into_owned(),
             line: place.line,
             column: place.column,
-            text: visible(&place.record).into_owned(),
+            text: name(&place.record).into_owned(),
             labels: Vec::new(),
         };
         snippet.push(words);
@@ -83,7 +88,7 @@ fn words(place: &FindingPlace) -> String {
     if place.field.is_empty() {
         text
     } else {
-        format!("{}: {text}", visible(&place.field))
+        format!("{}: {text}", name(&place.field))
     }
 }
 
@@ -93,7 +98,7 @@ impl Snippet {
         if line.trim().is_empty() {
             return None;
         }
-        let text: String = visible(line).chars().take(200).collect();
+        let text: String = visible(line).chars().take(LONGEST_LINE).collect();
         let before = place.column.saturating_sub(1);
         let start: usize = text.chars().take(before).map(char::len_utf8).sum();
         let marked = text.get(start..).map_or(0, |rest| {
@@ -112,12 +117,7 @@ impl Snippet {
 
 /// A cell's text, safe and short.
 fn cell(text: &str) -> String {
-    let mut cut: String = visible(text).chars().take(LONGEST + 1).collect();
-    if cut.chars().count() > LONGEST {
-        cut.pop();
-        cut.push('…');
-    }
-    cut
+    cut(&visible(text), LONGEST).into_owned()
 }
 
 impl SourceCode for Snippet {

@@ -4,12 +4,11 @@ use std::fmt::Write as _;
 
 use crate::advice::{Window, span};
 use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
-use crate::text::visible;
 use crate::units::Unit;
 use crate::units::print;
 
 use super::NOTICE;
-use super::wrap::wrapped;
+use super::wrap::{name, wrapped};
 
 /// The facts of every assembly, and its stick-out window; `windows` are in the same order.
 #[must_use]
@@ -30,7 +29,7 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
             text.push_str(&line(fact, report));
         }
         for operation in &assembly.operations {
-            let name = visible(&operation.operation);
+            let name = name(&operation.operation);
             // Writing to a String cannot fail.
             let _ = writeln!(text, "  operation {name}");
             for fact in &operation.facts {
@@ -46,8 +45,8 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
 fn title(assembly: &AssemblyFacts) -> String {
     let number = assembly.tool_number.as_deref().unwrap_or("without number");
     let id = assembly.assembly.as_deref().filter(|id| *id != number);
-    let id = id.map_or_else(String::new, |id| format!(" ({})", visible(id)));
-    format!("tool {}{id}\n", visible(number))
+    let id = id.map_or_else(String::new, |id| format!(" ({})", name(id)));
+    format!("tool {}{id}\n", name(number))
 }
 
 fn line(fact: &FactShown, report: &Report) -> String {
@@ -61,7 +60,7 @@ fn line(fact: &FactShown, report: &Report) -> String {
             let (number, symbol) = print::bare(*number, unit.unwrap_or(Unit::One), report.units);
             format!("{number:>10} {symbol:<6}")
         }
-        (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", visible(text)),
+        (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", name(text)),
         (Some(ShownValue::Truth(truth)), _) => {
             format!("{:>10}       ", if *truth { "yes" } else { "no" })
         }

@@ -1,5 +1,6 @@
 //! JSON, format 1: one object a library.
 
+use std::borrow::Cow;
 use std::fmt::Write as _;
 
 use serde_json::{Map, Value, json};
@@ -8,11 +9,17 @@ use crate::judge::{
     AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue,
 };
 
+use crate::text::cut;
+
 use super::NOTICE;
 use super::coverage::{came_json, coverage_json};
 
 /// Digits of a number in JSON.
 const SIGNIFICANT: usize = 9;
+/// Longest name or cell from input, in characters: each stands in many findings.
+const LONGEST_NAME: usize = 200;
+/// Longest text of any other kind, in characters.
+const LONGEST_TEXT: usize = 2000;
 
 /// A report as a JSON object, without windows.
 #[must_use]
@@ -30,7 +37,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
         "program": concat!("shankwise ", env!("CARGO_PKG_VERSION")),
         "notice": NOTICE,
         "library": {
-            "name": library.name,
+            "name": name(&library.name),
             "path": library.path,
             "form": library.form,
             "units": library.units,
@@ -54,7 +61,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
 /// can only stand in texts.
 #[must_use]
 pub fn to_json_line(value: &Value) -> String {
-    let raw = value.to_string();
+    let raw = bounded(value).to_string();
     let mut line = String::with_capacity(raw.len() + 1);
     for c in raw.chars() {
         if matches!(c, '\u{61c}' | '\u{7f}'..='\u{9f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
@@ -67,6 +74,39 @@ pub fn to_json_line(value: &Value) -> String {
     }
     line.push('\n');
     line
+}
+
+/// The value with no text in it longer than any message.
+fn bounded(value: &Value) -> Cow<'_, Value> {
+    fn is_long(value: &Value) -> bool {
+        match value {
+            Value::String(text) => text.len() > LONGEST_TEXT,
+            Value::Array(items) => items.iter().any(is_long),
+            Value::Object(fields) => fields.values().any(is_long),
+            _ => false,
+        }
+    }
+    fn shorten(value: &mut Value) {
+        match value {
+            Value::String(text) if text.len() > LONGEST_TEXT => {
+                *text = cut(text, LONGEST_TEXT).into_owned();
+            }
+            Value::Array(items) => items.iter_mut().for_each(shorten),
+            Value::Object(fields) => fields.values_mut().for_each(shorten),
+            _ => {}
+        }
+    }
+    if !is_long(value) {
+        return Cow::Borrowed(value);
+    }
+    let mut value = value.clone();
+    shorten(&mut value);
+    Cow::Owned(value)
+}
+
+/// A name or a cell from input.
+fn name(text: &str) -> Cow<'_, str> {
+    cut(text, LONGEST_NAME)
 }
 
 fn summary(report: &Report) -> Value {
@@ -98,9 +138,9 @@ fn finding(finding: &Finding) -> Value {
         "rule": finding.rule,
         "level": finding.level_name(),
         "outcome": finding.outcome.name(),
-        "tool_number": finding.tool_number,
-        "assembly": finding.assembly,
-        "operation": finding.operation,
+        "tool_number": finding.tool_number.as_deref().map(name),
+        "assembly": finding.assembly.as_deref().map(name),
+        "operation": finding.operation.as_deref().map(name),
         "message": finding.message,
         "missing": finding.missing,
         "facts": facts(&finding.facts),
@@ -131,7 +171,7 @@ fn place(place: &FindingPlace) -> Value {
         "line": place.line,
         "column": place.column,
         "field": place.field,
-        "text": place.text,
+        "text": name(&place.text),
     })
 }
 
@@ -146,7 +186,7 @@ fn fact_shown(fact: &FactShown) -> Value {
     let value = match &fact.value {
         None => Value::Null,
         Some(ShownValue::Number(value)) => number(*value),
-        Some(ShownValue::Text(text)) => json!(text),
+        Some(ShownValue::Text(text)) => json!(name(text)),
         Some(ShownValue::Truth(truth)) => json!(truth),
     };
     let mut shown = json!({
@@ -163,11 +203,11 @@ fn fact_shown(fact: &FactShown) -> Value {
 
 fn assembly(assembly: &AssemblyFacts, window: Option<&Value>) -> Value {
     let operations = assembly.operations.iter().map(
-        |operation| json!({ "operation": operation.operation, "facts": facts(&operation.facts) }),
+        |operation| json!({ "operation": name(&operation.operation), "facts": facts(&operation.facts) }),
     );
     json!({
-        "tool_number": assembly.tool_number,
-        "assembly": assembly.assembly,
+        "tool_number": assembly.tool_number.as_deref().map(name),
+        "assembly": assembly.assembly.as_deref().map(name),
         "facts": facts(&assembly.facts),
         "operations": operations.collect::<Vec<_>>(),
         "window": window,

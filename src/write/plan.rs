@@ -3,9 +3,8 @@
 use serde_json::{Value, json};
 
 use crate::advice::Plan;
-use crate::text::visible;
 
-use super::wrap::wrapped;
+use super::wrap::{list, name, wrapped};
 
 /// The plan in a few lines; empty if there is nothing to begin with.
 #[must_use]
@@ -23,7 +22,7 @@ pub fn plan_text(plan: &Plan) -> String {
             "enter {} of {} {}: {decided}",
             value.field,
             value.record.name(),
-            visible(id)
+            name(id)
         ));
     }
     for cutter in &plan.cutters {
@@ -38,8 +37,8 @@ pub fn plan_text(plan: &Plan) -> String {
         let few = few.map_or_else(String::new, |few| format!("; the crib has {few}"));
         lines.push(format!(
             "take cutter {}: it cures {tools} {}{few}",
-            visible(&cutter.id),
-            visible(&cutter.cures.join(", "))
+            name(&cutter.id),
+            list(&cutter.cures.iter().map(String::as_str).collect::<Vec<_>>())
         ));
     }
     if lines.is_empty() {

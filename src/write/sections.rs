@@ -5,7 +5,7 @@ use crate::rulebook::Level;
 use crate::text::visible;
 
 use super::blocks::{self, Line, State};
-use super::wrap::{list, tools, wrapped};
+use super::wrap::{list, name, tools, wrapped};
 
 /// Notes, one line for all that say the same.
 pub(super) fn notes(findings: &[Finding]) -> String {
@@ -104,7 +104,7 @@ pub(super) fn not_judged(findings: &[Finding]) -> String {
             "{}:{} {}: {}{waiting}{rules}",
             visible(&place.file),
             place.line,
-            visible(&place.record),
+            name(&place.record),
             missing.join("; "),
         );
         text.push_str(&wrapped(&words, 2, 6));

@@ -16,7 +16,7 @@ use super::plan::plan_text;
 use super::sections::{accepted, not_judged, notes, weakened};
 use super::show::Show;
 use super::summary::summary;
-use super::wrap::{WIDTH, wrapped};
+use super::wrap::{WIDTH, name, wrapped};
 
 /// How text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub fn report_of_tools(
         .map(|number| {
             let words = format!(
                 "tool {}: no rule that was judged is broken",
-                visible(number)
+                name(number)
             );
             wrapped(&words, 0, 4)
         })
@@ -61,7 +61,7 @@ pub fn report_of_tools(
     let own = all().filter(|finding| numbers.iter().any(|number| is_of(finding, number)));
     let own: Vec<Finding> = own.cloned().collect();
     text.push_str(&told(report, &own, &Plan::default(), look, show));
-    let numbers: Vec<_> = numbers.iter().map(|number| visible(number)).collect();
+    let numbers: Vec<_> = numbers.iter().map(|number| name(number)).collect();
     let only = format!(
         "Only tool {} is shown; counts and verdict are those of the whole library.",
         numbers.join(", ")
@@ -105,8 +105,9 @@ fn headline(finding: &Finding) -> String {
     let operation = finding
         .operation
         .as_deref()
-        .filter(|operation| finding.tool_number.as_deref() != Some(operation));
-    let subject = match (finding.tool_number.as_deref(), operation) {
+        .filter(|operation| finding.tool_number.as_deref() != Some(operation))
+        .map(name);
+    let subject = match (finding.tool_number.as_deref().map(name), operation) {
         (Some(tool), Some(operation)) => format!("tool {tool}, {operation}: "),
         (Some(tool), None) => format!("tool {tool}: "),
         (None, _) => String::new(),

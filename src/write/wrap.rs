@@ -1,6 +1,8 @@
 //! Lines that fit a terminal.
 
-use crate::text::visible;
+use std::borrow::Cow;
+
+use crate::text::{quoted, visible};
 
 /// Columns of a terminal that lines are broken for.
 pub(super) const WIDTH: usize = 80;
@@ -18,9 +20,17 @@ pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
     textwrap::fill(words, options) + "\n"
 }
 
+/// A name from input as a line shows it: cut, and safe for a terminal.
+pub(super) fn name(text: &str) -> Cow<'_, str> {
+    match quoted(text) {
+        Cow::Borrowed(text) => visible(text),
+        Cow::Owned(text) => Cow::Owned(visible(&text).into_owned()),
+    }
+}
+
 /// Names with commas between them.
 pub(super) fn list(items: &[&str]) -> String {
-    let all: Vec<_> = items.iter().map(|item| visible(item)).collect();
+    let all: Vec<_> = items.iter().map(|item| name(item)).collect();
     all.join(", ")
 }
 
@@ -28,7 +38,7 @@ pub(super) fn list(items: &[&str]) -> String {
 pub(super) fn tools(tools: &[&str]) -> String {
     match tools {
         [] => String::new(),
-        [one] => format!("tool {}", visible(one)),
+        [one] => format!("tool {}", name(one)),
         many => format!("tools {}", list(many)),
     }
 }

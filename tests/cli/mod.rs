@@ -3,12 +3,15 @@
 mod cannot_run;
 mod exit;
 mod hostile;
+mod long_texts;
 mod out_ended;
 mod out_inputs;
 mod out_nodes;
 mod output;
 mod selection;
 mod text;
+#[cfg(target_os = "linux")]
+mod threads;
 mod window;
 mod window_refused;
 

@@ -49,7 +49,7 @@ pub(super) fn read<'a>(
     let element = start.name();
     let element: &str = element.as_ref();
     if !form::is_name(element) {
-        let name = crate::text::visible(element);
+        let name = crate::text::quoted(element);
         return Err(wrong(&format!("`{name}` is no name of an element")));
     }
     let mut seen = HashSet::new();
@@ -58,7 +58,7 @@ pub(super) fn read<'a>(
     for attribute in start.attributes().with_checks(false) {
         let attribute = attribute.map_err(|error| wrong(&error.to_string()))?;
         let key: &str = attribute.key.as_ref();
-        let name = crate::text::visible(key);
+        let name = crate::text::quoted(key);
         let at = span_of(text, key).range().start;
         let before = text.get(..at).unwrap_or("");
         if !before.ends_with([' ', '\t', '\r', '\n']) {

@@ -10,7 +10,7 @@ use super::attributes::{self, Attribute};
 use super::records::Records;
 use super::{Document, NAMESPACE, ROOT, Refusal, form, refuse};
 use crate::input::{Cell, Fault};
-use crate::text::{Place, SourceId, Span, closest};
+use crate::text::{Place, SourceId, Span, closest, quoted};
 
 /// Said of an element that another namespace brings along; `rules/record/unknown-element.toml`
 /// knows these words, as nothing is wrong with it.
@@ -117,7 +117,7 @@ impl<'a, 'f> Build<'a, 'f> {
             }
             Event::GeneralRef(reference) => {
                 let word = resolved(reference).ok_or_else(|| {
-                    let name = crate::text::visible(reference);
+                    let name = quoted(reference);
                     let reason = format!("entity `&{name};` is none of XML's own five and is not expanded; write the character itself");
                     refuse(span.range().start, span.range().end, reason)
                 })?;
@@ -153,7 +153,7 @@ impl<'a, 'f> Build<'a, 'f> {
             if self.skipped == 0 {
                 let hint = format!(
                     "a value is text alone, so `{}` is not read either",
-                    field.name
+                    quoted(&field.name)
                 );
                 self.unknown(whole, span, hint);
             }
@@ -220,8 +220,8 @@ impl<'a, 'f> Build<'a, 'f> {
     fn stray(&mut self, name: &str, parent: String, span: Span, hint: String) {
         self.faults.push(
             Fault::new("record/unknown-element", self.place(span), name.to_owned())
-                .with("element", name)
-                .with("parent", parent)
+                .quoting("element", name)
+                .quoting("parent", &parent)
                 .with("hint", hint),
         );
     }

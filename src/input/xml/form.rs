@@ -65,7 +65,7 @@ pub(super) fn instruction(target: &str, span: Span) -> Result<(), Refusal> {
     if is_part(target) && !target.eq_ignore_ascii_case("xml") {
         return Ok(());
     }
-    let name = crate::text::visible(target);
+    let name = crate::text::quoted(target);
     let reason = format!("not well-formed XML: `{name}` is no name of a processing instruction");
     Err(refuse(span.range().start, span.range().end, reason))
 }
@@ -91,6 +91,7 @@ pub(super) fn declaration(
         Some(Err(error)) => return wrong(format!("not well-formed XML: {error}")),
     };
     let encoding = Encoding::for_label(label.as_bytes());
+    let label = crate::text::quoted(&label);
     let Some(encoding) = encoding else {
         return wrong(format!(
             "the encoding `{label}` is not known; save the document in UTF-8"

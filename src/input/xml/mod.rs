@@ -114,7 +114,7 @@ pub fn read<'a>(
 
 /// A prefix that no `xmlns` declares.
 fn unbound(prefix: &str, span: Span) -> Refusal {
-    let prefix = crate::text::visible(prefix);
+    let prefix = crate::text::quoted(prefix);
     let whole = span.range();
     let reason = format!("not well-formed XML: the prefix `{prefix}` is not declared");
     refuse(whole.start, whole.end, reason)

@@ -126,8 +126,8 @@ impl<'a> Records<'a> {
             .get(column)
             .map_or("", |column| column.name.as_ref());
         let fault = Fault::new("record/column-twice", place, name.to_owned())
-            .with("column", name)
-            .with("first", name)
+            .quoting("column", name)
+            .quoting("first", name)
             .also(first, name.to_owned());
         Some(fault)
     }
