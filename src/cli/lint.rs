@@ -54,7 +54,10 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         }
     }
     for number in unknown {
-        let why = format!("no assembly has the tool number `{}`", visible(&quoted(number)));
+        let why = format!(
+            "no assembly has the tool number `{}`",
+            visible(&quoted(number))
+        );
         complain(&Trouble::Other(&why), look);
         status = COULD_NOT;
     }

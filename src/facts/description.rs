@@ -14,6 +14,11 @@ const OTHERS: [&str; 15] = [
     "shank", "shaft", "neck", "bore", "hole", "pocket", "boss", "collet", "nut", "holder", "body",
     "arbor", "pilot", "thread", "steel",
 ];
+/// Before one of these words `in` is no unit: `D8 in drill chuck`. Compared with a word's end, so
+/// that `shrink-chuck` and `chucks` are the same.
+const HOLDS: [&str; 5] = ["chuck", "collet", "holder", "extension", "nut"];
+/// How many words behind `in` are looked at for one that holds a tool.
+const NOUN: usize = 3;
 /// Readings nearer than this, mm, are one diameter named twice.
 const NEAR: f64 = 0.05;
 /// Millimetres of an inch.
@@ -107,7 +112,10 @@ fn marked(words: &[&str], at: usize) -> Option<Vec<f64>> {
     if names_dimension && counts_on || next.contains('/') {
         return None;
     }
-    let unit = Some(next).filter(|next| matches!(*next, "mm" | "in" | "inch" | "\"" | "″"));
+    let unit = Some(next).filter(|next| {
+        matches!(*next, "mm" | "inch" | "\"" | "″")
+            || (*next == "in" && !says_where(words.get(at_number + 2..).unwrap_or_default()))
+    });
     let behind = words.get(at_number + 1 + usize::from(unit.is_some()));
     let before = at.checked_sub(1).and_then(|before| words.get(before));
     let of_another = |word: Option<&&str>| {
@@ -117,6 +125,18 @@ fn marked(words: &[&str], at: usize) -> Option<Vec<f64>> {
         return None;
     }
     Some(readings_of(number, unit))
+}
+
+/// Whether what stands behind `in` says in what the tool is held: a holder within a few words, or
+/// a size. Then both readings of the number stay open.
+fn says_where(behind: &[&str]) -> bool {
+    let first = behind.first().copied().unwrap_or("");
+    let is_size = first == "size" || first.contains(|c: char| c.is_ascii_digit());
+    let holds = |word: &&str| {
+        let word = word.trim_end_matches(['.', ':', 's']);
+        HOLDS.iter().any(|holder| word.ends_with(holder))
+    };
+    is_size || behind.iter().take(NOUN).any(holds)
 }
 
 /// What a word may mean in millimetres; nothing unless it is a plain number, with its unit at

@@ -47,7 +47,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     ),
     (
         "record/cell-unreadable",
-        &["property", "text", "problem", "kind"],
+        &["property", "text", "problem", "kind", "starred"],
     ),
     ("record/column-twice", &["column", "first"]),
     (
@@ -60,6 +60,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     ("record/part-unknown", &["part", "id", "table", "hint"]),
     ("record/part-unused", &["part", "id"]),
     ("record/row-ragged", &["cells", "columns", "how"]),
+    ("record/stated-two-ways", &["property", "first", "second"]),
     ("record/unit-missing", &["property", "text", "problem"]),
     ("record/unknown-column", &["column", "table", "hint"]),
     ("record/unknown-element", &["element", "parent", "hint"]),

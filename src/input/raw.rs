@@ -48,4 +48,7 @@ pub struct Table<'a> {
     pub rows: Vec<Row<'a>>,
     /// The decimal mark of its numbers.
     pub decimal: Decimal,
+    /// Whether its cells are separated by semicolons, as they are where a comma is the decimal
+    /// mark and a point may separate thousands.
+    pub semicolons: bool,
 }

@@ -1,6 +1,7 @@
 //! What a run says about one library.
 
 use crate::rulebook::Level;
+use crate::text::Unread;
 
 use super::coverage::Coverage;
 use super::finding::{FactShown, Finding};
@@ -76,6 +77,10 @@ pub struct LibraryShown {
     pub config: Option<String>,
     /// What its own shop file weakens.
     pub weakened: Vec<String>,
+    /// Inputs that should be part of it, or of what it is judged by, and were not read.
+    pub unread: Vec<Unread>,
+    /// Files in folders of rules that are none.
+    pub passed_over: Vec<Unread>,
 }
 
 /// The facts of one operation.

@@ -5,6 +5,7 @@ use rayon::prelude::*;
 use crate::facts::Scene;
 use crate::library::{Assembly, Library, Overrides};
 use crate::rulebook::{Accept, Change, Date, Level, Rule};
+use crate::text::Unread;
 
 use super::coverage::{Answered, Coverage, Covered};
 use super::finding::{Finding, Outcome};
@@ -222,7 +223,13 @@ fn finish(
         finding.accepted = accepted(finding, &setup.shop.accepted, options.today);
         count(finding, &mut summary);
     }
-    summary.verdict = verdict(&findings, setup, options.fail_on);
+    let unread: Vec<Unread> = library
+        .unread
+        .iter()
+        .chain(&setup.unread)
+        .cloned()
+        .collect();
+    summary.verdict = verdict(&findings, &unread, setup, options.fail_on);
     arrange(&mut findings);
     Report {
         library: LibraryShown {
@@ -232,6 +239,8 @@ fn finish(
             units: library.units.length(),
             config: setup.config.clone(),
             weakened: weakened(&setup.changes),
+            unread,
+            passed_over: setup.passed_over.clone(),
         },
         summary,
         coverage: Coverage {
@@ -255,7 +264,8 @@ impl Report {
             count(&finding, &mut self.summary);
             self.findings.push(finding);
         }
-        self.summary.verdict = verdict(&self.findings, setup, options.fail_on);
+        let unread = &self.library.unread;
+        self.summary.verdict = verdict(&self.findings, unread, setup, options.fail_on);
         arrange(&mut self.findings);
     }
 
@@ -291,7 +301,8 @@ fn counter<'s>(finding: &Finding, summary: &'s mut Summary) -> &'s mut usize {
     }
 }
 
-fn verdict(findings: &[Finding], setup: &Setup, fail_on: Level) -> Verdict {
+/// What was not read might have failed: with it missing, nothing holds.
+fn verdict(findings: &[Finding], unread: &[Unread], setup: &Setup, fail_on: Level) -> Verdict {
     let open = || findings.iter().filter(|finding| finding.accepted.is_none());
     if open().any(|finding| finding.level.is_some_and(|level| level >= fail_on)) {
         return Verdict::Fails;
@@ -302,7 +313,7 @@ fn verdict(findings: &[Finding], setup: &Setup, fail_on: Level) -> Verdict {
         finding.outcome == Outcome::CannotBeJudged
             && (level == Some(Level::Error) || finding.rule == "record/field-missing")
     };
-    if open().any(gap) {
+    if !unread.is_empty() || open().any(gap) {
         Verdict::Incomplete
     } else {
         Verdict::Holds

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::library::{Kind, ReadSettings, Setting, SettingSet, Settings, fields_of};
 use crate::rulebook::{Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, built_in};
-use crate::text::closest;
+use crate::text::{Unread, closest, names, no_file};
 use crate::units::{Spelling, Unit, split_unit};
 
 use super::names::VocabularyNames;
@@ -22,12 +22,12 @@ impl Selection {
     /// Whether a rule is asked for.
     #[must_use]
     pub fn takes(&self, id: &str) -> bool {
-        let matches = |wanted: &String| names(wanted, id);
-        (self.only.is_empty() || self.only.iter().any(matches)) && !self.except.iter().any(matches)
+        let asked = |wanted: &String| matches(wanted, id);
+        (self.only.is_empty() || self.only.iter().any(asked)) && !self.except.iter().any(asked)
     }
 }
 
-fn names(wanted: &str, id: &str) -> bool {
+fn matches(wanted: &str, id: &str) -> bool {
     let topic = id.split('/').next();
     wanted == id || topic == Some(wanted.trim_end_matches('/'))
 }
@@ -52,6 +52,10 @@ pub struct Setup {
     pub changes: Vec<Change>,
     /// The shop file nearest to the library.
     pub config: Option<String>,
+    /// Files that were meant for the shop's file or for rules, and are not read.
+    pub unread: Vec<Unread>,
+    /// Other files in the folders of rules that are not read.
+    pub passed_over: Vec<Unread>,
 }
 
 impl Setup {
@@ -67,7 +71,8 @@ impl Setup {
         if let Some(config) = config {
             layers.push(Layer::read(config, false).map_err(one)?);
         }
-        if let Some(own) = library.and_then(own_file) {
+        let beside = library.map(folder_of);
+        if let Some(own) = beside.map(own_file).transpose().map_err(one)?.flatten() {
             layers.push(Layer::read(&own, true).map_err(one)?);
         }
         let mut shop = Shop::default();
@@ -83,6 +88,12 @@ impl Setup {
             packs.push(Pack::read(folder).map_err(one)?);
         }
         let mut book = Rulebook::load(&packs, &VocabularyNames).map_err(SetupError::Rules)?;
+        let mut unread = beside.map_or_else(Vec::new, near_own_file);
+        let mut passed_over = Vec::new();
+        for pack in packs {
+            unread.extend(pack.unread);
+            passed_over.extend(pack.passed_over);
+        }
         let mut changes = Vec::new();
         for layer in &layers {
             changes.extend(layer.apply(&mut book).map_err(one)?);
@@ -92,6 +103,8 @@ impl Setup {
             shop,
             changes,
             config: layers.last().map(|layer| layer.name().to_owned()),
+            unread,
+            passed_over,
         })
     }
 
@@ -115,7 +128,7 @@ impl Setup {
     /// Refuses a selection that names a rule or topic there is not.
     pub fn check(&self, selection: &Selection) -> Result<(), SetupError> {
         for wanted in selection.only.iter().chain(&selection.except) {
-            if self.book.rules.iter().any(|rule| names(wanted, &rule.id)) {
+            if self.book.rules.iter().any(|rule| matches(wanted, &rule.id)) {
                 continue;
             }
             let ids = self.book.rules.iter().map(|rule| rule.id.as_str());
@@ -130,15 +143,52 @@ impl Setup {
     }
 }
 
-/// The shop file beside a library: in its folder, or in the folder of its file.
-fn own_file(library: &Path) -> Option<PathBuf> {
-    let folder = if library.is_dir() {
+/// The folder that a library is, or that its file lies in.
+fn folder_of(library: &Path) -> &Path {
+    if library.is_dir() {
         library
     } else {
         library.parent().unwrap_or(Path::new(""))
+    }
+}
+
+/// Name of the shop's file.
+const SHOP_FILE: &str = "shankwise.toml";
+
+/// The shop file in a folder.
+///
+/// # Errors
+/// If something lies there that is no file: its limits and units would be lost.
+fn own_file(folder: &Path) -> Result<Option<PathBuf>, RuleError> {
+    let own = folder.join(SHOP_FILE);
+    match no_file(&own) {
+        Some(reason) => Err(RuleError::of_file(own.display().to_string(), reason)),
+        None => Ok(own.is_file().then_some(own)),
+    }
+}
+
+/// Files whose name is nearly the shop's file's: another case, and where there is none, another
+/// ending or a slip of the hand.
+fn near_own_file(folder: &Path) -> Vec<Unread> {
+    let names = names(folder);
+    let is_there = names.iter().any(|name| name == SHOP_FILE);
+    let near = |name: &&String| {
+        let lower = name.to_lowercase();
+        let slip = || {
+            lower.starts_with("shankwise.toml")
+                || (lower.ends_with("ml") && closest(&lower, [SHOP_FILE]).is_some())
+        };
+        **name != SHOP_FILE && (lower == SHOP_FILE || (!is_there && slip()))
     };
-    let own = folder.join("shankwise.toml");
-    own.is_file().then_some(own)
+    let found = names.iter().filter(near);
+    let found = found.map(|name| {
+        let file = folder.join(name).display().to_string();
+        Unread::new(
+            file,
+            "is not the shop's file; did you mean `shankwise.toml`?",
+        )
+    });
+    found.collect()
 }
 
 /// Whether a `[columns]` entry names a property of any record.

@@ -5,9 +5,10 @@ use crate::text::{closest, quoted};
 use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
 use super::columns::Target;
+use super::marks::Marks;
 use super::property::{Property, Range, ValueType};
 use super::words::{self, Word};
-use super::{ReadSettings, Value};
+use super::{Field, ReadSettings, Value};
 
 /// Reads a cell; a fault instead if it is no value of its property.
 pub(super) fn read(
@@ -15,10 +16,18 @@ pub(super) fn read(
     target: &Target,
     property: &Property,
     settings: &ReadSettings,
-    decimal: Decimal,
+    (decimal, marks): (Decimal, Marks),
 ) -> Result<Value, Fault> {
     let text = cell.text.as_ref();
     match property.value {
+        ValueType::Quantity(_) | ValueType::Count | ValueType::Size
+            if let Some((one, other)) = marks.two_readings(text) =>
+        {
+            let problem = format!(
+                "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a mark between thousands, and with another number of decimals than three"
+            );
+            Err(wrong(cell, property, problem, "number"))
+        }
         ValueType::Quantity(unit) => {
             let stated = beside(cell, property, unit)?;
             if let Some(stated) = stated
@@ -60,6 +69,8 @@ pub(super) fn read(
         ValueType::Flag => Ok(Value::Flag(word(cell, property, words::FLAG)? == "yes")),
         // A part called `-` is no part: believing it would put the tool into a collet.
         ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
+        // Nor does a program call a tool by `?`.
+        ValueType::Text if property.starred && is_stand_in(text) => Err(nothing(cell, property)),
         ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
     }
 }
@@ -95,17 +106,44 @@ fn beside(
     })
 }
 
-/// A number behind letters of the trade: `G 2.5`, or a size with its prefix.
+/// Words that may stand before the number of a size: the word itself, and the two letters by
+/// which the trade calls the collets of ISO 15488, whoever made them.
+const BEFORE_SIZE: [&str; 2] = ["size", "er"];
+/// The letter before a balance quality grade, ISO 21940-11.
+const BEFORE_GRADE: [&str; 1] = ["g"];
+
+/// A number, perhaps behind the one word that belongs there: `G 2.5`, `size 32`. Any other is no
+/// prefix: what it would make of the number nobody knows.
 fn size(cell: &Cell<'_>, property: &Property, decimal: Decimal) -> Result<Value, Fault> {
-    if is_stand_in(&cell.text) {
+    let text = cell.text.trim();
+    if is_stand_in(text) {
         return Err(nothing(cell, property));
     }
-    let bare = cell
-        .text
-        .trim_start_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+    // A hyphen belongs to a size's word; before a grade it is a sign.
+    let (words, marks): (&[&str], _) = match property.field {
+        Field::BalanceGrade => (&BEFORE_GRADE, ""),
+        _ => (&BEFORE_SIZE, "-_.:"),
+    };
+    let letters = text.find(|c: char| !c.is_alphabetic());
+    let (word, behind) = text.split_at(letters.unwrap_or(text.len()));
+    let known = words.iter().any(|known| known.eq_ignore_ascii_case(word));
+    let bare = if known {
+        behind.trim_start_matches(|c: char| c.is_whitespace() || marks.contains(c))
+    } else {
+        text
+    };
     let default = Spelling::find("1", Unit::One);
     let read = units::read(bare, Unit::One, default, decimal);
-    let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
+    let number = read.map_err(|problem| match problem {
+        Problem::Number(NumberFault::None | NumberFault::Prefix) => {
+            let problem = format!(
+                "expected the number alone, or behind `{}`",
+                words.first().copied().unwrap_or_default()
+            );
+            wrong(cell, property, problem, "number")
+        }
+        other => unreadable(cell, property, &other, Unit::One),
+    })?;
     in_range(cell, property, number)
 }
 
@@ -188,7 +226,10 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
     };
     let explained = match with_point(&cell.text, problem) {
         Some(number) => {
-            format!("a comma in a number; this file takes a point as decimal mark: write {}", quoted(&number))
+            format!(
+                "a comma in a number; this file takes a point as decimal mark: write {}",
+                quoted(&number)
+            )
         }
         None => problem.explain(unit),
     };
@@ -214,4 +255,5 @@ fn wrong(
         .quoting("text", &cell.text)
         .with("problem", problem)
         .with("kind", kind)
+        .with("starred", if property.starred { "yes" } else { "no" })
 }

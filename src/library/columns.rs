@@ -1,9 +1,9 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
 use crate::input::{Column, Fault};
-use crate::text::closest;
 use crate::units::{Spelling, split_unit};
 
+use super::hints;
 use super::property::ValueType;
 use super::{Field, Kind, PROPERTIES, Property};
 
@@ -62,7 +62,7 @@ impl Host {
     }
 
     /// The kinds of record that it may describe.
-    fn kinds(self) -> Vec<Kind> {
+    pub fn kinds(self) -> Vec<Kind> {
         match self.element {
             Some(kind) if kind != self.table => vec![kind, self.table],
             _ => kinds(self.table).to_vec(),
@@ -278,7 +278,7 @@ fn stands_in(field: Field, table: Kind) -> bool {
     table != Kind::Assembly || !foreign
 }
 
-fn is_called(property: &Property, folded: &str) -> bool {
+pub(super) fn is_called(property: &Property, folded: &str) -> bool {
     property.name == folded
         || property
             .symbols
@@ -296,7 +296,7 @@ fn is_own_id(property: &Property, folded: &str, table: Kind) -> bool {
 }
 
 fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
-    let hint = hint(name, host);
+    let hint = hints::hint(&column.name, name, host);
     if let Some(element) = host.element {
         return Fault::new(
             "record/unknown-element",
@@ -320,26 +320,4 @@ fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
     .quoting("column", shown)
     .with("table", host.table.table())
     .with("hint", hint)
-}
-
-/// A known name that the column may have meant, or the record that does have the property.
-fn hint(name: &str, host: Host) -> String {
-    let folded = normal(name);
-    let elsewhere = PROPERTIES.iter().find(|p| is_called(p, &folded));
-    if let Some(property) = elsewhere {
-        return format!(
-            "`{}` belongs to the {}",
-            property.name,
-            property.kind.name()
-        );
-    }
-    let kinds = host.kinds();
-    let known = PROPERTIES
-        .iter()
-        .filter(|property| kinds.contains(&property.kind))
-        .map(|property| property.name);
-    match closest(&folded, known) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => String::new(),
-    }
 }

@@ -26,8 +26,8 @@ pub(super) struct Doubts {
     pub unread: Vec<Kind>,
     /// A ragged row of an assembly may name any part.
     pub ragged: bool,
-    /// There is no other table that could describe a part.
-    pub flat: bool,
+    /// There is no other table that could describe a part: an id may be only a name.
+    pub names_only: bool,
 }
 
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
@@ -61,7 +61,7 @@ pub(super) fn link(
                     Some(at) => mark(&mut used, kind, at),
                     // Without a table of its kind the id may be only a name.
                     None if list(records, kind).is_empty()
-                        && (doubts.flat || record.describes(kind)) => {}
+                        && (doubts.names_only || record.describes(kind)) => {}
                     None => {
                         *lost = true;
                         if !doubts.unread.contains(&kind) {

@@ -259,7 +259,6 @@ impl Loading {
             let shown = path.join(&name).display().to_string();
             let near_name = near.table();
             if instead {
-                self.doubts.unread.push(near);
                 let reason = format!("is no table of a library; did you mean `{near_name}`?");
                 let unread = Unread::new(shown.clone(), reason);
                 self.library.unread.push(unread);
@@ -376,7 +375,9 @@ impl Loading {
 
     fn finish(mut self) -> Loaded {
         let library = &mut self.library;
-        self.doubts.flat = library.form == Form::Flat;
+        // Where no other table is, an id may be only a name; a document is one whole.
+        let has_parts = library.records.iter().any(|list| !list.is_empty());
+        self.doubts.names_only = library.form != Form::Xml && !has_parts;
         library.assemblies = link::link(
             self.rows,
             &library.records,

@@ -14,8 +14,8 @@ use super::{Field, Kind};
 
 /// Endings of tables of some program, this one's aside.
 const ENDINGS: [&str; 16] = [
-    "csv", "tsv", "tab", "txt", "dat", "xls", "xlsx", "xlsm", "ods", "bak", "old", "orig", "csv.txt",
-    "csv.csv", "csv.bak", "csv.old",
+    "csv", "tsv", "tab", "txt", "dat", "xls", "xlsx", "xlsm", "ods", "bak", "old", "orig",
+    "csv.txt", "csv.csv", "csv.bak", "csv.old",
 ];
 /// Of these, what is text and has a header that can be looked at.
 const TEXT_ENDINGS: [&str; 5] = ["csv", "tsv", "tab", "txt", "csv.txt"];
@@ -27,6 +27,8 @@ const ALIASES: [(&str, Kind); 5] = [
     ("inventory", Kind::Stock),
     ("chuck", Kind::Holder),
 ];
+/// Words no longer than this say nothing with others beside them: `op 10`, letters.
+const SHORTEST: usize = 2;
 /// How much of a file is looked at for its header, bytes.
 const HEADER: u64 = 1 << 16;
 
@@ -49,8 +51,7 @@ pub(super) fn stray(folder: &Path) -> Vec<Stray> {
     let found = names.iter().filter(|name| !is_table(name));
     let found = found.filter_map(|name| {
         let lower = name.to_lowercase();
-        let slip = lower
-            .ends_with(".csv")
+        let slip = (ending(&lower) == "csv")
             .then(|| closest(name, Kind::ALL.iter().map(|kind| kind.table())))
             .flatten();
         let slip = slip.and_then(|near| Kind::ALL.into_iter().find(|kind| kind.table() == near));
@@ -71,16 +72,24 @@ pub(super) fn stray(folder: &Path) -> Vec<Stray> {
     found.collect()
 }
 
+/// What stands behind the first point of a name: `csv.txt` of `a.csv.txt`.
+fn ending(name: &str) -> &str {
+    name.split_once('.').map_or("", |(_, ending)| ending)
+}
+
 /// The table that a name stands for in short, with another ending, or with a number behind it:
 /// `ops.csv`, `operations.tsv`, `operations (1).csv`.
 fn by_name(name: &str) -> Option<Kind> {
-    let (stem, ending) = name.split_once('.')?;
-    if !ENDINGS.contains(&ending) {
+    let (stem, _) = name.split_once('.')?;
+    if !ENDINGS.contains(&ending(name)) {
         return None;
     }
     let words = stem.split(|c: char| !c.is_alphanumeric());
     let mut words = words.filter(|word| !word.is_empty());
     let word = words.next()?;
+    if word.len() <= SHORTEST && word.len() < stem.len() {
+        return None;
+    }
     let is_number = |word: &str| word.bytes().all(|byte| byte.is_ascii_digit());
     let rest = ["copy", "old", "new", "final", "list", "table", "export"];
     if !words.all(|word| is_number(word) || rest.contains(&word)) {
@@ -106,8 +115,7 @@ fn called(word: &str) -> Option<Kind> {
 
 /// The tables that a file's header fits.
 fn by_columns(path: &Path, name: &str) -> Vec<Kind> {
-    let ending = name.split_once('.').map_or("", |(_, ending)| ending);
-    if !TEXT_ENDINGS.contains(&ending) || no_file(path).is_some() {
+    if !TEXT_ENDINGS.contains(&ending(name)) || no_file(path).is_some() {
         return Vec::new();
     }
     let mut bytes = Vec::new();
@@ -131,13 +139,14 @@ pub(super) fn kinds_of(columns: &[Column<'_>]) -> Vec<Kind> {
         return Vec::new();
     }
     let known = |kind: Kind| {
-        let known = named.iter().filter(|name| !fields_of(name, kind).is_empty());
+        let known = named
+            .iter()
+            .filter(|name| !fields_of(name, kind).is_empty());
         known.count()
     };
     // What a row of a tool may say, and this table may not.
     let foreign = |kind: Kind| {
-        let mut names = named.iter();
-        names.any(|name| {
+        named.iter().any(|name| {
             fields_of(name, kind).is_empty() && !fields_of(name, Kind::Assembly).is_empty()
         })
     };

@@ -5,6 +5,8 @@ use rayon::prelude::*;
 use crate::input::{Fault, Row, Table};
 
 use super::columns::Target;
+use super::marks::Marks;
+use super::twice;
 use super::{Entry, Field, Kind, ReadSettings, Record, ValueType, cell};
 
 /// The records of a table; faults for cells that are no values, in the order of the rows.
@@ -15,11 +17,17 @@ pub(super) fn records(
     settings: &ReadSettings,
     faults: &mut Vec<Fault>,
 ) -> Vec<Record> {
+    let reading = Reading {
+        table,
+        targets,
+        settings,
+        marks: Marks::of(table, targets),
+    };
     let read: Vec<(Record, Vec<Fault>)> = table
         .rows
         .par_iter()
         .with_min_len(256)
-        .map(|row| record(row, kind, table, targets, settings))
+        .map(|row| reading.record(row, kind))
         .collect();
     let mut records = Vec::with_capacity(read.len());
     for (record, mut own) in read {
@@ -29,52 +37,62 @@ pub(super) fn records(
     records
 }
 
-fn record(
-    row: &Row<'_>,
-    kind: Kind,
-    table: &Table<'_>,
-    targets: &[Target],
-    settings: &ReadSettings,
-) -> (Record, Vec<Fault>) {
-    let mut faults = Vec::new();
-    let mut entries = Vec::with_capacity(row.cells.len());
-    // Stated for one record outranks stated for all that have the property.
-    let mut shared = Vec::new();
-    for cell in &row.cells {
-        let Some(target) = targets.get(cell.column) else {
-            continue;
-        };
-        let Some(property) = target.fields.first().map(|field| field.property()) else {
-            continue;
-        };
-        if row.ragged && !is_name(property.field, property.value) {
-            continue;
-        }
-        faults.extend(cell::stray_unit(cell, property));
-        match cell::read(cell, target, property, settings, table.decimal) {
-            Ok(value) => {
-                let of_all = if target.is_shared() {
-                    &mut shared
-                } else {
-                    &mut entries
-                };
-                of_all.extend(target.fields.iter().map(|&field| Entry {
-                    field,
-                    value: value.clone(),
-                    place: cell.place,
-                }));
+/// How the rows of a table are read.
+struct Reading<'r, 'a> {
+    table: &'r Table<'a>,
+    targets: &'r [Target],
+    settings: &'r ReadSettings,
+    marks: Marks,
+}
+
+impl Reading<'_, '_> {
+    fn record(&self, row: &Row<'_>, kind: Kind) -> (Record, Vec<Fault>) {
+        let mut faults = Vec::new();
+        let mut entries = Vec::with_capacity(row.cells.len());
+        // Stated for one record outranks stated for all that have the property.
+        let mut shared = Vec::new();
+        for cell in &row.cells {
+            let Some(target) = self.targets.get(cell.column) else {
+                continue;
+            };
+            let Some(property) = target.fields.first().map(|field| field.property()) else {
+                continue;
+            };
+            if row.ragged && !is_name(property.field, property.value) {
+                continue;
             }
-            Err(fault) => faults.push(fault),
+            faults.extend(cell::stray_unit(cell, property));
+            let decimal = (self.table.decimal, self.marks);
+            match cell::read(cell, target, property, self.settings, decimal) {
+                Ok(value) => {
+                    let of_all = if target.is_shared() {
+                        &mut shared
+                    } else {
+                        &mut entries
+                    };
+                    of_all.extend(target.fields.iter().map(|&field| Entry {
+                        field,
+                        value: value.clone(),
+                        place: cell.place,
+                    }));
+                }
+                Err(fault) => faults.push(fault),
+            }
         }
-    }
-    entries.append(&mut shared);
-    let record = Record::new(kind, row.place, entries);
-    if kind == Kind::Assembly {
-        for fault in &mut faults {
-            fault.belongs_to(&record);
+        // What one record states two ways is not known, and what is stated for all is no answer.
+        let own = twice::settle(&mut entries, &row.cells, &mut faults);
+        let of_all = twice::settle(&mut shared, &row.cells, &mut faults);
+        shared.retain(|entry| !of_all.contains(&entry.field));
+        entries.append(&mut shared);
+        entries.retain(|entry| !own.contains(&entry.field));
+        let record = Record::new(kind, row.place, entries);
+        if kind == Kind::Assembly {
+            for fault in &mut faults {
+                fault.belongs_to(&record);
+            }
         }
+        (record, faults)
     }
-    (record, faults)
 }
 
 fn is_name(field: Field, value: ValueType) -> bool {

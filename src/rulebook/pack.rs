@@ -1,9 +1,11 @@
 //! Rule packs: rule files and limits tables as text, built in or from a folder.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use include_dir::{Dir, DirEntry, include_dir};
+
+use crate::text::{Unread, names, no_file};
 
 use super::RuleError;
 
@@ -14,6 +16,10 @@ static BUILT_IN: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/rules");
 pub struct Pack {
     /// Name within the pack (`grip/short-grip.toml`), name as shown, text.
     pub files: Vec<(String, String, String)>,
+    /// Files that look as if they were rules and are not read.
+    pub unread: Vec<Unread>,
+    /// Other files that are not read.
+    pub passed_over: Vec<Unread>,
 }
 
 /// The pack that is part of the program.
@@ -44,19 +50,36 @@ fn collect(dir: &Dir<'_>, pack: &mut Pack) {
 /// The table of shared limits, within a pack.
 pub(super) const LIMITS: &str = "tables/limits.toml";
 
+/// Whether a file is a copy of a rule that is read: `x.toml~` or `x.toml.bak` beside `x.toml`.
+fn is_copy(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let own = name
+        .split_once(".toml")
+        .map(|(stem, _)| format!("{stem}.toml"));
+    own.is_some_and(|own| path.with_file_name(own).is_file())
+}
+
+fn is_toml(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("toml"))
+}
+
 impl Pack {
     /// Reads a folder of `<topic>/<rule>.toml` and `tables/limits.toml`.
     pub fn read(folder: &Path) -> Result<Pack, RuleError> {
         let shown = |path: &Path| path.display().to_string();
-        let list = |path: &Path| {
-            let entries = fs::read_dir(path).and_then(Iterator::collect::<Result<Vec<_>, _>>);
-            let mut paths: Vec<_> = entries
-                .map_err(|why| RuleError::of_file(shown(path), format!("cannot be read: {why}")))?
-                .into_iter()
-                .map(|entry| entry.path())
-                .collect();
-            paths.sort();
-            Ok(paths)
+        let list = |folder: &Path| match fs::read_dir(folder) {
+            Ok(_) => {
+                let names = names(folder);
+                Ok(names
+                    .iter()
+                    .map(|name| folder.join(name))
+                    .collect::<Vec<_>>())
+            }
+            Err(why) => {
+                let reason = format!("cannot be read: {why}");
+                Err(RuleError::of_file(shown(folder), reason))
+            }
         };
         let mut pack = Pack::default();
         // A rule file that lies in no topic is read too, to be refused: left out in silence, it
@@ -69,11 +92,14 @@ impl Pack {
                 files.push(path);
             }
         }
-        let is_toml = |path: &PathBuf| {
-            path.extension()
-                .is_some_and(|e| e.eq_ignore_ascii_case("toml"))
-        };
-        for file in files.into_iter().filter(is_toml) {
+        for file in files {
+            if !is_toml(&file) || file.is_dir() {
+                pack.pass_over(&file);
+                continue;
+            }
+            if let Some(reason) = no_file(&file) {
+                return Err(RuleError::of_file(shown(&file), reason));
+            }
             let text = fs::read_to_string(&file).map_err(|why| {
                 RuleError::of_file(shown(&file), format!("cannot be read: {why}"))
             })?;
@@ -88,6 +114,33 @@ impl Pack {
         Ok(pack)
     }
 
+    /// Notes what is no rule file: one with `.toml` in its name, or a folder with such files in
+    /// it, was meant for one.
+    fn pass_over(&mut self, path: &Path) {
+        let file = path.display().to_string();
+        let meant = |path: &Path| {
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            let name = name.to_lowercase();
+            [".toml", ".tml"].iter().any(|ending| name.contains(ending))
+        };
+        if path.is_dir() {
+            let holds_rules = names(path).iter().any(|name| meant(Path::new(name)));
+            if holds_rules {
+                let reason = "is a folder too deep; rules lie in topic/rule-name.toml";
+                self.unread.push(Unread::new(file, reason));
+            } else {
+                let reason = "is a folder without rules";
+                self.passed_over.push(Unread::new(file, reason));
+            }
+        } else if meant(path) && !is_copy(path) {
+            let reason = "is no rule by its name; expected topic/rule-name.toml";
+            self.unread.push(Unread::new(file, reason));
+        } else {
+            let reason = "is no rule; rules end in .toml";
+            self.passed_over.push(Unread::new(file, reason));
+        }
+    }
+
     /// Only the words for faults of form and the limits: what is left when the built-in rules
     /// are not wanted, for reading must never go wrong in silence.
     #[must_use]
@@ -99,6 +152,7 @@ impl Pack {
         let files = self.files.into_iter();
         Pack {
             files: files.filter(|(_, _, text)| !is_rule(text)).collect(),
+            ..Pack::default()
         }
     }
 }

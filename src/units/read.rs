@@ -2,7 +2,7 @@
 
 use super::number::{self, Decimal, NumberFault};
 use super::{Spelling, Unit};
-use crate::text::{closest, quoted};
+use crate::text::{closest, quoted, visible};
 
 /// Why a cell is no quantity of the wanted kind.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,6 +26,7 @@ impl Problem {
         let fault = match self {
             Problem::UnitUnknown(unit, None) => {
                 let unit = quoted(unit);
+                let unit = visible(&unit);
                 return format!(
                     "the unit `{unit}` is not known; expected {}",
                     accepted(wanted)
@@ -33,6 +34,7 @@ impl Problem {
             }
             Problem::UnitUnknown(unit, Some(near)) => {
                 let unit = quoted(unit);
+                let unit = visible(&unit);
                 return format!("the unit `{unit}` is not known; did you mean `{near}`?");
             }
             Problem::UnitWrong(unit) => {

@@ -225,6 +225,7 @@ fn state(missing: &FindingPlace, tool: Option<&str>, findings: &[Finding]) -> St
         "record/cell-unreadable",
         "record/unit-missing",
         "record/negative-length",
+        "record/stated-two-ways",
     ];
     if of(&["record/value-assumed"]) {
         State::Assumed

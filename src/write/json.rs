@@ -9,7 +9,7 @@ use crate::judge::{
     AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue,
 };
 
-use crate::text::cut;
+use crate::text::{Unread, cut};
 
 use super::NOTICE;
 use super::coverage::{came_json, coverage_json};
@@ -43,6 +43,8 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
             "units": library.units,
             "config": library.config,
             "weakened": library.weakened,
+            "unread": library.unread.iter().map(unread).collect::<Vec<_>>(),
+            "passed_over": library.passed_over.iter().map(unread).collect::<Vec<_>>(),
         },
         "summary": summary(report),
         "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
@@ -74,6 +76,10 @@ pub fn to_json_line(value: &Value) -> String {
     }
     line.push('\n');
     line
+}
+
+fn unread(input: &Unread) -> Value {
+    json!({ "file": input.file, "reason": input.reason })
 }
 
 /// The value with no text in it longer than any message.

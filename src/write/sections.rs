@@ -144,6 +144,68 @@ pub(super) fn accepted(findings: &[Finding]) -> String {
     format!("Accepted by the shop:\n{text}\n")
 }
 
+/// Most unknown columns that are listed one by one.
+const MOST_COLUMNS: usize = 30;
+
+/// Columns and elements that are not read, in one line, where their notes are not shown: what
+/// stands in them may be a demand under another name.
+pub(super) fn unknown_columns(findings: &[Finding], shown: impl Fn(&Finding) -> bool) -> String {
+    let kinds = ["record/unknown-column", "record/unknown-element"];
+    let hidden = findings.iter().filter(|finding| {
+        kinds.contains(&finding.rule.as_str()) && finding.accepted.is_none() && !shown(finding)
+    });
+    let places: Vec<_> = hidden
+        .filter_map(|finding| finding.places.first())
+        .collect();
+    let mut files: Vec<(&str, Vec<&str>)> = Vec::new();
+    for place in places.iter().take(MOST_COLUMNS) {
+        let column = match place.field.as_str() {
+            "" => "(no name)",
+            field => field,
+        };
+        match files.iter_mut().find(|(file, _)| *file == place.file) {
+            Some((_, columns)) => columns.push(column),
+            None => files.push((&place.file, vec![column])),
+        }
+    }
+    if files.is_empty() {
+        return String::new();
+    }
+    let mut all: Vec<String> = files
+        .iter()
+        .map(|(file, columns)| format!("{} of {}", list(columns), visible(file)))
+        .collect();
+    let more = places.len().saturating_sub(MOST_COLUMNS);
+    if more > 0 {
+        all.push(format!("{more} more"));
+    }
+    let words = format!("Columns not read: {}", all.join("; "));
+    wrapped(&words, 0, 2) + "\n"
+}
+
+/// Inputs that were not read, and files that were passed over.
+pub(super) fn not_read(report: &Report) -> String {
+    let library = &report.library;
+    let mut text = String::new();
+    let kinds = [
+        ("Not read, so nothing in it was judged:", &library.unread),
+        ("Passed over:", &library.passed_over),
+    ];
+    for (title, inputs) in kinds {
+        if inputs.is_empty() {
+            continue;
+        }
+        text.push_str(title);
+        text.push('\n');
+        for input in inputs {
+            let words = format!("{} {}", visible(&input.file), visible(&input.reason));
+            text.push_str(&wrapped(&words, 2, 6));
+        }
+        text.push('\n');
+    }
+    text
+}
+
 /// What the library's own shop file weakens.
 pub(super) fn weakened(report: &Report) -> String {
     if report.library.weakened.is_empty() {

@@ -1,11 +1,13 @@
 //! The counts of a report, and its verdict: the last lines of every text.
 
+use std::path::Path;
+
 use crate::judge::{Report, Summary, Verdict};
 use crate::text::visible;
 
 use super::coverage;
 use super::show::Show;
-use super::wrap::wrapped;
+use super::wrap::{name, wrapped};
 
 fn plural(count: usize, word: &str) -> String {
     let ending = if count == 1 { "" } else { "s" };
@@ -42,10 +44,40 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
     );
     let verdict = match summary.verdict {
         Verdict::Holds => held(summary),
-        Verdict::Fails => "fails".to_owned(),
+        Verdict::Fails => ["fails".to_owned(), unread(report)]
+            .into_iter()
+            .filter(|words| !words.is_empty())
+            .collect::<Vec<_>>()
+            .join("; "),
+        Verdict::Incomplete if !report.library.unread.is_empty() => {
+            format!("incomplete: {}", unread(report))
+        }
         Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
     };
     wrapped(&counts, 0, 2) + &coverage::lines(report) + &coverage::last(report, &verdict) + "\n"
+}
+
+/// Most inputs that the last line names.
+const MOST_INPUTS: usize = 3;
+
+/// Which inputs were not read, by their names alone; empty if all were.
+fn unread(report: &Report) -> String {
+    let inputs = &report.library.unread;
+    let names = inputs.iter().take(MOST_INPUTS).map(|input| {
+        let path = Path::new(&input.file);
+        let own = path.file_name().map(std::ffi::OsStr::to_string_lossy);
+        name(own.as_deref().unwrap_or(&input.file)).into_owned()
+    });
+    let mut names: Vec<String> = names.collect();
+    let more = inputs.len().saturating_sub(MOST_INPUTS);
+    if more > 0 {
+        names.push(format!("{more} more"));
+    }
+    match names.as_slice() {
+        [] => String::new(),
+        [one] => format!("{one} was not read"),
+        many => format!("{} were not read", many.join(", ")),
+    }
 }
 
 /// What "holds" may claim: that no rule is broken, only where nothing at any level is open.

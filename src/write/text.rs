@@ -13,7 +13,7 @@ use super::NOTICE;
 use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
 use super::plan::plan_text;
-use super::sections::{accepted, not_judged, notes, weakened};
+use super::sections::{accepted, not_judged, not_read, notes, unknown_columns, weakened};
 use super::show::Show;
 use super::summary::summary;
 use super::wrap::{WIDTH, name, wrapped};
@@ -51,10 +51,7 @@ pub fn report_of_tools(
         .filter(|number| !all().any(|finding| is_of(finding, number)));
     let mut text: String = clean
         .map(|number| {
-            let words = format!(
-                "tool {}: no rule that was judged is broken",
-                name(number)
-            );
+            let words = format!("tool {}: no rule that was judged is broken", name(number));
             wrapped(&words, 0, 4)
         })
         .collect();
@@ -89,6 +86,12 @@ fn told(report: &Report, findings: &[Finding], plan: &Plan, look: Look, show: Sh
     text.push_str(&plan_text(plan));
     text.push_str(&accepted(findings));
     text.push_str(&weakened(report));
+    let listed = |finding: &Finding| match finding.level {
+        Some(Level::Note) => show.note,
+        level => show.takes(level),
+    };
+    text.push_str(&unknown_columns(findings, listed));
+    text.push_str(&not_read(report));
     text + &wrapped(NOTICE, 0, 0)
 }
 

@@ -32,7 +32,10 @@ fn stays_small(path: &str, with: &[&str]) {
             .take(300)
             .collect();
         assert!(status(&output) <= 2, "{form:?} {path}: {start}");
-        assert!(said < MUCH && told < 8_000, "{form:?}: {said} {told} {start}");
+        assert!(
+            said < MUCH && told < 8_000,
+            "{form:?}: {said} {told} {start}"
+        );
     }
 }
 
@@ -44,10 +47,24 @@ fn in_every_column() {
         let row = SHORT.replacen('2', &long, 1);
         stays_small(&bench.put("number.csv", format!("{HEADER}\n{row}\n")), &[]);
         // Twice one number, so that two rows name each other.
-        stays_small(&bench.put("twice.csv", format!("{HEADER}\n{row}\n{row}\n")), &[]);
+        stays_small(
+            &bench.put("twice.csv", format!("{HEADER}\n{row}\n{row}\n")),
+            &[],
+        );
         for column in [
-            "assembly", "machine", "description", "cutter", "holder", "cutter_kind", "nut_thread",
-            "reach", "collet size", "operation", "workpiece_material", "sealed", "flute_count",
+            "assembly",
+            "machine",
+            "description",
+            "cutter",
+            "holder",
+            "cutter_kind",
+            "nut_thread",
+            "reach",
+            "collet size",
+            "operation",
+            "workpiece_material",
+            "sealed",
+            "flute_count",
         ] {
             let text = format!("{HEADER},{column}\n{SHORT},{long}\n");
             stays_small(&bench.put("cell.csv", text), &[]);
@@ -91,7 +108,9 @@ fn in_a_document() {
     let bench = Bench::new();
     let long = long("n");
     let document = |inside: &str| {
-        format!("<tool-library xmlns='urn:shankwise:tool-library:1' units='mm'>{inside}</tool-library>")
+        format!(
+            "<tool-library xmlns='urn:shankwise:tool-library:1' units='mm'>{inside}</tool-library>"
+        )
     };
     let assembly = |inside: &str| {
         document(&format!(
@@ -101,7 +120,9 @@ fn in_a_document() {
     let cases = [
         document(&format!("<{long}/><assemblies><assembly/></assemblies>")),
         document(&format!("<assemblies><{long}/><assembly/></assemblies>")),
-        document(&format!("<assemblies {long}='1'><assembly {long}='{long}'/></assemblies>")),
+        document(&format!(
+            "<assemblies {long}='1'><assembly {long}='{long}'/></assemblies>"
+        )),
         assembly(&format!("<{long}>1</{long}>")),
         assembly(&format!("<stick-out unit='{long}'>1</stick-out>")),
         assembly(&format!("<stick-out {long}='1'>1</stick-out>")),
@@ -136,17 +157,25 @@ fn in_shop_files_and_rules() {
         format!("[units]\nlength = \"{long}\"\n"),
         format!("[columns]\n\"x\" = \"{long}\"\n"),
         format!("[rule.\"torque/not-stated\"]\nlevel = \"off\"\nreason = \"{long}\"\n"),
-        format!("[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"2\"\nreason = \"{long}\"\nby = \"{long}\"\n"),
-        format!("{long}"),
+        format!(
+            "[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"2\"\nreason = \"{long}\"\nby = \"{long}\"\n"
+        ),
+        long.clone(),
     ];
     for text in configs {
         let config = bench.put("plant.toml", text);
         stays_small(&library, &["--config", &config]);
     }
     let rule = |expect: &str| {
-        format!("title = \"{long}\"\nlevel = \"error\"\nbasis = \"shop\"\nconsequence = \"scrap\"\nexpect = \"{expect}\"\nmessage = \"{long}\"\nwhy = \"{long}\"\nadvice = \"{long}\"\n")
+        format!(
+            "title = \"{long}\"\nlevel = \"error\"\nbasis = \"shop\"\nconsequence = \"scrap\"\nexpect = \"{expect}\"\nmessage = \"{long}\"\nwhy = \"{long}\"\nadvice = \"{long}\"\n"
+        )
     };
-    for expect in ["stick_out < 1 mm".to_owned(), format!("{long} < 1 mm"), format!("stick_out < '{long}'")] {
+    for expect in [
+        "stick_out < 1 mm".to_owned(),
+        format!("{long} < 1 mm"),
+        format!("stick_out < '{long}'"),
+    ] {
         bench.put("rules/reach/mine.toml", rule(&expect));
         stays_small(&library, &["--rules", &bench.text_path("rules")]);
     }

@@ -12,6 +12,8 @@ mod selection;
 mod text;
 #[cfg(target_os = "linux")]
 mod threads;
+#[cfg(unix)]
+mod unread;
 mod window;
 mod window_refused;
 

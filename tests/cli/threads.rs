@@ -27,7 +27,10 @@ fn run_alone(arguments: &[&str], input: &[u8]) -> Output {
 
 fn is_root() -> bool {
     let status = std::fs::read_to_string("/proc/self/status").expect("Linux");
-    let line = status.lines().find(|line| line.starts_with("Uid:")).unwrap();
+    let line = status
+        .lines()
+        .find(|line| line.starts_with("Uid:"))
+        .unwrap();
     line.split_whitespace().nth(2) == Some("0")
 }
 
@@ -41,7 +44,15 @@ fn the_same_is_said_without_threads() {
         &["lint", "--as", "json", "-"][..],
         &["lint", "-"],
         &["facts", "-"],
-        &["window", "--reach", "35", "--bore-length", "40", "--overall-length", "83"],
+        &[
+            "window",
+            "--reach",
+            "35",
+            "--bore-length",
+            "40",
+            "--overall-length",
+            "83",
+        ],
         &["rules"],
     ] {
         let alone = run_alone(arguments, text.as_bytes());

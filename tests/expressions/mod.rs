@@ -134,6 +134,7 @@ fn load(expression: &str) -> Result<Rulebook, Vec<RuleError>> {
     );
     let pack = Pack {
         files: vec![("test/rule.toml".into(), "test/rule.toml".into(), rule)],
+        ..Pack::default()
     };
     Rulebook::load(&[pack], &TestNames)
 }

@@ -140,8 +140,8 @@ fn a_trailing_delimiter_is_no_column_and_a_gap_in_the_header_is_one() {
 }
 
 #[test]
-fn two_columns_for_one_property_are_one_fault_and_the_first_that_is_filled_counts() {
-    let text = "tool_number,OAL,overall_length\n12,83,84\n13,,84\n";
+fn two_columns_for_one_property_are_one_fault_and_the_one_that_is_filled_counts() {
+    let text = "tool_number,OAL,overall_length\n12,83,83.0\n13,,84\n";
     let library = library(text);
     assert_eq!(faults(&library), ["column-twice 1:17 overall_length"]);
     assert_eq!(

@@ -13,6 +13,7 @@ mod places;
 mod ragged;
 mod random;
 mod shop;
+mod two_ways;
 mod unreadable;
 mod words;
 

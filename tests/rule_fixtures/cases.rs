@@ -182,6 +182,8 @@ impl Case {
             shop: Shop::default(),
             changes: Vec::new(),
             config: None,
+            unread: Vec::new(),
+            passed_over: Vec::new(),
         };
         advised(&self.library, &setup, options)
     }

@@ -45,6 +45,8 @@ pub fn setup(file: &str, changed: &Table) -> Setup {
         shop: Shop::default(),
         changes: Vec::new(),
         config: None,
+        unread: Vec::new(),
+        passed_over: Vec::new(),
     }
 }
 

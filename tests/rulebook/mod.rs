@@ -64,6 +64,7 @@ fn load_files(files: &[(&str, &str)]) -> Result<Rulebook, Vec<RuleError>> {
     });
     let own = Pack {
         files: files.collect(),
+        ..Pack::default()
     };
     Rulebook::load(&[built_in(), own], &VocabularyNames)
 }

@@ -170,6 +170,17 @@ fn units_beside_and_inside() {
     assert_eq!(inch("<stick-out>2 in</stick-out>"), Some(50.8));
     assert_eq!(inch("<stick-out unit=\"in\">2 in</stick-out>"), Some(50.8));
     assert_eq!(inch("<stick-out unit=\"\">50.8</stick-out>"), Some(50.8));
+    // What the root calls `units` is not passed over in a field.
+    assert_eq!(inch("<stick-out units=\"in\">2</stick-out>"), Some(50.8));
+    assert_eq!(inch("<stick-out Unit=\"in\">2</stick-out>"), Some(50.8));
+    assert_eq!(
+        inch("<stick-out unit=\"in\" units=\"in\">2</stick-out>"),
+        Some(50.8)
+    );
+    assert_eq!(
+        inch("<stick-out unit=\"in\" units=\"mm\">2</stick-out>"),
+        None
+    );
     // Whoever wrote one of the two was wrong, and it is not for us to say which.
     let (rule, line, _, message) = one(&document(
         &PARTS.replace("<stick-out>65<", "<stick-out unit=\"mm\">2 in<"),

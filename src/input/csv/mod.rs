@@ -37,6 +37,7 @@ pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Op
             b',' => Decimal::Point,
             _ => Decimal::CommaOrPoint,
         },
+        semicolons: delimiter == b';',
     })
 }
 

@@ -165,8 +165,10 @@ impl<'a, 'f> Build<'a, 'f> {
             }
             self.skipped += 1;
         } else if self.depth == 2 {
+            self.no_units_between(&attributes)?;
             self.section(name, &attributes, span);
         } else if self.depth == 3 {
+            self.no_units_between(&attributes)?;
             self.record(name, attributes, span);
         } else {
             self.open(name, attributes, span);
@@ -196,7 +198,13 @@ impl<'a, 'f> Build<'a, 'f> {
             return Err(refuse(whole.start, whole.end, reason));
         }
         for attribute in attributes {
-            if attribute.name == "units" {
+            if is_unit(&attribute.name) {
+                let first = self.units.as_ref().map(|(first, _)| first);
+                if first.is_some_and(|first| *first != attribute.value) {
+                    let reason =
+                        "the root element says two units; state one, units=\"mm\" or units=\"in\"";
+                    return Err(refuse(whole.start, whole.end, reason));
+                }
                 self.units = Some((attribute.value, self.place(attribute.span)));
             } else {
                 self.unknown(
@@ -213,15 +221,15 @@ impl<'a, 'f> Build<'a, 'f> {
     fn unknown(&mut self, name: &str, span: Span, hint: String) {
         let parent = self.parent();
         if self.told.insert((parent.clone(), name.to_owned())) {
-            self.stray(name, parent, span, hint);
+            self.stray(name, &parent, span, hint);
         }
     }
 
-    fn stray(&mut self, name: &str, parent: String, span: Span, hint: String) {
+    fn stray(&mut self, name: &str, parent: &str, span: Span, hint: String) {
         self.faults.push(
             Fault::new("record/unknown-element", self.place(span), name.to_owned())
                 .quoting("element", name)
-                .quoting("parent", &parent)
+                .quoting("parent", parent)
                 .with("hint", hint),
         );
     }
@@ -235,6 +243,24 @@ impl<'a, 'f> Build<'a, 'f> {
             None => None,
         };
         name.map_or_else(|| ROOT.to_owned(), Clone::clone)
+    }
+
+    /// Refuses units of a section or a record, which would be passed over, unless they are the
+    /// document's own.
+    fn no_units_between(&self, attributes: &[Attribute<'a>]) -> Result<(), Refusal> {
+        let own = self.units.as_ref().map(|(units, _)| units.trim());
+        let other = attributes
+            .iter()
+            .filter(|attribute| is_unit(&attribute.name))
+            .find(|attribute| Some(attribute.value.trim()) != own);
+        let Some(other) = other else {
+            return Ok(());
+        };
+        let whole = other.span.range();
+        let reason = format!(
+            "units stand in the root element, <{ROOT} units=\"in\">, or beside one value, unit=\"in\"; of a section or a record they are not read"
+        );
+        Err(refuse(whole.start, whole.end, reason))
     }
 
     fn section(&mut self, name: &str, attributes: &[Attribute<'a>], span: Span) {
@@ -282,12 +308,22 @@ impl<'a, 'f> Build<'a, 'f> {
             element: span,
             unit: None,
         });
-        let mut unit = None;
+        let mut unit: Option<(Cow<'a, str>, Place)> = None;
         for attribute in attributes {
-            if attribute.name == "unit" {
+            if is_unit(&attribute.name) {
                 // An empty attribute states nothing, as an empty cell does.
-                let stated = !attribute.value.trim().is_empty();
-                unit = stated.then(|| (attribute.value, self.place(attribute.span)));
+                if attribute.value.trim().is_empty() {
+                    continue;
+                }
+                let place = self.place(attribute.span);
+                unit = Some(match unit {
+                    // Two that differ are no unit.
+                    Some((first, place)) if first != attribute.value => (
+                        Cow::Owned(format!("{first} and {}", attribute.value)),
+                        place,
+                    ),
+                    _ => (attribute.value, place),
+                });
             } else {
                 let hint = "only `unit` stands there".to_owned();
                 self.unknown(&attribute.name, attribute.span, hint);
@@ -328,7 +364,7 @@ impl<'a, 'f> Build<'a, 'f> {
                 let tail = words.len() - words.trim_end().len();
                 let span = Span::new(own.start + lead, own.end.saturating_sub(tail));
                 let hint = "a value stands in an element of its own".to_owned();
-                self.stray("text", self.parent(), span, hint);
+                self.stray("text", &self.parent(), span, hint);
             }
             return;
         };
@@ -374,6 +410,13 @@ fn resolved(reference: &BytesRef<'_>) -> Option<String> {
         return form::is_char(character).then(|| character.to_string());
     }
     quick_xml::escape::resolve_predefined_entity(reference).map(str::to_owned)
+}
+
+/// Whether an attribute says a unit: `unit`, or as the root has it, `units`.
+fn is_unit(name: &str) -> bool {
+    ["unit", "units"]
+        .iter()
+        .any(|known| known.eq_ignore_ascii_case(name))
 }
 
 fn trimmed(text: Cow<'_, str>) -> Cow<'_, str> {

@@ -71,6 +71,7 @@ impl<'a> Records<'a> {
                     columns: Vec::new(),
                     rows: Vec::new(),
                     decimal: Decimal::Point,
+                    semicolons: false,
                 },
             });
         }
@@ -107,20 +108,20 @@ impl<'a> Records<'a> {
         column
     }
 
-    /// Adds a cell to the open record; a fault if the record states its field already.
+    /// Adds a cell to the open record; a fault if the record states its field already. Both
+    /// cells are kept: whether they say the same shows when they are read.
     pub fn cell(&mut self, cell: Cell<'a>) -> Option<Fault> {
         if cell.text.is_empty() {
             return None;
         }
-        let first = self.cells.get(&cell.column).copied();
         let (column, place) = (cell.column, cell.place);
-        let table = self.table()?;
+        let first = self.cells.get(&column).copied();
+        self.table()?.rows.last_mut()?.cells.push(cell);
         let Some(first) = first else {
-            let row = table.rows.last_mut()?;
-            row.cells.push(cell);
             self.cells.insert(column, place);
             return None;
         };
+        let table = self.table()?;
         let name = table
             .columns
             .get(column)

@@ -1,0 +1,137 @@
+//! What an unknown header may have meant: a demand under a name that is nearly right must not be
+//! passed over as a remark.
+
+use crate::text::closest;
+use crate::units::Spelling;
+
+use super::columns::{Host, fields_of, is_called, normal};
+use super::property::ValueType;
+use super::{PROPERTIES, Property};
+
+/// Beside one of these words a header speaks of another quantity, or of somebody's remark.
+const OTHERS: [&str; 24] = [
+    "angle",
+    "diameter",
+    "dia",
+    "radius",
+    "torque",
+    "speed",
+    "tolerance",
+    "price",
+    "cost",
+    "number",
+    "no",
+    "id",
+    "date",
+    "note",
+    "notes",
+    "comment",
+    "remark",
+    "check",
+    "checked",
+    "by",
+    "status",
+    "ok",
+    "drawing",
+    "picture",
+];
+/// Shorter symbols of ISO 13399 stand in too many words by chance, letters.
+const SHORTEST_SYMBOL: usize = 3;
+
+/// A known name that the column may have meant, or the record that does have the property; empty
+/// where nothing comes near. `whole` is the header, `name` what is before its unit.
+pub(super) fn hint(whole: &str, name: &str, host: Host) -> String {
+    let folded = normal(name);
+    if let Some(property) = PROPERTIES.iter().find(|p| is_called(p, &folded)) {
+        return format!(
+            "`{}` belongs to the {}",
+            property.name,
+            property.kind.name()
+        );
+    }
+    let kinds = host.kinds();
+    let known = || {
+        let all = PROPERTIES.iter();
+        all.filter(|property| kinds.contains(&property.kind))
+    };
+    if let Some((bare, unit)) = with_bare_unit(whole, host) {
+        return format!("did you mean `{bare} [{unit}]`?");
+    }
+    match closest(&folded, known().map(|property| property.name)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => match within(&folded, known()).or_else(|| part_of(&folded, known())) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => String::new(),
+        },
+    }
+}
+
+/// A known name and the unit that stands behind it without brackets: `REACH mm`, `reach, mm`.
+fn with_bare_unit(header: &str, host: Host) -> Option<(&'static str, &'static str)> {
+    let header = header.trim().trim_end_matches([']', ')', '.']);
+    // A header is short; a cell of 100 kB is none.
+    if header.len() > 80 {
+        return None;
+    }
+    let separates = |c: char| !c.is_alphanumeric();
+    header.match_indices(separates).find_map(|(at, separator)| {
+        let (name, unit) = header.split_at(at);
+        let unit = unit.get(separator.len()..)?.trim_start_matches(separates);
+        let fields = fields_of(name.trim_end_matches(separates), host.table);
+        let property = fields.first()?.property();
+        let ValueType::Quantity(wanted) = property.value else {
+            return None;
+        };
+        let spelling = Spelling::find(unit, wanted).filter(|_| !unit.is_empty())?;
+        Some((property.name, spelling.name))
+    })
+}
+
+/// The quantity whose whole name stands in a header between other words: `reach needed`.
+fn within<'p>(folded: &str, known: impl Iterator<Item = &'p Property>) -> Option<&'static str> {
+    if folded.len() > 80 {
+        return None;
+    }
+    let words: Vec<&str> = folded.split(|c: char| !c.is_alphanumeric()).collect();
+    let found = known.filter_map(|property| {
+        let is_number = matches!(
+            property.value,
+            ValueType::Quantity(_) | ValueType::Count | ValueType::Size
+        );
+        let symbols = property.symbols.iter().copied();
+        let symbols = symbols.filter(|symbol| symbol.len() >= SHORTEST_SYMBOL);
+        let mut names = std::iter::once(property.name).chain(symbols);
+        let longest = names.find_map(|name| others(&words, name))?;
+        let is_free = longest.iter().all(|word| !OTHERS.contains(word));
+        (is_number && is_free).then_some((longest.len(), property.name))
+    });
+    // Where several stand in it, the one that leaves the fewest words over.
+    found.min_by_key(|(left, _)| *left).map(|(_, name)| name)
+}
+
+/// The one name that ends in a header's words, `pitch`, or has two and more of them together,
+/// `flute length`.
+fn part_of<'p>(folded: &str, known: impl Iterator<Item = &'p Property>) -> Option<&'static str> {
+    let words: Vec<&str> = folded.split('_').collect();
+    let names = known.map(|property| property.name).filter(|name| {
+        let own: Vec<&str> = name.split('_').collect();
+        own.ends_with(&words) || (words.len() > 1 && own.windows(words.len()).any(|w| w == words))
+    });
+    let mut names: Vec<&'static str> = names.collect();
+    names.dedup();
+    match names.as_slice() {
+        [one] => Some(one),
+        _ => None,
+    }
+}
+
+/// The words of a header that are left when those of a name, which stand together, are taken out.
+fn others<'w>(words: &[&'w str], name: &str) -> Option<Vec<&'w str>> {
+    let own: Vec<String> = name.split('_').map(str::to_lowercase).collect();
+    let at = words
+        .windows(own.len())
+        .position(|window| window.iter().zip(&own).all(|(word, own)| word == own))?;
+    let before = words.iter().take(at);
+    let behind = words.iter().skip(at + own.len());
+    Some(before.chain(behind).copied().collect())
+}
