@@ -125,10 +125,10 @@ fn each_is_told_with_what_was_meant() {
     for (from, to, expected) in cases {
         assert_eq!(one(from, to).1, expected, "{to}");
     }
-    let root = document(PARTS).replace("units=", "unit=");
+    let root = document(PARTS).replace("units=", "unitts=");
     let told = told(&library(&root));
-    assert_eq!(told[0].1, "1:58");
-    assert_eq!(told[0].2, "unit in tool-library: did you mean `units`?");
+    assert_eq!(told[0].1, "1:60");
+    assert_eq!(told[0].2, "unitts in tool-library: did you mean `units`?");
 }
 
 #[test]
