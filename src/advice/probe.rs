@@ -1,7 +1,7 @@
 //! What the bounding rules say of one assembly at any stick-out.
 
 use crate::facts::{Fact, Scene};
-use crate::judge::{Judge, Measure, State};
+use crate::judge::{Judge, Measure, State, worst};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::{Bound, Level, Rule};
 
@@ -148,7 +148,10 @@ impl<'a> Probe<'a> {
     fn measure(&self, subject: &Subject<'_>, scene: &Scene<'_>) -> Measure {
         match subject.rule {
             Some((index, rule)) => self.judge.measure(index, rule, scene),
-            None => full_land(scene, self.judge.book.tolerance().length),
+            None => {
+                let tolerance = self.judge.book.tolerance().length;
+                worst(scene, |corner| full_land(corner, tolerance))
+            }
         }
     }
 }
@@ -172,6 +175,15 @@ fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
 /// Stick-outs at which a length along the axis changes its law: where the land's ends meet the
 /// shank's. Between them such lengths are straight lines. mm.
 pub(super) fn kinks(scene: &Scene<'_>) -> Vec<f64> {
+    let setback = scene.number(Fact::BoreSetback);
+    let corners = scene.corners(setback.trace);
+    std::iter::once(scene)
+        .chain(corners)
+        .flat_map(kinks_of)
+        .collect()
+}
+
+fn kinks_of(scene: &Scene<'_>) -> Vec<f64> {
     let length = |found: crate::library::Reckoned<f64>| found.value;
     let overall = length(scene.view.overall_length());
     let shank = length(scene.field(Field::ShankLength));

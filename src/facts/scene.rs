@@ -1,8 +1,8 @@
 //! One assembly, with at most one operation, and the facts about it computed so far.
 
-use std::cell::Cell;
+use std::cell::{Cell, OnceCell};
 
-use crate::library::{Datum, Field, Reckoned, Setting, Settings, View};
+use crate::library::{Corner, Datum, Field, RANGED, Reckoned, Setting, Settings, Trace, View};
 
 use super::registry::{Fact, FactValue};
 use super::socket;
@@ -17,7 +17,11 @@ pub struct Scene<'a> {
     memo: [Memo<'a>; Fact::COUNT],
     /// The scene of the assembly alone: its facts serve all its operations.
     assembly: Option<&'a Scene<'a>>,
+    /// The same at the ends of the ranges that stand for what nobody states, once asked for.
+    corners: OnceCell<Corners<'a>>,
 }
+
+type Corners<'a> = Box<[OnceCell<Scene<'a>>; Corner::COUNT]>;
 
 impl<'a> Scene<'a> {
     /// A scene with nothing computed yet.
@@ -28,6 +32,7 @@ impl<'a> Scene<'a> {
             settings,
             memo: std::array::from_fn(|_| Cell::new(None)),
             assembly: None,
+            corners: OnceCell::new(),
         }
     }
 
@@ -38,6 +43,49 @@ impl<'a> Scene<'a> {
             assembly: Some(self),
             ..Scene::new(view, self.settings)
         }
+    }
+
+    /// The scene at every corner of the ranges in a trace; those of other ranges stay at their
+    /// lower end, where they do not matter. None where the trace holds no range.
+    pub fn corners(&self, trace: Trace) -> impl Iterator<Item = &Scene<'a>> {
+        let ranged: usize = RANGED
+            .iter()
+            .enumerate()
+            .filter(|(_, field)| trace.ranged.contains(**field))
+            .map(|(at, _)| 1 << at)
+            .sum();
+        let numbers = (0..Corner::COUNT).filter(move |number| number & !ranged == 0);
+        numbers
+            .filter(move |_| ranged != 0)
+            .filter_map(|number| self.corner(number))
+    }
+
+    fn corner(&self, number: usize) -> Option<&Scene<'a>> {
+        let corners = self
+            .corners
+            .get_or_init(|| Box::new(std::array::from_fn(|_| OnceCell::new())));
+        let corner = corners.get(number)?;
+        Some(corner.get_or_init(|| {
+            let view = self.view.at(Corner::numbered(number));
+            Scene {
+                assembly: self.assembly.and_then(|base| base.corner(number)),
+                ..Scene::new(view, self.settings)
+            }
+        }))
+    }
+
+    /// The least and the greatest value of a fact over the ranges that it rests on, in its unit;
+    /// `None` where it is no number, where it rests on none, or where it is not known at all of
+    /// their ends.
+    #[must_use]
+    pub fn range(&self, fact: Fact) -> Option<(f64, f64)> {
+        let mut ends: Option<(f64, f64)> = None;
+        for corner in self.corners(self.fact(fact).trace) {
+            let value = corner.number(fact).value?;
+            let (low, high) = ends.unwrap_or((value, value));
+            ends = Some((low.min(value), high.max(value)));
+        }
+        ends
     }
 
     /// A fact's value.

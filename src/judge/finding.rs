@@ -41,6 +41,9 @@ pub struct FactShown {
     pub name: String,
     /// Its value, if known.
     pub value: Option<ShownValue>,
+    /// The least and the greatest that it may be, in `unit`, where it rests on what nobody states:
+    /// then it has no value.
+    pub range: Option<(f64, f64)>,
     /// Its canonical unit, if it is a number.
     pub unit: Option<Unit>,
     /// Whether it rests on something assumed.

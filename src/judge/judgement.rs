@@ -1,13 +1,15 @@
 //! One rule on one subject.
 
 use crate::facts::Scene;
-use crate::library::{Datum, FieldSet, Overrides, PROPERTIES, SettingSet, Settings, Trace, View};
+use crate::library::{
+    Corner, Datum, FieldSet, Overrides, PROPERTIES, SettingSet, Settings, Trace, Unstated, View,
+};
 use crate::rulebook::{
     Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
 };
 
 use super::names::{Meant, meant};
-use super::setup::{assumed_settings, settings_of};
+use super::setup::{assumed_settings, ranges_of, settings_of};
 
 /// The values of one scene, for the rulebook.
 pub(super) struct SceneValues<'a, 's>(pub &'s Scene<'a>);
@@ -64,6 +66,8 @@ pub struct Judge<'b> {
     /// What facts need and no record states.
     pub settings: Settings,
     pub(super) tolerance: Tolerance,
+    /// What is taken for granted of what nobody states.
+    pub(super) unstated: Unstated,
     pub(super) shared: Vec<f64>,
     /// The limits of each rule, in the order of the rules.
     pub(super) private: Vec<Vec<f64>>,
@@ -99,6 +103,10 @@ impl<'b> Judge<'b> {
             book,
             settings: settings_of(book),
             tolerance: book.tolerance(),
+            unstated: Unstated {
+                ranges: ranges_of(book),
+                corner: Corner::Open,
+            },
             shared: numbers(&book.limits),
             private: book
                 .rules
@@ -122,16 +130,17 @@ impl Judge<'_> {
         }
     }
 
-    /// Judges rule number `index` on a scene.
-    pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
-        let judged = self.once(index, rule, scene);
-        if judged.0 != Judged::Holds {
-            return judged.0;
+    /// Judges rule number `index` on a scene as it is; what that rests on, too.
+    pub(super) fn settled(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
+        let (judged, trace) = self.once(index, rule, scene);
+        if judged != Judged::Holds || !rests_on_assumed_star(trace) {
+            return (judged, trace);
         }
-        if !rests_on_assumed_star(judged.1) {
-            return Judged::Holds;
-        }
-        // It holds with a guess. Does it hold without?
+        (self.distrusting(index, rule, scene, trace), trace)
+    }
+
+    /// Whether what holds with a guess, by its trace, holds without.
+    fn distrusting(&self, index: usize, rule: &Rule, scene: &Scene<'_>, with: Trace) -> Judged {
         let overrides = Overrides {
             distrust_assumed: true,
             ..scene.view.overrides.clone()
@@ -146,7 +155,7 @@ impl Judge<'_> {
             // The rule asks for the value with `known()`, and a guess is none.
             (Judged::NotApplicable, _) => Judged::NotApplicable,
             (_, trace) => {
-                let missing = trace.missing.union(assumed_stars(judged.1, trace.missing));
+                let missing = trace.missing.union(assumed_stars(with, trace.missing));
                 Judged::Worth(Box::new(Worth::CannotBeJudged(Trace { missing, ..trace })))
             }
         }

@@ -50,10 +50,8 @@ pub struct Measure {
 }
 
 impl Judge<'_> {
-    /// Reads rule number `index` on a scene. Assumed values count like stated ones here: who
-    /// shows the edge says that it rests on them.
-    #[must_use]
-    pub fn measure(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
+    /// Reads rule number `index` on a scene as it is.
+    pub(super) fn measure_at(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
         let (judged, trace) = self.once(index, rule, scene);
@@ -127,6 +125,7 @@ impl Judge<'_> {
             assembly,
             operation,
             overrides,
+            unstated: self.unstated,
         };
         let base = Scene::new(view(None), &self.settings);
         match operation {
@@ -148,6 +147,7 @@ impl Judge<'_> {
             assembly,
             operation,
             overrides,
+            unstated: self.unstated,
         };
         let base = Scene::new(view(None), &self.settings);
         let operations = assembly.operations.iter();

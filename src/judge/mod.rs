@@ -1,5 +1,6 @@
 //! Rules meet facts: outcomes, findings, counts, verdict.
 
+mod corners;
 mod coverage;
 mod finding;
 mod judgement;
@@ -14,6 +15,7 @@ mod shown;
 mod verdicts;
 mod write_up;
 
+pub use corners::worst;
 pub use coverage::{Came, Coverage, Covered, OfKind};
 pub use finding::{
     Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue, fingerprint,

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::library::{Kind, ReadSettings, Setting, SettingSet, Settings, fields_of};
+use crate::library::{Kind, Ranges, ReadSettings, Setting, SettingSet, Settings, fields_of};
 use crate::rulebook::{Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, built_in};
 use crate::text::{Unread, closest, names, no_file};
 use crate::units::{Spelling, Unit, split_unit};
@@ -206,6 +206,12 @@ pub fn settings_of(book: &Rulebook) -> Settings {
         book.limit(setting.name())
             .map_or(f64::NAN, |limit| limit.value)
     })
+}
+
+/// The ranges that stand for what nobody states, from the shared limits.
+#[must_use]
+pub(super) fn ranges_of(book: &Rulebook) -> Ranges {
+    Ranges::new(|name| book.limit(name).map_or(0.0, |limit| limit.value))
 }
 
 /// Settings whose limit is from memory: assumed until a shop states its own.

@@ -1,7 +1,7 @@
 //! Facts and properties as they are shown.
 
 use crate::facts::{Fact, FactInfo, FactValue, Scene};
-use crate::library::{Datum, Field, Reckoned, SettingSet};
+use crate::library::{Datum, Field, Reckoned, SettingSet, Trace};
 use crate::units::Unit;
 
 use super::finding::{FactShown, ShownValue};
@@ -36,14 +36,43 @@ pub(super) fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet
         FactValue::Number(unit, _) => Some(unit),
         _ => None,
     };
-    FactShown {
+    let shown = FactShown {
         outside: scene.outside(info.fact),
         ..shown(info.name, unit, scene.fact(info.fact), guessed)
+    };
+    shown.over(scene.range(info.fact), scene.fact(info.fact).trace)
+}
+
+/// A property as it is shown.
+pub(super) fn field_shown(
+    name: &str,
+    unit: Option<Unit>,
+    field: Field,
+    scene: &Scene<'_>,
+    guessed: SettingSet,
+) -> FactShown {
+    let found = scene.view.datum(field);
+    shown(name, unit, found, guessed).over(scene.view.range(field), found.trace)
+}
+
+impl FactShown {
+    /// The same as a range, where what nobody states makes it one.
+    fn over(self, range: Option<(f64, f64)>, trace: Trace) -> FactShown {
+        let Some((low, high)) = range.filter(|(low, high)| low < high) else {
+            return self;
+        };
+        FactShown {
+            value: None,
+            range: Some((low, high)),
+            assumed: true,
+            missing: trace.ranged.iter().map(Field::qualified).collect(),
+            ..self
+        }
     }
 }
 
 /// A value with its name, its unit and what it rests on; `guessed` are the settings from memory.
-pub(super) fn shown(
+fn shown(
     name: &str,
     unit: Option<Unit>,
     found: Reckoned<Datum<'_>>,
@@ -57,6 +86,7 @@ pub(super) fn shown(
             Datum::Text(text) => ShownValue::Text(text.to_owned()),
             Datum::Truth(truth) => ShownValue::Truth(truth),
         }),
+        range: None,
         unit,
         assumed: !found.trace.assumed.is_empty()
             || !found.trace.settings.common(guessed).is_empty(),

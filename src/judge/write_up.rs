@@ -1,6 +1,6 @@
 //! From a judgement or a fault of form to a finding that needs no further look-up.
 
-use crate::facts::{Fact, FactValue, Scene};
+use crate::facts::Scene;
 use crate::input::{Fault, FaultPlace};
 use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
@@ -14,7 +14,7 @@ use super::names::{Meant, meant};
 use super::owners::Owners;
 use super::render::render;
 use super::setup::Selection;
-use super::shown::shown;
+use super::shown::{fact_shown, field_shown};
 
 /// Longest text of a cell that a finding keeps, in characters.
 const LONGEST_CELL: usize = 200;
@@ -52,7 +52,8 @@ pub(super) fn finding<'v>(
     let advice = case
         .and_then(|case| case.advice.as_ref())
         .unwrap_or(&rule.advice);
-    let values = SceneValues(scene);
+    let at = judge.spoken_of(index, rule, scene, judged);
+    let values = SceneValues(at);
     let environment = judge.environment(index, &values);
     let compared: Vec<Compared> = match (&rule.expect, outcome) {
         (Some(expect), Outcome::Fails) => expect.failing(&environment),
@@ -65,7 +66,10 @@ pub(super) fn finding<'v>(
     let message = match outcome {
         Outcome::Fails => words(message),
         Outcome::CannotBeJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
-        Outcome::CannotBeJudged => cannot_be_judged(rule, &missing),
+        Outcome::CannotBeJudged => {
+            let turns = || judge.turns(index, rule, scene, trace);
+            cannot_be_judged(rule, &missing, undecided(scene, trace).zip(turns()))
+        }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
     let places = places(scene, shown, outcome);
@@ -109,8 +113,26 @@ pub(super) fn finding<'v>(
     }
 }
 
-fn cannot_be_judged(rule: &Rule, missing: &[&str]) -> String {
+/// The properties whose range decides, each with it, where nothing else is missing.
+fn undecided(scene: &Scene<'_>, trace: Trace) -> Option<String> {
+    let units = scene.view.library.units;
+    let mut words = Vec::new();
+    for field in trace.missing.iter() {
+        let range = scene.view.range(field)?;
+        let range = print::ends(range, Unit::Mm, units);
+        words.push(format!(
+            "{}, which is not stated ({range})",
+            field.qualified()
+        ));
+    }
+    (!words.is_empty()).then(|| words.join(" and "))
+}
+
+fn cannot_be_judged(rule: &Rule, missing: &[&str], turns: Option<(String, String)>) -> String {
     let title = &rule.title;
+    if let Some((decided_by, how_near)) = turns {
+        return format!("cannot be judged ({title}): {how_near}; decided by {decided_by}");
+    }
     match missing {
         [] => format!("cannot be judged ({title}): its values allow no result"),
         [one] => format!("cannot be judged ({title}): {one} is not stated"),
@@ -133,28 +155,14 @@ fn facts(judge: &Judge<'_>, rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
             continue;
         }
         match meant(*id) {
-            Some(Meant::Fact(fact)) => {
-                found.push(shown(name, fact_unit(fact), scene.fact(fact), guessed));
-            }
+            Some(Meant::Fact(fact)) => found.push(fact_shown(fact.info(), scene, guessed)),
             Some(Meant::Field(field)) => {
-                found.push(shown(
-                    name,
-                    field_unit(field),
-                    scene.view.datum(field),
-                    guessed,
-                ));
+                found.push(field_shown(name, field_unit(field), field, scene, guessed));
             }
             None => {}
         }
     }
     found
-}
-
-fn fact_unit(fact: Fact) -> Option<Unit> {
-    match fact.info().value {
-        FactValue::Number(unit, _) => Some(unit),
-        FactValue::Word(..) | FactValue::Truth(_) => None,
-    }
 }
 
 fn field_unit(field: Field) -> Option<Unit> {

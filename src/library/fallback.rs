@@ -5,7 +5,7 @@
 //! so and is lowered.
 
 use super::standing;
-use super::{All, Datum, Field, Kind, Origin, Reckoned, Trace, View};
+use super::{All, Corner, Datum, Field, Kind, Origin, Reckoned, Trace, View};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
 const SAME_DIAMETER: f64 = 0.1;
@@ -19,9 +19,9 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
     match field {
         Field::StickOut => Some(derived(stick_out(view))),
         Field::ShankLength => shank_length(view),
-        Field::FaceSetback | Field::BoreRecess | Field::DriveSquareLength | Field::Clearance => {
-            default(view, field, 0.0)
-        }
+        Field::FaceSetback | Field::Clearance => ranged(view, field),
+        Field::BoreRecess => bore_recess(view),
+        Field::DriveSquareLength => default(view, field, 0.0),
         Field::SideClearance => default(view, field, 0.5),
         Field::ColletSystem => collet_system(view),
         Field::ColletLength => collet_length(view).map(number),
@@ -51,6 +51,31 @@ fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
         return None;
     }
     Some(number((Reckoned::free(value), Origin::Default)))
+}
+
+/// One place in the range that stands for what nobody states. Of a part that is named and nowhere
+/// described not even that is known.
+fn ranged<'a>(view: &View<'a>, field: Field) -> Found<'a> {
+    if view.is_unresolved(field.kind()) {
+        return None;
+    }
+    let range = view.unstated.ranges.of(view, field)?;
+    let trace = match view.unstated.corner {
+        Corner::Open => Trace::ranged(field),
+        Corner::At(_) => Trace::default(),
+    };
+    let place = Reckoned::known(view.end_of(field, range), trace);
+    Some(number((place, Origin::Ranged)))
+}
+
+/// The land of a collet begins at its front, unless it is said to be relieved there: then nobody
+/// knows where.
+fn bore_recess<'a>(view: &View<'a>) -> Found<'a> {
+    let form = view.word(Field::BoreForm);
+    if form.value == Some("relieved in front") {
+        return None;
+    }
+    default(view, Field::BoreRecess, 0.0)
 }
 
 /// LPR − gauge_length, else overall_length − clamping_length. An extension adds to the first, and

@@ -6,7 +6,7 @@ use crate::input::{Fault, FaultPlace};
 use crate::text::{Sources, closest};
 
 use super::{
-    Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, View, needed,
+    Unstated,     Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, View, needed,
 };
 
 /// The field of an assembly that names its part of a kind.
@@ -289,6 +289,7 @@ pub(super) fn completeness(library: &mut Library) {
             assembly,
             operation: None,
             overrides: &overrides,
+            unstated: Unstated::default(),
         };
         for field in needed(&view) {
             let kind = match view.with_origin(field) {

@@ -21,6 +21,7 @@ mod stray;
 mod tables;
 mod trace;
 mod twice;
+mod unstated;
 mod view;
 mod words;
 
@@ -32,6 +33,7 @@ pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use record::{Datum, Entry, Record, Value};
 pub use setting::{Setting, Settings};
 pub use trace::{All, FieldSet, Reckoned, SettingSet, Trace};
+pub use unstated::{Corner, RANGED, Ranges, Unstated};
 pub use view::{Origin, Overrides, View};
 pub use words::Word;
 

@@ -98,6 +98,8 @@ pub struct Trace {
     pub missing: FieldSet,
     /// Fields whose absence it rests on.
     pub absent: FieldSet,
+    /// Fields that nobody states and that are a range: this is the value at one place in it.
+    pub ranged: FieldSet,
     /// Settings that it was computed with.
     pub settings: SettingSet,
 }
@@ -108,6 +110,15 @@ impl Trace {
     pub fn used(field: Field) -> Trace {
         Trace {
             used: FieldSet::of(field),
+            ..Trace::default()
+        }
+    }
+
+    /// A trace of one field that is a range.
+    #[must_use]
+    pub fn ranged(field: Field) -> Trace {
+        Trace {
+            ranged: FieldSet::of(field),
             ..Trace::default()
         }
     }
@@ -150,6 +161,7 @@ impl Trace {
             assumed: self.assumed.union(other.assumed),
             missing: self.missing.union(other.missing),
             absent: self.absent.union(other.absent),
+            ranged: self.ranged.union(other.ranged),
             settings: self.settings.union(other.settings),
         }
     }

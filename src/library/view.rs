@@ -7,7 +7,7 @@
 use super::fallback;
 use super::{
     Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Range, Reckoned, Record,
-    Trace, Value,
+    Trace, Unstated, Value,
 };
 
 /// "What if": other values, other parts, or nothing believed that is only assumed.
@@ -57,6 +57,8 @@ pub struct View<'a> {
     pub operation: Option<OperationRef>,
     /// What if.
     pub overrides: &'a Overrides<'a>,
+    /// What is taken for granted of what nobody states.
+    pub unstated: Unstated,
 }
 
 /// How a value that is not stated came about.
@@ -70,6 +72,8 @@ pub enum Origin {
     Default,
     /// Assumed, and why.
     Assumed(&'static str),
+    /// One place in the range that stands for what nobody states.
+    Ranged,
 }
 
 impl<'a> View<'a> {

@@ -104,7 +104,18 @@ impl Checked {
     #[must_use]
     pub fn failing<'v, V: Values<'v>>(&'v self, environment: &Environment<'_, V>) -> Vec<Compared> {
         let mut found = Vec::new();
-        self.collect(&self.root, environment, &mut found);
+        self.collect(&self.root, environment, true, &mut found);
+        found
+    }
+
+    /// All comparisons of numbers in it that are evaluated, whatever comes out.
+    #[must_use]
+    pub fn comparisons<'v, V: Values<'v>>(
+        &'v self,
+        environment: &Environment<'_, V>,
+    ) -> Vec<Compared> {
+        let mut found = Vec::new();
+        self.collect(&self.root, environment, false, &mut found);
         found
     }
 
@@ -112,19 +123,22 @@ impl Checked {
         &'v self,
         node: &'v Node,
         environment: &Environment<'_, V>,
+        failing: bool,
         found: &mut Vec<Compared>,
     ) {
         match &node.kind {
             NodeKind::Logic(_, a, b) => {
-                self.collect(a, environment, found);
-                self.collect(b, environment, found);
+                self.collect(a, environment, failing, found);
+                self.collect(b, environment, failing, found);
             }
             NodeKind::Choice(condition, yes, no) => match environment.truth(condition).0 {
-                Some(true) => self.collect(yes, environment, found),
-                Some(false) => self.collect(no, environment, found),
+                Some(true) => self.collect(yes, environment, failing, found),
+                Some(false) => self.collect(no, environment, failing, found),
                 None => {}
             },
-            NodeKind::Compare(_, a, b) if environment.truth(node).0 == Some(false) => {
+            NodeKind::Compare(_, a, b)
+                if !failing || environment.truth(node).0 == Some(false) =>
+            {
                 found.extend(self.compared(a, b, environment));
             }
             _ => {}

@@ -113,6 +113,23 @@ pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     with_symbol(rounded(scaled, decimals, Rounding::Nearest), shown.symbol)
 }
 
+/// The ends of a range in the library's units, rounded outwards: `25.7 to 28.7 mm`; one value
+/// where they are equal.
+#[must_use]
+pub fn ends((low, high): (f64, f64), unit: Unit, units: DisplayUnits) -> String {
+    if low == high {
+        return value(low, unit, units);
+    }
+    let shown = units.shown(unit);
+    let (low, high) = (low * shown.factor, high * shown.factor);
+    let decimals = shown.needed(low).max(shown.needed(high));
+    let low = rounded(low, decimals, Rounding::Down);
+    with_symbol(
+        format!("{low} to {}", rounded(high, decimals, Rounding::Up)),
+        shown.symbol,
+    )
+}
+
 /// Two compared values: as many decimals as keep them apart, the smaller rounded down and the
 /// larger up. Neither is ever shown nearer to "enough" than it is.
 #[must_use]

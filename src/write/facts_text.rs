@@ -50,6 +50,14 @@ fn title(assembly: &AssemblyFacts) -> String {
 }
 
 fn line(fact: &FactShown, report: &Report) -> String {
+    if let Some((low, high)) = fact.range {
+        let ends = print::ends((low, high), fact.unit.unwrap_or(Unit::One), report.units);
+        let missing = fact.missing.join(", ");
+        return format!(
+            "    {:<26}{ends}  assumed: {missing} not stated\n",
+            fact.name
+        );
+    }
     let value = match (&fact.value, fact.unit) {
         (None, _) if fact.missing.is_empty() => match fact.outside {
             Some(why) => format!("cannot be judged: {why}"),

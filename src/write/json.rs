@@ -203,6 +203,9 @@ fn fact_shown(fact: &FactShown) -> Value {
     });
     if let (None, Some(object)) = (&fact.value, shown.as_object_mut()) {
         object.insert("missing".to_owned(), json!(fact.missing));
+        if let Some((low, high)) = fact.range {
+            object.insert("range".to_owned(), json!([number(low), number(high)]));
+        }
     }
     shown
 }

@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 use shankwise::draw::{self, Drawing};
 use shankwise::facts::Scene;
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Settings, View};
+use shankwise::library::{Unstated, Field, Library, Overrides, Settings, View};
 use shankwise::units::print::DisplayUnits;
 use shankwise::write::{SketchLook, sketch};
 
@@ -54,6 +54,7 @@ fn with_scene<T>(library: &Library, numbers: &[(Field, f64)], see: impl Fn(&Scen
         assembly,
         operation: assembly.operations.first().copied(),
         overrides: &overrides,
+        unstated: Unstated::default(),
     };
     see(&Scene::new(view, &SETTINGS))
 }

@@ -16,7 +16,7 @@ use proptest::prelude::*;
 use proptest::test_runner::Config;
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Setting, Settings, View};
+use shankwise::library::{Unstated, Field, Library, Overrides, Setting, Settings, View};
 
 use crate::support::{built_in, cases, library};
 
@@ -93,6 +93,7 @@ impl Case {
             assembly,
             operation: assembly.operations.first().copied(),
             overrides: &overrides,
+            unstated: Unstated::default(),
         };
         let scene = Scene::new(view, &settings);
         facts.map(|fact| scene.number(fact).value)

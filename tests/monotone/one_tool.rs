@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Setting, Settings, View};
+use shankwise::library::{Unstated, Field, Library, Overrides, Setting, Settings, View};
 
 use crate::support::{built_in, cases, library};
 
@@ -43,6 +43,7 @@ fn fact_with(
         assembly: &library.assemblies[0],
         operation: library.assemblies[0].operations.first().copied(),
         overrides: &overrides,
+        unstated: Unstated::default(),
     };
     Scene::new(view, &settings).number(fact).value
 }

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed};
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Datum, Field, Library, Overrides, Reckoned, Settings, View};
+use shankwise::library::{Unstated, Datum, Field, Library, Overrides, Reckoned, Settings, View};
 
 use crate::support::built_in;
 
@@ -132,6 +132,7 @@ fn all_facts<'l>(
         assembly,
         operation: assembly.operations.first().copied(),
         overrides,
+        unstated: Unstated::default(),
     };
     assert!(view.operation.is_some());
     let scene = Scene::new(view, &SETTINGS);

@@ -41,6 +41,7 @@ pub(super) fn found(pairs: &[(&str, &str)], field: Field) -> (Option<f64>, &'sta
         Origin::Derived => "derived",
         Origin::Default => "default",
         Origin::Assumed(_) => "assumed",
+        Origin::Ranged => "range",
     };
     (value, name)
 }

@@ -22,7 +22,7 @@ use std::fs;
 use shankwise::input::Fault;
 use shankwise::judge::Setup;
 use shankwise::library::{
-    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Value, View, load,
+    Unstated,     Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Value, View, load,
 };
 use tempfile::TempDir;
 
@@ -92,6 +92,7 @@ fn view<'l>(library: &'l Library, overrides: &'l Overrides<'l>) -> View<'l> {
         assembly: &library.assemblies[0],
         operation: None,
         overrides,
+        unstated: Unstated::default(),
     }
 }
 

@@ -131,6 +131,7 @@ fn what_the_grip_needs_is_found_out() {
         "cutter.overall_length",
         "cutter.shank_length",
         "holder.clamping_kind",
+        "nut.face_setback",
     ];
     assert_eq!(found, BTreeSet::from(known));
 }

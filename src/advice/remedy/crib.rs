@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
+use crate::library::{Unstated, Field, Kind, Library, Overrides, Record, Value, View};
 
 /// Numbers that differ by less are one, in mm or degrees.
 pub(super) const SAME: f64 = 0.005;
@@ -92,6 +92,7 @@ fn held(library: &Library) -> HashMap<&str, Vec<f64>> {
             assembly,
             operation: None,
             overrides: &overrides,
+            unstated: Unstated::default(),
         };
         let id = record.and_then(|record| record.text(Field::Holder));
         let shank = view.number(Field::ShankDiameter).value;

@@ -1,0 +1,212 @@
+//! Rules asked at every corner of the ranges that stand for what nobody states.
+//!
+//! What comes out the same at all corners stands. Where a rule turns inside a range it cannot be
+//! judged, for want of the property whose range it is.
+
+use crate::facts::Scene;
+use crate::library::{Corner, FieldSet, RANGED, Trace};
+use crate::rulebook::{Compared, Rule};
+use crate::units::print::{self, DisplayUnits};
+
+use super::judgement::{Judge, Judged, SceneValues, Worth};
+use super::measure::{Measure, State};
+
+/// What came of a rule at one corner.
+type AtCorner = (Corner, Judged);
+
+impl Judge<'_> {
+    /// Judges rule number `index` on a scene, whatever the values are that nobody states.
+    pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
+        let (open, trace) = self.settled(index, rule, scene);
+        if trace.ranged.is_empty() || open.waits() {
+            return open;
+        }
+        let corners = scene.corners(trace);
+        let all: Vec<AtCorner> = corners
+            .map(|corner| (corner.view.unstated.corner, self.settled(index, rule, corner).0))
+            .collect();
+        let waiting = all.iter().find(|(_, judged)| judged.waits());
+        if let Some((_, judged)) = waiting {
+            return judged.clone();
+        }
+        if !all.iter().any(|(_, judged)| judged.fails()) {
+            return open;
+        }
+        match mildest(&all, trace) {
+            Some(worth) => Judged::Worth(Box::new(worth)),
+            None => Judged::Worth(Box::new(Worth::CannotBeJudged(Trace {
+                missing: deciding(&all),
+                ..trace
+            }))),
+        }
+    }
+
+    /// Reads rule number `index` on a scene, at the worst that the unstated values may be.
+    /// Assumed values count like stated ones here: who shows the edge says that it rests on them.
+    #[must_use]
+    pub fn measure(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
+        worst(scene, |corner| self.measure_at(index, rule, corner))
+    }
+
+    /// The scene that a finding speaks of: where a rule fails whatever the unstated values are,
+    /// the one nearest to its edge, so that no number claims more than is certain.
+    pub(super) fn spoken_of<'s, 'a>(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &'s Scene<'a>,
+        judged: Worth,
+    ) -> &'s Scene<'a> {
+        let Worth::Fails { level, trace, .. } = judged else {
+            return scene;
+        };
+        let at = |corner: &Scene<'_>| match self.settled(index, rule, corner).0 {
+            Judged::Worth(worth) => match *worth {
+                Worth::Fails { level: own, .. } => own == level,
+                Worth::CannotBeJudged(_) => false,
+            },
+            _ => false,
+        };
+        let slack = |corner: &Scene<'_>| self.measure_at(index, rule, corner).slack;
+        let corners = scene.corners(trace).filter(|corner| at(corner));
+        let nearest = corners.max_by(|a, b| slack(a).total_cmp(&slack(b)));
+        nearest.unwrap_or(scene)
+    }
+
+    /// Why a rule that turns inside a range cannot be judged, with the comparison that turns:
+    /// `25.7 to 28.7 mm, 26.7 mm wanted`. `None` where it compares no two numbers.
+    pub(super) fn turns(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+        trace: Trace,
+    ) -> Option<String> {
+        let expect = rule.expect.as_ref()?;
+        let compared = |corner: &Scene<'_>| {
+            let values = SceneValues(corner);
+            expect.comparisons(&self.environment(index, &values))
+        };
+        let failing = scene.corners(trace).find_map(|corner| {
+            let values = SceneValues(corner);
+            let failing = expect.failing(&self.environment(index, &values));
+            failing.into_iter().next()
+        })?;
+        let all = scene.corners(trace).flat_map(compared);
+        let same: Vec<Compared> = all.filter(|one| one.sides == failing.sides).collect();
+        Some(both_sides(&same, scene.view.library.units))
+    }
+}
+
+/// The worst that a subject says at the corners of the ranges that it rests on.
+pub fn worst(scene: &Scene<'_>, measure: impl Fn(&Scene<'_>) -> Measure) -> Measure {
+    let open = measure(scene);
+    let corners = scene.corners(open.trace).map(&measure);
+    let worse = corners.reduce(|a, b| {
+        let slack = a.slack.min(b.slack);
+        let worse = if rank(&b.state) > rank(&a.state) { b } else { a };
+        Measure { slack, ..worse }
+    });
+    Measure {
+        trace: open.trace,
+        ..worse.unwrap_or(open)
+    }
+}
+
+fn rank(state: &State) -> u8 {
+    match state {
+        State::Silent => 0,
+        State::Holds => 1,
+        State::Waits(_) => 2,
+        State::Outside(_) => 3,
+        State::Fails => 4,
+    }
+}
+
+impl Judged {
+    fn waits(&self) -> bool {
+        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::CannotBeJudged(_)))
+    }
+
+    fn fails(&self) -> bool {
+        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::Fails { .. }))
+    }
+}
+
+/// The mildest way in which a rule fails, if it fails at every corner; it still rests on what the
+/// ranges stand for.
+fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
+    let mut found: Option<Worth> = None;
+    for (_, judged) in all {
+        let Judged::Worth(worth) = judged else {
+            return None;
+        };
+        let (Worth::Fails { level, .. }, known) = (**worth, found) else {
+            return None;
+        };
+        let milder = match known {
+            Some(Worth::Fails { level: least, .. }) => level < least,
+            _ => true,
+        };
+        if milder {
+            found = Some(**worth);
+        }
+    }
+    match found? {
+        Worth::Fails {
+            level,
+            full_level,
+            case,
+            trace,
+            shown,
+        } => Some(Worth::Fails {
+            level,
+            full_level,
+            case,
+            trace: Trace {
+                ranged: open.ranged,
+                ..trace
+            },
+            shown,
+        }),
+        waits @ Worth::CannotBeJudged(_) => Some(waits),
+    }
+}
+
+/// The properties whose range alone changes the outcome somewhere.
+fn deciding(all: &[AtCorner]) -> FieldSet {
+    let at = |wanted: Corner| {
+        let mut all = all.iter();
+        all.find(|(corner, _)| *corner == wanted)
+            .map(|(_, judged)| judged.fails())
+    };
+    let decides = |number: usize| {
+        all.iter().any(|(corner, judged)| {
+            let Corner::At(ends) = corner else {
+                return false;
+            };
+            let mut other = *ends;
+            if let Some(end) = other.get_mut(number) {
+                *end = !*end;
+            }
+            at(Corner::At(other)).is_some_and(|fails| fails != judged.fails())
+        })
+    };
+    let deciding = RANGED.iter().enumerate().filter(|(at, _)| decides(*at));
+    deciding.fold(FieldSet::default(), |set, (_, field)| {
+        set.union(FieldSet::of(*field))
+    })
+}
+
+/// Both sides of one comparison over all corners.
+fn both_sides(all: &[Compared], units: DisplayUnits) -> String {
+    let side = |at: usize| {
+        let values = all.iter().filter_map(|one| one.values.get(at).copied());
+        let ends = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+            (low.min(value), high.max(value))
+        });
+        let unit = all.first().map(|one| one.unit);
+        unit.map_or_else(String::new, |unit| print::ends(ends, unit, units))
+    };
+    format!("{} against {}", side(0), side(1))
+}
