@@ -16,13 +16,13 @@ fn text(library: &str) -> String {
     drawn.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-const HEADER: &str = "tool_number,clamping_kind,stick_out,overall_length,shank_length,bore_length,reach,nut_torque,cutting_diameter,shank_diameter,bore_diameter,collet_size";
+const HEADER: &str = "tool_number,clamping_kind,stick_out,overall_length,shank_length,bore_length,reach,nut_torque,cutting_diameter,shank_diameter,bore_diameter,collet_size,face_setback,clearance";
 
 /// A tool that could go further in has more grip to gain, and too much overhang: one note.
 #[test]
 fn part_grip_and_overhang_make_one_note_a_tool() {
     let row = |number, stick_out, shank, reach| {
-        format!("{number},taper collet,{stick_out},80,{shank},30,{reach},80,12,12,12,32\n")
+        format!("{number},taper collet,{stick_out},80,{shank},30,{reach},80,12,12,12,32,0,0\n")
     };
     let rows = [
         row(1, 58, 50, 40),
@@ -51,7 +51,7 @@ fn part_grip_and_overhang_make_one_note_a_tool() {
 /// What stands beside an error is not lost when the error has no note to stand beside.
 #[test]
 fn a_note_whose_host_is_not_there_stands_alone() {
-    let library = format!("{HEADER}\n1,taper collet,48,80,50,30,35,80,12,12,12,32\n");
+    let library = format!("{HEADER}\n1,taper collet,48,80,50,30,35,80,12,12,12,32,0,0\n");
     let text = text(&library);
     assert!(!text.contains("grip/part-grip"), "{text}");
     assert!(

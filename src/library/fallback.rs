@@ -19,7 +19,7 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
     match field {
         Field::StickOut => Some(derived(stick_out(view))),
         Field::ShankLength => shank_length(view),
-        Field::FaceSetback | Field::Clearance => ranged(view, field),
+        Field::FaceSetback | Field::HolderBoreRecess | Field::Clearance => ranged(view, field),
         Field::BoreRecess => bore_recess(view),
         Field::DriveSquareLength => default(view, field, 0.0),
         Field::SideClearance => default(view, field, 0.5),

@@ -8,7 +8,11 @@
 use super::{Field, View};
 
 /// The properties that are a range where nothing states them.
-pub const RANGED: [Field; 2] = [Field::FaceSetback, Field::Clearance];
+pub const RANGED: [Field; 3] = [
+    Field::FaceSetback,
+    Field::HolderBoreRecess,
+    Field::Clearance,
+];
 
 /// Which end of every range is looked at.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,6 +42,8 @@ pub struct Ranges {
     standard: (f64, f64),
     /// The same of a sealing or bearing nut.
     sealing: (f64, f64),
+    /// Where a chuck's own bore begins to grip.
+    chuck: (f64, f64),
     /// Clearance of a job.
     clearance: (f64, f64),
 }
@@ -64,6 +70,7 @@ impl Ranges {
         Ranges {
             standard: range(proud, "face_setback_high"),
             sealing: range(proud, "face_setback_sealing_high"),
+            chuck: range(0.0, "chuck_recess_high"),
             clearance: range(0.0, "clearance_high"),
         }
     }
@@ -77,6 +84,7 @@ impl Ranges {
                 let deep = matches!(style, Some("sealing" | "bearing"));
                 Some(if deep { self.sealing } else { self.standard })
             }
+            Field::HolderBoreRecess => Some(self.chuck),
             Field::Clearance => Some(self.clearance),
             _ => None,
         }

@@ -14,8 +14,8 @@ use crate::support::{built_in, library, options};
 fn holds_at(rule: &str, stick_out: f64, setup: &Setup) -> bool {
     let text = format!(
         "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
-         collet_size,bore_diameter,bore_length\n\
-         1,{stick_out},83,45,12,12,32,12,40\n"
+         collet_size,bore_diameter,bore_length,face_setback\n\
+         1,{stick_out},83,45,12,12,32,12,40,0\n"
     );
     let report = judge(&library(&text), setup, &options());
     assert!(setup.book.rule(rule).is_some());
@@ -95,7 +95,7 @@ fn nobody_sets_a_tool_to_a_hundredth() {
 #[test]
 fn percents_never_lean_towards_enough() {
     let text = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
-                collet_size,bore_diameter,bore_length\n1,65.1,83,45,12,12,32,12,40\n";
+                collet_size,bore_diameter,bore_length,face_setback\n1,65.1,83,45,12,12,32,12,40,0\n";
     let report = judge(&library(text), &built_in(), &options());
     let finding = report
         .findings

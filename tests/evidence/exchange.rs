@@ -39,8 +39,8 @@ fn through_a_library() {
     is_near(&found, "built_functional_length", ASSEMBLY, 1e-9);
     // Reach and stick-out are measured alike: what is left of the usable length.
     let with_job = facts(
-        "tool_number,OAL,LSC,reach\n\
-         1,76.2,36,40.2\n",
+        "tool_number,OAL,LSC,reach,clearance\n\
+         1,76.2,36,40.2,0\n",
     );
     is_near(&with_job, "reach_margin", 0.0, 1e-9);
     assert!(with_job["reach_margin"].from.contains(&"clamping_length"));

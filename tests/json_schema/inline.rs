@@ -8,7 +8,7 @@ use tempfile::TempDir;
 use super::{all_forms, check, checked, findings};
 use crate::support::run;
 
-const FULL: &str = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque,reach\n";
+const FULL: &str = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque,reach,face_setback,clearance\n";
 
 fn put(folder: &TempDir, name: &str, bytes: &[u8]) -> String {
     let path = folder.path().join(name);
@@ -23,8 +23,8 @@ fn inline_libraries_keep_the_format() {
     let folder = TempDir::new().unwrap();
     let rows = |rows: &str| format!("{FULL}{rows}").into_bytes();
     let mut paths = vec![
-        put(&folder, "short.csv", &rows("1,65,83,45,12,12,32,12,40,80,60\n")),
-        put(&folder, "whole.csv", &rows("1,40,83,45,12,12,32,12,40,80,30\n")),
+        put(&folder, "short.csv", &rows("1,65,83,45,12,12,32,12,40,80,60,0,0\n")),
+        put(&folder, "whole.csv", &rows("1,40,83,45,12,12,32,12,40,80,30,0,0\n")),
         put(&folder, "gaps.csv", &rows("1,,,,,,,,,,\n2,65,,45,,12,32,,,,\n,,,,,,,,,,60\n")),
         put(&folder, "ragged.csv", &rows("1,65,83\n2,65,83,45,12,12,32,12,40,80,60,1,2,3\n")),
         put(&folder, "odd.csv", &rows("\u{1b}[31m,6\u{7}5,83 mm,45,-12,0,x,12 in,1e9,80 lbf·ft,60\n")),
@@ -94,7 +94,7 @@ fn finding<'v>(object: &'v Value, rule: &str) -> &'v Value {
 /// The sentence of the format that an engineer would look at first.
 #[test]
 fn a_finding_in_full() {
-    let object = lint(&format!("{FULL}12,65,83,45,12,12,32,12,40,80,60\n"));
+    let object = lint(&format!("{FULL}12,65,83,45,12,12,32,12,40,80,60,0,0\n"));
     let found = finding(&object, "grip/short-grip");
     assert_eq!(found["level"], "error");
     assert_eq!(found["outcome"], "fails");
@@ -190,7 +190,7 @@ fn an_unknown_fact_names_what_is_missing() {
 fn control_characters_are_escaped_and_kept() {
     let number = "\u{1b}[31m\u{7}\u{9b}\u{85}\u{202e}\u{2066}\u{200f}\u{feff}x";
     let report =
-        crate::support::lint_text(&format!("{FULL}{number},65,83,45,12,12,32,12,40,80,60\n"));
+        crate::support::lint_text(&format!("{FULL}{number},65,83,45,12,12,32,12,40,80,60,0,0\n"));
     let line = shankwise::write::to_json_line(&shankwise::write::json(&report));
     let raw = line.trim_end_matches('\n');
     assert!(!raw.chars().any(char::is_control), "{raw}");

@@ -94,9 +94,7 @@ fn the_smallest_bore_is_the_nominal_one_less_the_collapse_of_the_size() {
 fn harmless_conventions_are_defaults_and_no_assumptions() {
     let plain = [("stick_out", "33")];
     for (field, value) in [
-        (Field::FaceSetback, 0.0),
         (Field::BoreRecess, 0.0),
-        (Field::Clearance, 0.0),
         (Field::SideClearance, 0.5),
         (Field::DriveSquareLength, 0.0),
     ] {
@@ -112,6 +110,20 @@ fn harmless_conventions_are_defaults_and_no_assumptions() {
         found(&square, Field::DriveSquareLength),
         (None, "unknown"),
         "a square has a length"
+    );
+}
+
+/// Zero would be a statement: what nobody states of these is marked as a range, and known.
+#[test]
+fn what_may_lie_between_two_ends_is_a_range() {
+    let plain = [("stick_out", "33")];
+    for field in [Field::FaceSetback, Field::HolderBoreRecess, Field::Clearance] {
+        assert_eq!(found(&plain, field), (Some(0.0), "range"));
+    }
+    assert_eq!(
+        found(&[("bore_form", "relieved in front")], Field::BoreRecess),
+        (None, "unknown"),
+        "how far it is relieved in front nobody knows"
     );
 }
 

@@ -1,6 +1,6 @@
 //! What a cutter does follows from its kind where no operation says it: derived, not assumed.
 
-use shankwise::library::{Field, Origin, Overrides, View};
+use shankwise::library::{Field, Origin, Overrides, Unstated, View};
 
 use super::fallbacks::row;
 
@@ -14,6 +14,7 @@ fn does(pairs: &[(&str, &str)]) -> (Option<String>, Origin) {
         assembly,
         operation: assembly.operations.first().copied(),
         overrides: &overrides,
+        unstated: Unstated::default(),
     };
     let word = view.word(Field::OperationKind);
     let (_, origin) = view.with_origin(Field::OperationKind);

@@ -139,8 +139,8 @@ fn report(path: &Path, setup: &Setup) -> Report {
 fn tool(gripped: f64) -> String {
     format!(
         "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
-         collet_size,bore_diameter,bore_length,nut_torque\n\
-         7,{},100,60,12,12,32,12,40,80\n",
+         collet_size,bore_diameter,bore_length,nut_torque,face_setback\n\
+         7,{},100,60,12,12,32,12,40,80,0\n",
         100.0 - gripped
     )
 }

@@ -97,7 +97,7 @@ fn standard_shanks_hold_two_thirds() {
             let holds = *shank >= size.length * 2.0 / 3.0 - 0.01;
             let overall = shank + 40.0;
             let text = format!(
-                "tool_number,clamping_kind,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length\n1,taper collet,40,{overall},{shank},{diameter},{diameter},{},{diameter},{}\n",
+                "tool_number,clamping_kind,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,face_setback\n1,taper collet,40,{overall},{shank},{diameter},{diameter},{},{diameter},{},0\n",
                 size.size, size.length
             );
             let report = lint_text(&text);

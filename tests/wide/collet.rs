@@ -51,9 +51,8 @@ pub fn in_collet(dice: &mut Dice, tool: &mut Tool, units: Units) -> Option<f64> 
             tool.number(Field::CutterDriveSquare)?,
         );
     }
-    if setback != 0.0 {
-        tool.set(Field::FaceSetback, setback);
-    }
+    // What is not stated is a range, and may leave a sound tool unjudged.
+    tool.set(Field::FaceSetback, setback);
     if recess != 0.0 {
         tool.set(Field::BoreRecess, recess);
     }

@@ -17,8 +17,8 @@ fn is_quiet(what: &str, text: &str, not_even: &[&str]) {
 fn end_mill(columns: &str, cells: &str) -> String {
     format!(
         "tool_number,stick_out,cutter_kind,cutting_diameter,shank_diameter,shank_length,\
-         overall_length,collet_size,bore_diameter,bore_length{columns}\n\
-         7,40,end mill,12,12,45,83,32,12,40{cells}\n"
+         overall_length,collet_size,bore_diameter,bore_length,face_setback{columns}\n\
+         7,40,end mill,12,12,45,83,32,12,40,0{cells}\n"
     )
 }
 
@@ -29,8 +29,8 @@ fn standard_twist_drills_thinner_than_any_end_mill() {
         let shank = overall - flutes;
         let text = format!(
             "tool_number,stick_out,cutter_kind,cutting_diameter,shank_diameter,shank_length,\
-             overall_length,chip_flute_length,collet_size,bore_diameter,bore_length\n\
-             7,{flutes},drill,{drill},{drill},{shank},{overall},{flutes},11,{drill},10\n"
+             overall_length,chip_flute_length,collet_size,bore_diameter,bore_length,face_setback\n\
+             7,{flutes},drill,{drill},{drill},{shank},{overall},{flutes},11,{drill},10,0\n"
         );
         is_quiet(&format!("drill {drill}"), &text, &[]);
     }

@@ -13,9 +13,8 @@ pub fn give(dice: &mut Dice, tool: &mut Tool, stick_out: f64) {
     }
     tool.say(Field::Operation, "op10");
     let clearance = dice.pick(&[0.0, 1.0, 2.0]);
-    if clearance > 0.0 || dice.chance(30) {
-        tool.set(Field::Clearance, clearance);
-    }
+    // What is not stated is a range, and may leave a sound tool unjudged.
+    tool.set(Field::Clearance, clearance);
     let most = stick_out - clearance;
     let reach = match kind.as_str() {
         "drill" => drilling(dice, tool, most),

@@ -90,7 +90,7 @@ fn a_shank_too_short_leaves_nothing() {
 /// Of several operations the one that needs most binds, by its name.
 #[test]
 fn the_deepest_operation_binds() {
-    let operations = "operation,tool_number,reach,clearance\na,7,30,1\nb,7,45,2\nc,7,46,\n";
+    let operations = "operation,tool_number,reach,clearance\na,7,30,1\nb,7,45,2\nc,7,46,0\n";
     let assemblies = tool(&[]);
     let cell = Cell::new(&[
         ("assemblies.csv", &assemblies),

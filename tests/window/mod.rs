@@ -145,6 +145,7 @@ fn tool(more: &[(&str, &str)]) -> String {
         ("shank_diameter", "12"),
         ("shank_length", "45"),
         ("bore_setback", "0"),
+        ("clearance", "0"),
     ];
     let changed = |name: &str| more.iter().any(|(other, _)| *other == name);
     let cells: Vec<_> = base
