@@ -2,11 +2,11 @@
 //! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
 use super::window_front::Front;
-use crate::advice::{End, Window, setting_tolerance, shank_needed, stick_out_needed};
+use crate::advice::{End, Window, setting_tolerance, shank_needed, stick_out_needed, window};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{Assembly, Field, Library, Overrides, Reckoned, Setting};
+use crate::library::{Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting};
 
 /// The question with all that judges it.
 #[derive(Clone, Copy)]
@@ -39,8 +39,8 @@ pub(super) struct Around {
     pub insertion_possible: Option<f64>,
     /// The insertion that the holder's manufacturer asks for.
     pub holder_minimum: Option<f64>,
-    /// How far the land lies behind the front face, where anything of that is stated.
-    pub setback: Option<f64>,
+    /// Ranges that the window rests on, and what stating them would win.
+    pub ranges: Vec<RangeAsked>,
     /// The longest that the tool is stated to be, before regrinding.
     pub longest: Option<f64>,
     /// How nearly a stick-out is set.
@@ -62,12 +62,32 @@ pub(super) struct Around {
     pub drawing: Drawing,
 }
 
+/// A property that is not stated and taken as a range, mm, and the windows if it were stated at
+/// either end.
+pub(super) struct RangeAsked {
+    pub field: Field,
+    pub range: (f64, f64),
+    pub windows: [Window; 2],
+}
+
+impl RangeAsked {
+    /// Whether stating it would move an end.
+    fn moves(&self, window: &Window) -> bool {
+        let differs = |a: f64, b: f64| (a - b).abs() > MOVED;
+        self.windows.iter().any(|stated| {
+            let (stated, now) = (stated.ends(), window.ends());
+            differs(stated.0, now.0) || differs(stated.1, now.1)
+        })
+    }
+}
+
+/// An end that moves by less has not moved, mm.
+const MOVED: f64 = 0.01;
+
 /// What is stated of a job.
 #[derive(Clone, Copy)]
 pub(super) enum Job {
     NoReach,
-    NoClearance,
-    /// Both.
     Stated,
 }
 
@@ -99,7 +119,7 @@ impl Asked<'_> {
         };
         let recommended = at(advised.or(present));
         let shortest = self.look(&recommended, shortest);
-        self.look(&at(present.or(advised)), |base, jobs| Around {
+        let around = self.look(&at(present.or(advised)), |base, jobs| Around {
             present,
             advised,
             land: base.field(Field::BoreLength).value,
@@ -109,7 +129,7 @@ impl Asked<'_> {
             shank_needed: shank_needed(base),
             insertion_possible: base.number(Fact::InsertionPossible).value,
             holder_minimum: base.field(Field::HolderClampingLengthMin).value,
-            setback: setback(base),
+            ranges: Vec::new(),
             longest: base.field(Field::OverallLength).value,
             setting_tolerance: setting_tolerance(self.judge),
             room: room(base),
@@ -123,7 +143,38 @@ impl Asked<'_> {
                 [job, ..] => draw::assembly(job),
                 [] => draw::assembly(base),
             },
-        })
+        });
+        Around {
+            ranges: self.ranges(),
+            ..around
+        }
+    }
+
+    /// The ranges that move an end of the window, each with the windows at its ends.
+    fn ranges(&self) -> Vec<RangeAsked> {
+        let as_stated = Overrides::default();
+        let ranges = self.look(&as_stated, |base, jobs| {
+            let view = jobs.first().unwrap_or(base).view;
+            RANGED.map(|field| (field, view.range(field)))
+        });
+        let stated = |field, value| {
+            let overrides = Overrides {
+                numbers: vec![(field, value)],
+                ..Overrides::default()
+            };
+            window(self.judge, self.library, self.assembly, &overrides)
+        };
+        let ranges = ranges
+            .into_iter()
+            .filter_map(|(field, range)| Some((field, range?)));
+        let asked = ranges.filter_map(|(field, (low, high))| {
+            Some(RangeAsked {
+                field,
+                range: (low, high),
+                windows: [stated(field, low)?, stated(field, high)?],
+            })
+        });
+        asked.filter(|asked| asked.moves(self.window)).collect()
     }
 
     /// The scene of the assembly, and those of its jobs.
@@ -153,25 +204,9 @@ impl Asked<'_> {
     }
 }
 
-fn setback(base: &Scene<'_>) -> Option<f64> {
-    let fields = [Field::FaceSetback, Field::BoreRecess, Field::BoreSetback];
-    let mut stated = fields.iter().filter_map(|field| base.view.entry(*field));
-    stated.next()?;
-    base.number(Fact::BoreSetback).value
-}
-
 fn job(jobs: &[Scene<'_>]) -> Job {
-    let mut deep = jobs
-        .iter()
-        .filter(|job| job.field(Field::Reach).is_known())
-        .peekable();
-    if deep.peek().is_none() {
-        Job::NoReach
-    } else if deep.any(|job| job.view.entry(Field::Clearance).is_none()) {
-        Job::NoClearance
-    } else {
-        Job::Stated
-    }
+    let deep = jobs.iter().any(|job| job.field(Field::Reach).is_known());
+    if deep { Job::Stated } else { Job::NoReach }
 }
 
 fn room(base: &Scene<'_>) -> f64 {

@@ -6,7 +6,7 @@ use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
 use super::window_answer::{Answer, labelled};
-use super::window_facts::{Job, Shortest};
+use super::window_facts::{Job, RangeAsked, Shortest};
 use super::window_front::Front;
 
 /// The rule on a tap's square.
@@ -65,37 +65,50 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
     all.collect::<Vec<_>>().join("; ")
 }
 
-/// What is not stated of the setup and hurts most: a land behind the front face grips less than
-/// one that begins there; without a reach nobody has asked whether the tool gets to the floor, and
-/// without clearance the front face touches the work.
+/// What is not stated of the setup and moves the ends, and what stating it would win; without a
+/// reach nobody has asked whether the tool gets to the floor.
 pub(super) fn job(answer: &Answer<'_>) -> String {
-    let around = answer.around;
-    let taken =
-        around.front == Front::Nut && around.needed_grip.is_some() && around.setback.is_none();
-    let setback = if taken {
-        labelled(
-            "setback",
-            "none is stated: the land is taken to begin at the front face; where it lies behind a nut's face, all ends come down by as much: add --face-setback",
-        )
-    } else {
-        String::new()
-    };
-    setback + &of_the_job(answer)
-}
-
-fn of_the_job(answer: &Answer<'_>) -> String {
-    let (label, words) = match answer.around.job {
-        Job::NoReach => (
+    let ranges = answer.around.ranges.iter();
+    let ranges: String = ranges.map(|asked| ranged(answer, asked)).collect();
+    let reach = match answer.around.job {
+        Job::NoReach => labelled(
             "reach",
             "none is stated: whether the tool gets to the floor of the job is not judged; add it with --reach",
         ),
-        Job::NoClearance => (
-            "clearance",
-            "none is stated: at the reach itself the front face touches the work; add yours with --clearance",
-        ),
-        Job::Stated => return String::new(),
+        Job::Stated => String::new(),
     };
-    labelled(label, words)
+    ranges + &reach
+}
+
+/// One property that is taken as a range.
+fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
+    let units = answer.units;
+    let name = asked.field.short();
+    let range = print::ends(asked.range, Unit::Mm, units);
+    let stated: Vec<String> = asked
+        .windows
+        .iter()
+        .zip([asked.range.0, asked.range.1])
+        .map(|(window, at)| {
+            let at = print::value(at, Unit::Mm, units);
+            let (least, most) = words::ends(window, units);
+            match (window.is_empty(), least.is_empty(), most.is_empty()) {
+                (true, ..) => format!("at {at} none is left"),
+                (_, false, false) => format!("at {at} they are {least} to {most}"),
+                (_, false, true) => format!("at {at} not below {least}"),
+                (_, true, false) => format!("at {at} not above {most}"),
+                (_, true, true) => format!("at {at} none is known"),
+            }
+        })
+        .collect();
+    let option = name.replace('_', "-");
+    labelled(
+        "not stated",
+        &format!(
+            "{name}: taken as {range}, from memory, and the limits hold over all of it; stated, {}: add --{option}",
+            stated.join(", ")
+        ),
+    )
 }
 
 /// How much grip is needed, how short the tool may get, the torque, what is assumed.
