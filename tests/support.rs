@@ -86,8 +86,12 @@ pub const QUESTION: &[&str] = &[
     "12",
     "--shank-length",
     "45",
+    "--face-setback",
+    "0",
     "--reach",
     "35",
+    "--clearance",
+    "0",
 ];
 
 /// Every judgement and every fault of form is in exactly one of the counts.

@@ -20,7 +20,9 @@ pub mod words;
 
 pub use advise::{Advice, advise};
 pub use empty::NO_WINDOW;
-pub use needs::{setting_tolerance, shank_needed, stick_out_needed};
+pub use needs::{
+    insertion_needed, insertion_possible, setting_tolerance, shank_needed, stick_out_needed,
+};
 pub use remedy::{
     Changed, Crib, Helps, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, plan,
     remedies, remedies_from,

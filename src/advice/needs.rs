@@ -10,9 +10,24 @@ use crate::library::{Field, Reckoned};
 /// insertion needed - bore setback
 #[must_use]
 pub fn shank_needed(base: &Scene<'_>) -> Option<f64> {
-    let setback = base.number(Fact::BoreSetback);
-    let behind = base.number(Fact::InsertionNeeded).zip(setback);
-    behind.value.map(|(behind, setback)| behind - setback)
+    let needed = base.at_most(|scene| {
+        let setback = scene.number(Fact::BoreSetback);
+        let behind = scene.number(Fact::InsertionNeeded).zip(setback);
+        behind.map(|(behind, setback)| behind - setback)
+    });
+    needed.value
+}
+
+/// How far a tool must go in, at most, whatever nobody states, mm.
+#[must_use]
+pub fn insertion_needed(base: &Scene<'_>) -> Reckoned<f64> {
+    base.at_most(|scene| scene.number(Fact::InsertionNeeded))
+}
+
+/// How far it may go in, at least, whatever nobody states, mm.
+#[must_use]
+pub fn insertion_possible(base: &Scene<'_>) -> Reckoned<f64> {
+    base.at_least(|scene| scene.number(Fact::InsertionPossible))
 }
 
 /// How far a tool must go in for its grip alone, mm.
@@ -20,20 +35,20 @@ pub fn shank_needed(base: &Scene<'_>) -> Option<f64> {
 /// # Formula
 /// bore setback + needed grip + square length
 pub(super) fn grip_needed(base: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = base
-        .number(Fact::BoreSetback)
-        .zip(base.number(Fact::NeededGrip))
-        .zip(base.field(Field::DriveSquareLength));
-    lengths.map(|((setback, grip), square)| setback + grip + square)
+    base.at_most(|scene| {
+        let lengths = scene
+            .number(Fact::BoreSetback)
+            .zip(scene.number(Fact::NeededGrip))
+            .zip(scene.field(Field::DriveSquareLength));
+        lengths.map(|((setback, grip), square)| setback + grip + square)
+    })
 }
 
 /// The stick-out that the deepest operation needs, with its clearance, mm; `None` if no reach is
 /// known.
 pub(super) fn reach_needed(operations: &[Scene<'_>]) -> Option<f64> {
     let needed = operations.iter();
-    needed
-        .filter_map(|scene| scene.number(Fact::ReachNeeded).value)
-        .reduce(f64::max)
+    needed.filter_map(reach_of).reduce(f64::max)
 }
 
 /// The same, and out of a pocket too narrow for the nut, as far as its depth is known.
@@ -43,7 +58,7 @@ pub(super) fn reach_needed(operations: &[Scene<'_>]) -> Option<f64> {
 #[must_use]
 pub fn stick_out_needed(operations: &[Scene<'_>]) -> Option<f64> {
     let each = operations.iter().filter_map(|scene| {
-        let reach = scene.number(Fact::ReachNeeded).value?;
+        let reach = reach_of(scene)?;
         let fits = scene
             .number(Fact::NutRoom)
             .value
@@ -52,6 +67,11 @@ pub fn stick_out_needed(operations: &[Scene<'_>]) -> Option<f64> {
         Some(reach + depth.unwrap_or(0.0))
     });
     each.reduce(f64::max)
+}
+
+/// What one operation needs: no face is set onto the work because nobody states the clearance.
+fn reach_of(job: &Scene<'_>) -> Option<f64> {
+    job.at_most(|scene| scene.number(Fact::ReachNeeded)).value
 }
 
 /// How nearly a stick-out is set at the bench, mm: what is left to both ends of a window.

@@ -17,6 +17,17 @@ pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(reach, clearance)| reach::needed(reach, clearance))
 }
 
+/// The same with the clearance that advice keeps: no face is set onto the work because nobody
+/// states one.
+pub(super) fn advised(scene: &Scene<'_>) -> Reckoned<f64> {
+    let kept = scene.view.range(Field::Clearance).map(|(_, kept)| kept);
+    let clearance = kept.map_or_else(|| scene.field(Field::Clearance), Reckoned::free);
+    let lengths = (scene.field(Field::Reach), clearance);
+    lengths
+        .all()
+        .map(|(reach, clearance)| reach::needed(reach, clearance))
+}
+
 pub(super) fn margin(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.field(Field::StickOut),

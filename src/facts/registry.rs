@@ -269,6 +269,9 @@ facts! {
     ReachNeeded "reach_needed" Number(Unit::Mm, reach::needed), OPERATION,
         "stick-out that the job needs: reach and clearance",
         "geometry";
+    ReachAdvised "reach_advised" Number(Unit::Mm, reach::advised), OPERATION,
+        "stick-out to set for the job: reach and the clearance to keep, which is 1 mm (limit clearance_high) where neither the job nor the shop states one",
+        "geometry; the clearance is from memory where none is stated";
     ReachMargin "reach_margin" Number(Unit::Mm, reach::margin), OPERATION,
         "stick-out less what the job needs",
         "geometry";

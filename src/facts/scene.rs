@@ -74,6 +74,30 @@ impl<'a> Scene<'a> {
         }))
     }
 
+    /// The greatest that `reckon` gives over the ranges that it rests on: what is asked for must
+    /// not come down because nobody states something.
+    #[must_use]
+    pub fn at_most(&self, reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>) -> Reckoned<f64> {
+        self.extreme(reckon, f64::max)
+    }
+
+    /// The least, likewise: what may be had must not go up.
+    #[must_use]
+    pub fn at_least(&self, reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>) -> Reckoned<f64> {
+        self.extreme(reckon, f64::min)
+    }
+
+    fn extreme(
+        &self,
+        reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>,
+        pick: fn(f64, f64) -> f64,
+    ) -> Reckoned<f64> {
+        let open = reckon(self);
+        let corners = self.corners(open.trace).map(&reckon);
+        let all = corners.reduce(|a, b| a.zip(b).map(|(a, b)| pick(a, b)));
+        all.map_or(open, |found| found.resting_on(open.trace))
+    }
+
     /// The least and the greatest value of a fact over the ranges that it rests on, in its unit;
     /// `None` where it is no number, where it rests on none, or where it is not known at all of
     /// their ends.

@@ -17,10 +17,32 @@ type AtCorner = (Corner, Judged);
 impl Judge<'_> {
     /// Judges rule number `index` on a scene, whatever the values are that nobody states.
     pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
+        self.judge_resting(index, rule, scene).0
+    }
+
+    /// The same, and the properties whose range it rests on.
+    pub(super) fn judge_resting(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+    ) -> (Judged, FieldSet) {
         let (open, trace) = self.settled(index, rule, scene);
         if trace.ranged.is_empty() || open.waits() {
-            return open;
+            return (open, trace.ranged);
         }
+        (self.over(index, rule, scene, open, trace), trace.ranged)
+    }
+
+    /// What comes of a rule at all corners, where it can be judged and rests on a range.
+    fn over(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+        open: Judged,
+        trace: Trace,
+    ) -> Judged {
         let corners = scene.corners(trace);
         let all: Vec<AtCorner> = corners
             .map(|corner| (corner.view.unstated.corner, self.settled(index, rule, corner).0))

@@ -63,7 +63,7 @@ pub struct Summary {
 }
 
 /// What is said about the library itself.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct LibraryShown {
     /// Its name.
     pub name: String,
@@ -81,6 +81,19 @@ pub struct LibraryShown {
     pub unread: Vec<Unread>,
     /// Files in folders of rules that are none.
     pub passed_over: Vec<Unread>,
+    /// Ranges that stand for what nobody states, and how many of its tools rest on each.
+    pub ranges: Vec<RangeShown>,
+}
+
+/// A property that is not stated and taken as a range.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RangeShown {
+    /// The property, with its record.
+    pub field: &'static str,
+    /// Its least and its greatest value, mm.
+    pub range: (f64, f64),
+    /// On how many tools something was judged over it.
+    pub tools: usize,
 }
 
 /// The facts of one operation.

@@ -3,14 +3,14 @@
 use rayon::prelude::*;
 
 use crate::facts::Scene;
-use crate::library::{Assembly, Library, Overrides};
+use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};
 use crate::rulebook::{Accept, Change, Date, Level, Rule};
 use crate::text::Unread;
 
 use super::coverage::{Answered, Coverage, Covered};
 use super::finding::{Finding, Outcome};
 use super::judgement::{Judge, Judged};
-use super::report::{AssemblyFacts, LibraryShown, Report, Summary, Verdict};
+use super::report::{AssemblyFacts, LibraryShown, RangeShown, Report, Summary, Verdict};
 use super::setup::{Selection, Setup};
 use super::shown::all_facts;
 use super::{Acceptance, finding, write_up};
@@ -42,6 +42,8 @@ struct Tally {
     grip: Answered,
     reach: Answered,
     covered: Option<Covered>,
+    /// The ranges that it was judged over, mm.
+    ranges: Vec<(Field, (f64, f64))>,
     facts: Option<AssemblyFacts>,
 }
 
@@ -143,7 +145,8 @@ impl Run<'_, '_> {
             return;
         };
         tally.judgements += 1;
-        let judged = self.judge.judge(rule_index, rule, scene);
+        let (judged, ranged) = self.judge.judge_resting(rule_index, rule, scene);
+        tally.rests_on(ranged, scene);
         tally.answers(rule, &judged, true);
         match judged {
             Judged::NotApplicable => tally.not_applicable += 1,
@@ -158,6 +161,19 @@ impl Run<'_, '_> {
 }
 
 impl Tally {
+    /// Takes down the ranges that a judgement rests on.
+    fn rests_on(&mut self, ranged: FieldSet, scene: &Scene<'_>) {
+        if ranged.is_empty() {
+            return;
+        }
+        for field in RANGED.into_iter().filter(|field| ranged.contains(*field)) {
+            let range = scene.view.range(field).map(|range| (field, range));
+            if let Some(range) = range.filter(|range| !self.ranges.contains(range)) {
+                self.ranges.push(range);
+            }
+        }
+    }
+
     /// What a rule answers of grip and reach, if it stands for them.
     fn answers(&mut self, rule: &Rule, judged: &Judged, asked: bool) {
         if rule.stands_for.grip {
@@ -205,6 +221,7 @@ fn finish(
     };
     let mut findings = faults;
     let mut covered = Vec::new();
+    let mut ranges = Vec::new();
     let mut facts = options.with_facts.then(Vec::new);
     for tally in tallies {
         summary.holds += tally.holds;
@@ -214,6 +231,9 @@ fn finish(
         summary.held_by_shank += usize::from(tally.by_shank);
         summary.grip_judged += usize::from(tally.in_collet && tally.grip.is_judged());
         covered.extend(tally.covered);
+        for range in tally.ranges {
+            rests_on(&mut ranges, range);
+        }
         findings.extend(tally.findings);
         if let (Some(all), Some(own)) = (&mut facts, tally.facts) {
             all.push(own);
@@ -241,6 +261,7 @@ fn finish(
             weakened: weakened(&setup.changes),
             unread,
             passed_over: setup.passed_over.clone(),
+            ranges,
         },
         summary,
         coverage: Coverage {
@@ -252,6 +273,22 @@ fn finish(
         findings,
         assemblies: facts,
         units: library.units,
+    }
+}
+
+/// Counts one more tool that rests on a range.
+fn rests_on(ranges: &mut Vec<RangeShown>, (field, range): (Field, (f64, f64))) {
+    let field = field.qualified();
+    match ranges
+        .iter_mut()
+        .find(|one| one.field == field && one.range == range)
+    {
+        Some(known) => known.tools += 1,
+        None => ranges.push(RangeShown {
+            field,
+            range,
+            tools: 1,
+        }),
     }
 }
 

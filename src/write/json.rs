@@ -6,10 +6,10 @@ use std::fmt::Write as _;
 use serde_json::{Map, Value, json};
 
 use crate::judge::{
-    AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, Report, ShownValue,
+    AssemblyFacts, FactShown, Finding, FindingPlace, LimitShown, RangeShown, Report, ShownValue,
 };
-
 use crate::text::{Unread, cut};
+use crate::units::Unit;
 
 use super::NOTICE;
 use super::coverage::{came_json, coverage_json};
@@ -42,6 +42,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
             "form": library.form,
             "units": library.units,
             "config": library.config,
+            "ranges": library.ranges.iter().map(range).collect::<Vec<_>>(),
             "weakened": library.weakened,
             "unread": library.unread.iter().map(unread).collect::<Vec<_>>(),
             "passed_over": library.passed_over.iter().map(unread).collect::<Vec<_>>(),
@@ -159,6 +160,15 @@ fn finding(finding: &Finding) -> Value {
         })),
         "places": finding.places.iter().map(place).collect::<Vec<_>>(),
         "fingerprint": finding.fingerprint,
+    })
+}
+
+fn range(range: &RangeShown) -> Value {
+    json!({
+        "field": range.field,
+        "range": [number(range.range.0), number(range.range.1)],
+        "unit": Unit::Mm.symbol(),
+        "assemblies": range.tools,
     })
 }
 

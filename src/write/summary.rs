@@ -4,6 +4,8 @@ use std::path::Path;
 
 use crate::judge::{Report, Summary, Verdict};
 use crate::text::visible;
+use crate::units::Unit;
+use crate::units::print;
 
 use super::coverage;
 use super::show::Show;
@@ -54,7 +56,31 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         }
         Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
     };
-    wrapped(&counts, 0, 2) + &coverage::lines(report) + &coverage::last(report, &verdict) + "\n"
+    wrapped(&counts, 0, 2) + &ranges(report) + &coverage::lines(report) + &coverage::last(report, &verdict) + "\n"
+}
+
+/// What nobody states and is taken as a range, with the number of tools that rest on it: one line.
+fn ranges(report: &Report) -> String {
+    let all = report.library.ranges.iter().map(|one| {
+        format!(
+            "{} {} on {}",
+            one.field,
+            print::ends(one.range, Unit::Mm, report.units),
+            plural(one.tools, "tool")
+        )
+    });
+    let all: Vec<String> = all.collect();
+    if all.is_empty() {
+        return String::new();
+    }
+    wrapped(
+        &format!(
+            "Not stated, and judged over a range from memory: {}",
+            all.join(", ")
+        ),
+        0,
+        2,
+    )
 }
 
 /// Most inputs that the last line names.

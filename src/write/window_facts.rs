@@ -2,11 +2,14 @@
 //! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
 use super::window_front::Front;
-use crate::advice::{End, Window, setting_tolerance, shank_needed, stick_out_needed, window};
+use crate::advice::{
+    End, Window, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
+    stick_out_needed, window,
+};
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting};
+use crate::library::{Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting, View};
 
 /// The question with all that judges it.
 #[derive(Clone, Copy)]
@@ -125,9 +128,9 @@ impl Asked<'_> {
             land: base.field(Field::BoreLength).value,
             needed_grip: base.number(Fact::NeededGrip).value,
             shortest,
-            insertion_needed: base.number(Fact::InsertionNeeded).value,
+            insertion_needed: insertion_needed(base).value,
             shank_needed: shank_needed(base),
-            insertion_possible: base.number(Fact::InsertionPossible).value,
+            insertion_possible: insertion_possible(base).value,
             holder_minimum: base.field(Field::HolderClampingLengthMin).value,
             ranges: Vec::new(),
             longest: base.field(Field::OverallLength).value,
@@ -154,8 +157,11 @@ impl Asked<'_> {
     fn ranges(&self) -> Vec<RangeAsked> {
         let as_stated = Overrides::default();
         let ranges = self.look(&as_stated, |base, jobs| {
-            let view = jobs.first().unwrap_or(base).view;
-            RANGED.map(|field| (field, view.range(field)))
+            let of = |view: &View<'_>| RANGED.map(|field| (field, view.range(field)));
+            match jobs.first() {
+                Some(job) => of(&job.view),
+                None => of(&base.view),
+            }
         });
         let stated = |field, value| {
             let overrides = Overrides {
@@ -217,7 +223,7 @@ fn room(base: &Scene<'_>) -> f64 {
 /// With a reach: what the job and the collet ask for. Without: at this stick-out.
 fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
     let reach = stick_out_needed(jobs);
-    let behind = base.number(Fact::InsertionNeeded);
+    let behind = insertion_needed(base);
     let front = reach.map_or_else(|| base.field(Field::StickOut), Reckoned::free);
     let found = front.zip(behind).map(|(front, behind)| front + behind);
     match found.value {

@@ -8,7 +8,7 @@ use crate::support::{lint_text, root};
 fn report() -> Value {
     let report = lint_text(
         "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
-         collet_size,bore_diameter,bore_length\n1,65,83,45,12,12,32,12,40\n",
+         collet_size,bore_diameter,bore_length,face_setback\n1,65,83,45,12,12,32,12,40,0\n",
     );
     let line = shankwise::write::to_json_line(&shankwise::write::json(&report));
     check(&line)

@@ -6,7 +6,7 @@ use super::checked;
 use crate::support::{QUESTION, run};
 
 fn asked(more: &[&str]) -> Value {
-    let tool = &QUESTION[..8];
+    let tool = &QUESTION[..10];
     let objects = checked(&run(&[&["window", "--as", "json"], tool, more].concat()));
     assert_eq!(objects.len(), 1);
     objects.into_iter().next().unwrap()
@@ -14,7 +14,7 @@ fn asked(more: &[&str]) -> Value {
 
 #[test]
 fn it_is_the_object_of_a_library_with_one_assembly() {
-    let object = asked(&["--reach", "35"]);
+    let object = asked(&["--reach", "35", "--clearance", "0"]);
     let assemblies = object["assemblies"].as_array().unwrap();
     assert_eq!(assemblies.len(), 1);
     let assembly = &assemblies[0];
@@ -58,7 +58,7 @@ fn findings_are_only_what_fails() {
 /// Millimetres, whatever the question's units; an empty window says by how much.
 #[test]
 fn windows_of_all_kinds_keep_the_format() {
-    let far = asked(&["--reach", "60", "--operation", "far wall"]);
+    let far = asked(&["--reach", "60", "--clearance", "0", "--operation", "far wall"]);
     let window = &far["assemblies"][0]["window"];
     assert_eq!(
         (&window["min"], &window["min_operation"]),
@@ -74,6 +74,8 @@ fn windows_of_all_kinds_keep_the_format() {
         "1.75 in",
         "--bore-length",
         "1.5in",
+        "--face-setback",
+        "0",
         "--as",
         "json",
     ]);

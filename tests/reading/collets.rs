@@ -215,6 +215,7 @@ fn no_other_property_is_made_up() {
         "collet.bore_recess",
         "collet.collet_length",
         "nut.face_setback",
+        "holder.bore_recess",
         "operation.clearance",
         "operation.side_clearance",
     ];

@@ -114,6 +114,7 @@ impl Tool {
         put(&mut row, "shank_length", shank);
         put(&mut row, "bore_length", land);
         put(&mut row, "bore_setback", setback);
+        put(&mut row, "face_setback", 0.0);
         put(&mut row, "chip_flute_length", 0.4 * (overall - shank));
         let mut tool = Tool {
             row,

@@ -1,9 +1,9 @@
 //! Which parts are worth a trial: cheap comparisons before windows are solved.
 
-use crate::facts::{Fact, Scene};
+use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
-use super::super::needs::stick_out_needed;
+use super::super::needs::{insertion_needed, stick_out_needed};
 use super::alike;
 use super::crib::{Crib, Part};
 use super::holders::holders;
@@ -113,11 +113,7 @@ fn cutters<'c, 'a>(
     operations: &[Scene<'_>],
 ) -> Vec<(&'c Part<'a>, Vec<Field>)> {
     let reach = stick_out_needed(operations).unwrap_or(0.0);
-    let behind = present
-        .base
-        .number(Fact::InsertionNeeded)
-        .value
-        .unwrap_or(0.0);
+    let behind = insertion_needed(present.base).value.unwrap_or(0.0);
     let length = |part: &Part<'_>| part.number(Field::OverallLength).unwrap_or(0.0);
     let all = crib.of(Kind::Cutter).iter();
     let others = all.filter(|part| !present.is(part) && length(part) > reach);

@@ -5,7 +5,10 @@ use crate::judge::{Judge, Ruling};
 use crate::library::{Field, Overrides};
 use crate::rulebook::Rule;
 
-use super::super::needs::{grip_needed, setting_tolerance, shank_needed, stick_out_needed};
+use super::super::needs::{
+    grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
+    stick_out_needed,
+};
 use super::kinds::Nearest;
 use super::trial::Patient;
 use super::verify;
@@ -124,8 +127,8 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     let number = |fact| base.number(fact).value;
     let grip = number(Fact::NeededGrip);
     let square = base.field(Field::DriveSquareLength).value;
-    let setback = number(Fact::BoreSetback);
-    let behind = number(Fact::InsertionNeeded);
+    let setback = base.at_most(|scene| scene.number(Fact::BoreSetback)).value;
+    let behind = insertion_needed(base).value;
     let reach = stick_out_needed(operations);
     let overall = reach.zip(behind).map(|(reach, behind)| reach + behind);
     let shank = shank_needed(base);
@@ -134,7 +137,7 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     };
     let long = base.view.overall_length().value;
     let plain = base.field(Field::ShankLength).value;
-    let stopped = number(Fact::InsertionPossible).zip(behind);
+    let stopped = insertion_possible(base).value.zip(behind);
     if stopped.is_some_and(|(room, behind)| room < behind) {
         found.why = String::from(
             "no cutter serves: a stop, or a maker's greatest insertion, leaves less behind the front face than the grip needs",

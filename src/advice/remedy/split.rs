@@ -141,7 +141,9 @@ fn too_deep(patient: &Patient<'_>, stick_out: f64) -> Option<Vec<Deep>> {
         }
         let mut deep = Vec::new();
         for (at, scene) in operations.iter().enumerate() {
-            let needed = scene.number(Fact::ReachNeeded).value;
+            let needed = scene
+                .at_most(|scene| scene.number(Fact::ReachNeeded))
+                .value;
             if needed.is_none_or(|needed| needed <= stick_out) {
                 continue;
             }
@@ -150,7 +152,8 @@ fn too_deep(patient: &Patient<'_>, stick_out: f64) -> Option<Vec<Deep>> {
                 return None;
             }
             let stated = scene.field(Field::Reach).value?;
-            let reach = stick_out - scene.field(Field::Clearance).value.unwrap_or(0.0);
+            let clearance = scene.at_most(|scene| scene.field(Field::Clearance));
+            let reach = stick_out - clearance.value.unwrap_or(0.0);
             let deepest = scene.field(Field::AxialDepth).value.unwrap_or(0.0);
             if reach < stated * SHARE || reach < deepest {
                 return None;
