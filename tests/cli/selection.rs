@@ -124,7 +124,7 @@ fn without_built_in_rules() {
     assert_eq!(status(&output), 0, "nobody asked for the grip");
 }
 
-const ERROR: &str = "only 18.0 mm of plain shank";
+const ERROR: &str = "only 19.0 mm of plain shank";
 const NOTE: &str = "no tightening torque is stated";
 const GAPS: &str = "Not judged, for want of a value";
 

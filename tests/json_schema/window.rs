@@ -75,7 +75,7 @@ fn windows_of_all_kinds_keep_the_format() {
         "--bore-length",
         "1.5in",
         "--face-setback",
-        "0",
+        "0 in",
         "--as",
         "json",
     ]);

@@ -15,6 +15,10 @@ pub fn give(dice: &mut Dice, tool: &mut Tool, stick_out: f64) {
     let clearance = dice.pick(&[0.0, 1.0, 2.0]);
     // What is not stated is a range, and may leave a sound tool unjudged.
     tool.set(Field::Clearance, clearance);
+    if clearance <= 0.0 {
+        // Thrown once for whether to state it: so the libraries stay those that were counted.
+        let _ = dice.chance(30);
+    }
     let most = stick_out - clearance;
     let reach = match kind.as_str() {
         "drill" => drilling(dice, tool, most),
