@@ -233,7 +233,7 @@ fn the_program_says_so_too() {
             flat(&blanked(&tools, &[0].into(), field, ""), Units::Metric),
         )
         .unwrap();
-        let output = run(&["lint", path]);
+        let output = run(&["lint", "--min-coverage", "0", path]);
         let text = String::from_utf8(output.stdout).unwrap();
         assert_eq!(
             output.status.code(),
