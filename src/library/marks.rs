@@ -103,6 +103,8 @@ impl Marks {
         let open = match number.mark {
             // In a file with commas between its cells a comma is no decimal mark at all.
             ',' => point_file || self.point || !(self.comma || self.semicolons),
+            // One number with a comma in a file of points is the slip, and not the others.
+            _ if point_file => self.comma && !self.point,
             _ => self.comma || (self.semicolons && !self.point),
         };
         open.then(|| number.readings())

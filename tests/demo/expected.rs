@@ -260,6 +260,7 @@ pub const BROKEN_CELLS: [(&str, &str, &str, &str); 7] = [
 /// fixtures of their own.
 pub const SHOWN_ELSEWHERE: [&str; 6] = [
     "record/column-twice",
+    "record/stated-two-ways",
     "record/row-ragged",
     "record/unit-missing",
     "record/unknown-column",
