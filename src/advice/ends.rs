@@ -80,13 +80,15 @@ impl Solver<'_, '_> {
         let mut found: Vec<&'static str> = Vec::new();
         for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
             let of_tool = subject.level() == Some(Level::Error) && subject.operation().is_none();
-            let Some(State::Waits(trace)) = course.waits.map(|waits| waits.state) else {
+            let Some((State::Waits(trace), guarded)) =
+                course.waits.map(|waits| (waits.state, waits.guarded))
+            else {
                 continue;
             };
             // A tap in a collet with a square is held by that; in a plain one nothing is missing.
             let squared = !trace.missing.contains(Field::ColletDriveSquare);
             let decisive = |field: &Field| {
-                subject.judges_grip()
+                subject.judges_grip() && !guarded
                     || field.property().starred
                     || *field == Field::ClampingKind
                     || SQUARE.contains(field) && squared

@@ -159,7 +159,7 @@ impl<'a> Probe<'a> {
 /// Whether the land is filled, within what counts as equal.
 fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
     let gripped = scene.number(Fact::GrippedLength);
-    let lengths = gripped.zip(scene.field(Field::BoreLength));
+    let lengths = gripped.zip(scene.number(Fact::BoreLength));
     let spare = lengths.map(|(gripped, land)| gripped - land);
     Measure {
         state: match spare.value {
@@ -169,6 +169,7 @@ fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
         },
         slack: spare.value.unwrap_or(f64::NAN),
         trace: spare.trace,
+        guarded: false,
     }
 }
 
@@ -188,8 +189,10 @@ fn kinks_of(scene: &Scene<'_>) -> Vec<f64> {
     let overall = length(scene.view.overall_length());
     let shank = length(scene.field(Field::ShankLength));
     let square = length(scene.field(Field::DriveSquareLength)).unwrap_or(0.0);
+    let rear_flutes = length(scene.field(Field::RearFluteLength)).unwrap_or(0.0);
+    let square = square.max(rear_flutes);
     let setback = length(scene.number(Fact::BoreSetback));
-    let land = length(scene.field(Field::BoreLength));
+    let land = length(scene.number(Fact::BoreLength));
     let ends = [
         overall.zip(shank).map(|(overall, shank)| overall - shank),
         overall.map(|overall| overall - square),

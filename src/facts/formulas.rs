@@ -77,6 +77,17 @@ fn bore_value(name: &str, get: Get<'_>) -> Option<f64> {
             get("to_tail")?,
             land(get)?,
         ),
+        "plain_insertion" => axial::plain_insertion(
+            shank(get)?,
+            get("stick_out")?,
+            get("bore_setback").unwrap_or(0.0),
+        ),
+        "flat_stick_out" => axial::flat_stick_out(
+            get("overall_length")?,
+            get("flat_distance")?,
+            get("screw_distance")?,
+        ),
+        "draw_in_one_in_ten" => axial::draw_in_one_in_ten(get("bore_gap")?),
         "collet_rear" => axial::collet_rear(get("face_setback")?, get("collet_length")?),
         "square_engagement" => axial::square_engagement(
             get("insertion")?,

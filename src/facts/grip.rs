@@ -1,43 +1,25 @@
-//! Facts about how the shank lies in the collet.
+//! Facts about how the shank lies in the bore that grips it.
 
-use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace};
+use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, standing};
 use crate::mechanics::axial::{self, Land, Shank};
-use crate::mechanics::reach;
 
+use super::clamping::{in_a_bore, in_a_slotted_collet};
 use super::{Fact, Scene};
-
-pub(super) fn held_in_collet(scene: &Scene<'_>) -> Reckoned<bool> {
-    scene.view.held_in_collet()
-}
-
-/// Facts about the grip exist only where a collet holds, or may hold, the tool.
-pub(super) fn in_collet<T>(scene: &Scene<'_>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
-    let held = scene.view.held_in_collet();
-    match held.value {
-        Some(true) => reckon(),
-        Some(false) => Reckoned::unknown(held.trace),
-        None => Reckoned::unknown(held.trace.union(reckon().trace)),
-    }
-}
 
 /// The overall length that judges: after regrinds the smallest known one.
 pub(super) fn overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
     scene.view.overall_length()
 }
 
-pub(super) fn insertion(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (overall_length(scene), scene.field(Field::StickOut));
-    lengths
-        .all()
-        .map(|(overall, out)| axial::insertion(overall, out))
-}
-
-/// Measured as a whole, else from nut and collet.
+/// Measured as a whole, else from nut and collet, or from the chuck's own recess.
 pub(super) fn bore_setback(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         let measured = scene.field(Field::BoreSetback);
         if measured.is_known() {
             return measured;
+        }
+        if scene.truth(Fact::HeldInChuck).value == Some(true) {
+            return chuck_setback(scene);
         }
         let parts = (
             scene.field(Field::FaceSetback),
@@ -49,11 +31,28 @@ pub(super) fn bore_setback(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
+/// A sleeve ends at the holder's face; it grips where both it and the holder's bore do.
+fn chuck_setback(scene: &Scene<'_>) -> Reckoned<f64> {
+    let own = scene.field(Field::HolderBoreRecess);
+    if scene.truth(Fact::SlottedCollet).value != Some(true) {
+        return own;
+    }
+    let recesses = (own, scene.field(Field::BoreRecess)).all();
+    recesses.map(|(own, sleeve)| own.max(sleeve))
+}
+
+/// What is no plain shank at the shank end: a driving square, or rear flutes.
+pub(super) fn rear_end(scene: &Scene<'_>) -> Reckoned<f64> {
+    let rear = optional(scene, Field::RearFluteLength);
+    let square = scene.field(Field::DriveSquareLength);
+    match rear.value {
+        Some(_) => square.zip(rear).map(|(square, rear)| square.max(rear)),
+        None => square,
+    }
+}
+
 pub(super) fn plain_shank(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::ShankLength),
-        scene.field(Field::DriveSquareLength),
-    );
+    let lengths = (scene.field(Field::ShankLength), rear_end(scene));
     lengths
         .all()
         .map(|(shank, square)| axial::plain_shank(shank, square))
@@ -63,7 +62,7 @@ pub(super) fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
     let lengths = (
         overall_length(scene),
         scene.field(Field::ShankLength),
-        scene.field(Field::DriveSquareLength),
+        rear_end(scene),
     );
     lengths
         .all()
@@ -78,7 +77,7 @@ pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
     let lengths = (
         scene.field(Field::StickOut),
         scene.number(Fact::BoreSetback),
-        scene.field(Field::BoreLength),
+        scene.number(Fact::BoreLength),
     );
     lengths
         .all()
@@ -90,7 +89,7 @@ pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
 }
 
 pub(super) fn gripped_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         let both = (shank(scene), land(scene)).all();
         both.map(|(shank, land)| axial::gripped_length(shank, land))
     })
@@ -99,9 +98,9 @@ pub(super) fn gripped_length(scene: &Scene<'_>) -> Reckoned<f64> {
 pub(super) fn grip_fraction(scene: &Scene<'_>) -> Reckoned<f64> {
     let lengths = (
         scene.number(Fact::GrippedLength),
-        scene.field(Field::BoreLength),
+        scene.number(Fact::BoreLength),
     );
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         lengths
             .all()
             .map(|(gripped, bore)| axial::grip_fraction(gripped, bore))
@@ -111,23 +110,20 @@ pub(super) fn grip_fraction(scene: &Scene<'_>) -> Reckoned<f64> {
 pub(super) fn needed_grip(scene: &Scene<'_>) -> Reckoned<f64> {
     let factors = (
         scene.setting(Setting::MinGripFraction),
-        scene.field(Field::BoreLength),
+        scene.number(Fact::BoreLength),
     );
-    in_collet(scene, || {
+    in_a_slotted_collet(scene, || {
         factors
             .all()
             .map(|(part, bore)| axial::needed_grip(part, bore))
     })
 }
 
+/// That it is above zero is known without the bore's length, which only caps it.
 pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let bare = Land {
-            bore_length: f64::INFINITY,
-            ..Land::default()
-        };
+    in_a_bore(scene, || {
         let front = (
-            shank(scene),
+            shank_front(scene),
             scene.field(Field::StickOut),
             scene.number(Fact::BoreSetback),
         );
@@ -135,16 +131,41 @@ pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
             let land = Land {
                 stick_out,
                 bore_setback,
-                ..bare
+                bore_length: f64::INFINITY,
             };
             axial::ungripped_front(shank, land)
         });
-        // Where the shank begins in front of the land, the land's length does not matter.
-        if front.value == Some(0.0) {
-            return front;
+        let length = scene.number(Fact::BoreLength);
+        match length.value {
+            Some(_) if front.value != Some(0.0) => {
+                front.zip(length).map(|(front, length)| front.min(length))
+            }
+            _ => front,
         }
-        let both = (shank(scene), land(scene)).all();
-        both.map(|(shank, land)| axial::ungripped_front(shank, land))
+    })
+}
+
+/// The shank as its front needs it: what stands at its end does not matter there.
+fn shank_front(scene: &Scene<'_>) -> Reckoned<Shank> {
+    let lengths = (overall_length(scene), scene.field(Field::ShankLength));
+    lengths.all().map(|(overall_length, shank_length)| Shank {
+        overall_length,
+        shank_length,
+        square_length: 0.0,
+    })
+}
+
+/// Overlap of the rear flutes of a double-ended cutter with the land.
+pub(super) fn rear_flutes_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_a_bore(scene, || {
+        let lengths = (
+            overall_length(scene),
+            scene.field(Field::RearFluteLength),
+            land(scene),
+        );
+        lengths
+            .all()
+            .map(|(overall, flutes, land)| axial::flat_in_bore(overall, 0.0, flutes, land))
     })
 }
 
@@ -202,9 +223,9 @@ fn neck_stated(scene: &Scene<'_>) -> Reckoned<bool> {
 }
 
 pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         let diameters = (
-            scene.field(Field::BoreDiameter),
+            scene.number(Fact::BoreDiameter),
             scene.field(Field::ShankDiameter),
         );
         diameters
@@ -213,105 +234,15 @@ pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-/// A shank thicker than the bore is a fault of its own and draws nothing in.
-pub(super) fn draw_in(scene: &Scene<'_>) -> Reckoned<f64> {
-    let gap = scene.number(Fact::BoreGap);
-    gap.map(|gap| axial::draw_in(gap.max(0.0)))
-}
-
-/// The collet's rear end, behind the front face.
-pub(super) fn collet_rear(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::FaceSetback),
-        scene.field(Field::ColletLength),
-    );
-    lengths
-        .all()
-        .map(|(face, length)| axial::collet_rear(face, length))
-}
-
-/// Whether tap and collet both have a square; the sizes are another matter.
-pub(super) fn squares(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
-    let squares = (
-        scene.field(Field::CutterDriveSquare),
-        scene.field(Field::ColletDriveSquare),
-    );
-    squares.all()
-}
-
-pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let lengths = (
-            scene.number(Fact::Insertion),
-            scene.field(Field::DriveSquareLength),
-            land(scene),
-            collet_rear(scene),
-        );
-        let overlap = lengths.all().map(|(insertion, square, land, rear)| {
-            axial::square_engagement(insertion, square, land, rear)
-        });
-        squares(scene).and_then(|_| overlap)
-    })
-}
-
-pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let lengths = (
-            land(scene),
-            scene.field(Field::DriveSquareLength),
-            scene.setting(Setting::SquareShare),
-        );
-        let least = lengths
-            .all()
-            .map(|(land, square, share)| axial::square_insertion(land, square, share));
-        squares(scene).and_then(|_| least)
-    })
-}
-
-pub(super) fn insertion_needed(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let lengths = (
-            scene.number(Fact::BoreSetback),
-            scene.number(Fact::NeededGrip),
-            scene.field(Field::DriveSquareLength),
-        );
-        // What nobody states asks nothing.
-        let asks = |found: Reckoned<f64>| match found.value {
-            Some(_) => found,
-            None => Reckoned::free(f64::NEG_INFINITY),
-        };
-        let others = (
-            asks(scene.number(Fact::MakerClampingMin)),
-            asks(scene.number(Fact::SquareInsertion)),
-        );
-        lengths
-            .all()
-            .zip(others.all())
-            .map(|((setback, grip, square), others)| {
-                axial::insertion_needed(setback, grip, square, others)
-            })
-    })
-}
-
-pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
-    let lengths = (
-        scene.field(Field::InsertionDepthMax),
-        scene.number(Fact::Insertion),
-    );
-    lengths
-        .all()
-        .map(|(depth, insertion)| reach::margin(depth, insertion))
-}
-
-pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let lengths = (
-            land(scene),
-            scene.number(Fact::NeededGrip),
-            scene.field(Field::DriveSquareLength),
-        );
-        lengths
-            .all()
-            .map(|(land, needed, square)| axial::shortest_overall_length(land, needed, square))
+/// How far below its nominal bore a collet of the stated size is normally closed.
+///
+/// The table is from memory, and yet the value does not count as assumed: the one rule that uses
+/// it allows half as much again, and what it then calls too far is so whatever the size's exact
+/// collapse may be.
+pub(super) fn normal_collapse(scene: &Scene<'_>) -> Reckoned<f64> {
+    let size = scene.field(Field::ColletSize);
+    size.and_then(|size| match standing::collet_size(size) {
+        Some(row) => Reckoned::free(row.collapse),
+        None => Reckoned::unknown(Trace::default()),
     })
 }

@@ -6,7 +6,7 @@
 use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
 use crate::mechanics::clamping;
 
-use super::grip::in_collet;
+use super::clamping::in_collet;
 use super::{Fact, Scene};
 
 /// Which end of the frictions.

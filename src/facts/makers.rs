@@ -8,13 +8,11 @@ use super::Scene;
 pub(super) const PARTS: &[&str] = &["cutter", "collet", "holder"];
 
 /// The known limits with the part that each belongs to. What a holder asks for it asks of an
-/// extension, if there is one, and not of the tool.
+/// extension, if there is one, and not of the tool: the view then does not state it.
 fn known(scene: &Scene<'_>, fields: &[Field]) -> Vec<(&'static str, Reckoned<f64>)> {
-    let extended = scene.view.word(Field::Extension).is_known();
     let all = fields.iter().map(|field| scene.field(*field));
     let named = PARTS.iter().copied().zip(all);
-    let of_the_tool = named.filter(|(part, _)| !(extended && *part == "holder"));
-    of_the_tool.filter(|(_, limit)| limit.is_known()).collect()
+    named.filter(|(_, limit)| limit.is_known()).collect()
 }
 
 /// The limit that is hardest to keep: the greatest minimum, or the least maximum.
@@ -43,6 +41,7 @@ fn most(scene: &Scene<'_>) -> Option<(&'static str, Reckoned<f64>)> {
     let fields = [
         Field::CutterClampingLengthMax,
         Field::ColletClampingLengthMax,
+        Field::HolderClampingLengthMax,
     ];
     hardest(known(scene, &fields), false)
 }

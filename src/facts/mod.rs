@@ -10,6 +10,7 @@ mod fit;
 mod formulas;
 mod grip;
 mod holding;
+mod insertion;
 mod load;
 mod makers;
 mod reach;
@@ -20,6 +21,7 @@ mod scene;
 mod shape;
 mod socket;
 mod spare;
+mod square;
 mod stiffness;
 mod torque;
 

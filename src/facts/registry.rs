@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, clamping, description, fit, grip, holding, load, makers, reach, records, rotating,
-    shape, socket, spare, stiffness, torque,
+    Scene, clamping, description, fit, grip, holding, insertion, load, makers, reach, records,
+    rotating, shape, socket, spare, square, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -77,7 +77,7 @@ const ASSEMBLY: bool = false;
 const OPERATION: bool = true;
 
 facts! {
-    HeldInCollet "held_in_collet" Truth(grip::held_in_collet), ASSEMBLY,
+    HeldInCollet "held_in_collet" Truth(clamping::held_in_collet), ASSEMBLY,
         "the tool sits in a taper collet of ISO 15488",
         "the holder's clamping kind; when that is empty, a named or described collet";
     HeldByShank "held_by_shank" Truth(clamping::held_by_shank), ASSEMBLY,
@@ -95,15 +95,33 @@ facts! {
     BoreDiameter "bore_diameter" Number(Unit::Mm, clamping::bore_diameter), ASSEMBLY,
         "diameter of the bore that grips: the collet's or sleeve's if there is one, else the holder's own",
         "the library";
-    Insertion "insertion" Number(Unit::Mm, grip::insertion), ASSEMBLY,
+    Insertion "insertion" Number(Unit::Mm, insertion::insertion), ASSEMBLY,
         "length of the tool behind the front face",
         "geometry; clamping length LSC of ISO 13399";
     BoreSetback "bore_setback" Number(Unit::Mm, grip::bore_setback), ASSEMBLY,
-        "front face to the front end of the gripping land",
+        "front face to the front end of the gripping land, in a collet or in a chuck's own bore",
         "geometry";
     PlainShank "plain_shank" Number(Unit::Mm, grip::plain_shank), ASSEMBLY,
-        "plain shank that a collet can grip: its length less a driving square",
+        "plain shank that a bore can grip: its length less a driving square or rear flutes",
         "geometry";
+    PlainInsertion "plain_insertion" Number(Unit::Mm, insertion::plain_insertion), ASSEMBLY,
+        "plain shank inserted, as a manufacturer's minimum insertion wants it: less a square or rear flutes at the shank end, and less flutes in the bore",
+        "geometry";
+    ShankNeeded "shank_needed" Number(Unit::Mm, insertion::shank_needed), ASSEMBLY,
+        "plain shank that the clamping needs at any stick-out: the needed grip of a slotted collet, the minimum insertion of a chuck",
+        "the library; two thirds: common practice, no source";
+    ScrewOnFlat "screw_on_flat" Truth(clamping::screw_on_flat), ASSEMBLY,
+        "a clamp screw has to meet a flat of the shank",
+        "the library: clamping kind, form of the seat, form of the shank";
+    FlatStickOut "flat_stick_out" Number(Unit::Mm, clamping::flat_stick_out), ASSEMBLY,
+        "stick-out at which the clamp screw meets the middle of its flat",
+        "geometry";
+    RearFlutesInBore "rear_flutes_in_bore" Number(Unit::Mm, grip::rear_flutes_in_bore), ASSEMBLY,
+        "length of a double-ended cutter's rear flutes under the gripping land",
+        "geometry";
+    ShankGrade "shank_grade" Number(Unit::One, clamping::shank_grade), ASSEMBLY,
+        "number of the tolerance grade in the shank's tolerance class: 6 of h6",
+        "the library; grades of ISO 286-1, higher is coarser";
     GrippedLength "gripped_length" Number(Unit::Mm, grip::gripped_length), ASSEMBLY,
         "overlap along the axis of the plain shank with the gripping land",
         "geometry; a drive flat does not reduce it";
@@ -111,7 +129,7 @@ facts! {
         "gripped length over bore length",
         "geometry";
     NeededGrip "needed_grip" Number(Unit::Mm, grip::needed_grip), ASSEMBLY,
-        "least grip: min_grip_fraction of the bore length",
+        "least grip in a slotted collet: min_grip_fraction of the bore length",
         "two thirds: common practice, no source";
     UngrippedFront "ungripped_front" Number(Unit::Mm, grip::ungripped_front), ASSEMBLY,
         "length of land, at its front, that faces no plain shank",
@@ -122,28 +140,31 @@ facts! {
     BoreGap "bore_gap" Number(Unit::Mm, grip::bore_gap), ASSEMBLY,
         "bore diameter less shank diameter",
         "geometry";
-    DrawIn "draw_in" Number(Unit::Mm, grip::draw_in), ASSEMBLY,
+    NormalCollapse "normal_collapse" Number(Unit::Mm, grip::normal_collapse), ASSEMBLY,
+        "how far below its nominal bore a collet of the stated size is normally closed",
+        "the library; the size's row in the table of collet sizes, from memory";
+    DrawIn "draw_in" Number(Unit::Mm, insertion::draw_in), ASSEMBLY,
         "how far the collet is pulled in to close the gap",
-        "geometry; setting angle 8° of ISO 15488";
-    TailGap "tail_gap" Number(Unit::Mm, grip::tail_gap), ASSEMBLY,
+        "geometry; setting angle 8° of ISO 15488, taper 1:10 of ISO 10897; nothing in a chuck";
+    TailGap "tail_gap" Number(Unit::Mm, insertion::tail_gap), ASSEMBLY,
         "free length behind the tail, to whatever stops it",
         "geometry";
-    ColletRear "collet_rear" Number(Unit::Mm, grip::collet_rear), ASSEMBLY,
+    ColletRear "collet_rear" Number(Unit::Mm, square::collet_rear), ASSEMBLY,
         "front face to the collet's rear end",
         "geometry";
-    SquareEngagement "square_engagement" Number(Unit::Mm, grip::square_engagement), ASSEMBLY,
+    SquareEngagement "square_engagement" Number(Unit::Mm, square::square_engagement), ASSEMBLY,
         "how much of a tap's square is in the collet's square, at most; negative if they lie apart",
         "geometry";
-    SquareInsertion "square_insertion" Number(Unit::Mm, grip::square_insertion), ASSEMBLY,
+    SquareInsertion "square_insertion" Number(Unit::Mm, square::square_insertion), ASSEMBLY,
         "least insertion at which enough of a tap's square is in the collet's square",
         "geometry; how much is enough is our own choice";
-    InsertionNeeded "insertion_needed" Number(Unit::Mm, grip::insertion_needed), ASSEMBLY,
+    InsertionNeeded "insertion_needed" Number(Unit::Mm, insertion::insertion_needed), ASSEMBLY,
         "least insertion that the grip, the makers and a tap's square ask for",
         "geometry; the grip is common practice";
     InsertionPossible "insertion_possible" Number(Unit::Mm, spare::insertion_possible), ASSEMBLY,
         "greatest insertion that the stop, the makers and a tap's square allow",
         "geometry";
-    ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, grip::shortest_overall_length), ASSEMBLY,
+    ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, insertion::shortest_overall_length), ASSEMBLY,
         "shortest tool that still has the needed grip at this stick-out",
         "geometry; two thirds: common practice, no source";
     MakerClampingMin "maker_clamping_min" Number(Unit::Mm, makers::clamping_min), ASSEMBLY,

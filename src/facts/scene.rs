@@ -162,6 +162,16 @@ impl<'a> Scene<'a> {
         }
     }
 
+    /// A fact that is yes or no.
+    #[must_use]
+    pub fn truth(&self, fact: Fact) -> Reckoned<bool> {
+        let found = self.fact(fact);
+        match found.value {
+            Some(Datum::Truth(truth)) => Reckoned::known(truth, found.trace),
+            _ => Reckoned::unknown(found.trace),
+        }
+    }
+
     /// A field that is a number, in its canonical unit.
     #[must_use]
     pub fn field(&self, field: Field) -> Reckoned<f64> {

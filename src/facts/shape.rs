@@ -5,23 +5,26 @@ use crate::mechanics::axial;
 use crate::mechanics::reach;
 
 use super::Scene;
-use super::grip::{in_collet, land};
+use super::clamping::in_a_bore;
+use super::grip::land;
+
+/// Where drive flats lie: pairs of distances from the shank end, mm.
+type Flats = [Option<(f64, f64)>; 2];
 
 /// Length of a drive flat under the land. Where the table has the flat's place from memory, the
 /// value is assumed.
 pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let form = scene.view.word(Field::ShankForm);
-        let diameter = scene.field(Field::ShankDiameter);
-        (form, diameter)
-            .all()
-            .and_then(|(form, diameter)| match form {
-                "HB" | "HE" => match standing::flat(diameter) {
-                    Some(flat) => under_the_land(scene, form, flat),
-                    None => Reckoned::unknown(Trace::default()),
-                },
-                _ => Reckoned::free(0.0),
+    in_a_bore(scene, || {
+        flats(scene).and_then(|flats| {
+            let Some(first) = flats[0] else {
+                return Reckoned::free(0.0);
+            };
+            let lengths = (scene.view.overall_length(), land(scene)).all();
+            lengths.map(|(overall, land)| {
+                let under = |(from, to)| axial::flat_in_bore(overall, from, to, land);
+                under(first) + flats[1].map_or(0.0, under)
             })
+        })
     })
 }
 
@@ -33,35 +36,64 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
         let listed = standing::flat(diameter);
+        let spacing = scene.field(Field::FlatSpacing);
         match (form, listed) {
+            ("HB" | "flat", Some(_)) if spacing.is_known() => spacing.map(|_| 2.0),
             ("HB", Some(flat)) => Reckoned::free(if flat.spacing.is_some() { 2.0 } else { 1.0 }),
-            ("HE", Some(_)) => Reckoned::free(1.0),
-            ("HB" | "HE", None) => Reckoned::unknown(Trace::default()),
+            ("HE" | "flat", Some(_)) => Reckoned::free(1.0),
+            ("HB" | "HE" | "flat", None) => Reckoned::unknown(Trace::default()),
             _ => Reckoned::free(0.0),
         }
     })
 }
 
-fn under_the_land(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<f64> {
-    let lengths = (scene.view.overall_length(), land(scene)).all();
-    let under = lengths.map(|(overall, land)| {
-        let under =
-            |from_tail: f64, to_tail: f64| axial::flat_in_bore(overall, from_tail, to_tail, land);
-        if form == "HE" {
-            return under(0.0, flat.sloping);
+/// Where the flats lie: as stated, else as the table of DIN 6535 has them; how long they are along
+/// the shank only the table says.
+fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {
+    let form = scene.view.word(Field::ShankForm);
+    let diameter = scene.field(Field::ShankDiameter);
+    let both = (form, diameter).all();
+    both.and_then(|(form, diameter)| {
+        if !matches!(form, "HB" | "HE" | "flat") {
+            return Reckoned::free([None, None]);
         }
-        let half = flat.width / 2.0;
-        let one = under(flat.centre - half, flat.centre + half);
-        let second = flat.spacing.map_or(0.0, |spacing| {
-            let centre = flat.centre - spacing;
-            under(centre - half, centre + half)
-        });
-        one + second
-    });
-    if form == "HB" && flat.basis == "standard" {
-        return under;
+        let Some(flat) = standing::flat(diameter) else {
+            return Reckoned::unknown(Trace::default());
+        };
+        if form == "HE" {
+            let sloping = [Some((0.0, flat.sloping)), None];
+            return Reckoned::known(sloping, Trace::assumed(Field::ShankForm));
+        }
+        drive(scene, form, flat)
+    })
+}
+
+/// Drive flats of form HB, or of a standard whose places the table does not have.
+fn drive(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<Flats> {
+    let centre = scene.field(Field::FlatDistance);
+    let spacing = scene.field(Field::FlatSpacing);
+    if !centre.is_known() && form == "flat" {
+        return Reckoned::unknown(centre.trace);
     }
-    under.resting_on(Trace::assumed(Field::ShankForm))
+    let from_memory = form == "flat" || flat.basis != "standard";
+    let half = flat.width / 2.0;
+    let stated = centre.value.is_some();
+    let centre = centre.value.unwrap_or(flat.centre);
+    let spacing_of_the_table = flat.spacing.filter(|_| form == "HB");
+    let at = |centre: f64| (centre - half, centre + half);
+    let second = spacing.value.or(spacing_of_the_table);
+    let found: Flats = [Some(at(centre)), second.map(|spacing| at(centre - spacing))];
+    let mut trace = Trace::default();
+    if from_memory {
+        trace = trace.union(Trace::assumed(Field::ShankForm));
+    }
+    if stated {
+        trace = trace.union(Trace::used(Field::FlatDistance));
+    }
+    if spacing.is_known() {
+        trace = trace.union(Trace::used(Field::FlatSpacing));
+    }
+    Reckoned::known(found, trace)
 }
 
 /// Lengths nearer than this, mm, are one: inches are rounded where millimetres are not.

@@ -3,7 +3,7 @@
 use crate::library::{All, Field, Reckoned, Setting, Trace};
 use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
 
-use super::grip::in_collet;
+use super::clamping::in_collet;
 use super::holding::normal_force_high;
 use super::{Fact, Scene};
 

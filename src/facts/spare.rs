@@ -4,7 +4,9 @@ use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, View};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
-use super::grip::{collet_rear, in_collet, land, shank, squares};
+use super::clamping::in_a_bore;
+use super::grip::{land, shank};
+use super::square::{collet_rear, squares};
 use super::{Fact, Scene};
 
 /// The lesser of a bound and a further one that may be unknown.
@@ -20,20 +22,20 @@ fn lowered(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 /// Unknown without operations, or with one whose reach is unknown: then nobody can say that
 /// the tool sticks out further than it must.
 pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
-        let parts = (stated_shank(scene), land(scene)).all();
+    in_a_bore(scene, || {
+        let parts = (stated_shank(scene), scene.number(Fact::BoreSetback)).all();
         parts
             .zip(needed(scene))
             .zip(deepest(scene))
-            .map(|(((shank, land), needs), deepest)| {
-                axial::least_stick_out(shank, land.bore_setback, needs, deepest)
+            .map(|(((shank, setback), needs), deepest)| {
+                axial::least_stick_out(shank, setback, needs, deepest)
             })
     })
 }
 
 /// The insertion that a stop, a maker and a tap's square allow, the least of them.
 pub(super) fn insertion_possible(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         let found = deepest(scene);
         match found.value {
             Some(deepest) if deepest.is_infinite() => Reckoned::missing(Field::InsertionDepthMax),
@@ -59,19 +61,19 @@ fn stated_shank(scene: &Scene<'_>) -> Reckoned<axial::Shank> {
 }
 
 /// The insertion that a stated stop allows; unknown if the collet's draw-in is, infinite without
-/// a stop. The depth of a holder says nothing of a tool that sits in an extension.
+/// a stop. In a chuck nothing travels, so that the shank end may touch it. The depth of a holder says nothing of a tool that sits in an extension.
 fn stop(scene: &Scene<'_>) -> Reckoned<f64> {
     let depth = scene.field(Field::InsertionDepthMax);
     if !depth.is_known() || scene.view.word(Field::Extension).is_known() {
         return Reckoned::free(f64::INFINITY);
     }
-    let lengths = (
-        depth,
-        scene.number(Fact::DrawIn),
-        scene.setting(Setting::ClosingRoom),
-    );
-    let all = lengths.all();
-    all.map(|(depth, draw_in, room)| axial::deepest_insertion(depth, draw_in, room))
+    let chuck = scene.truth(Fact::HeldInChuck);
+    let room = match chuck.value {
+        Some(true) => chuck.map(|_| 0.0),
+        _ => scene.setting(Setting::ClosingRoom),
+    };
+    let lengths = (depth, scene.number(Fact::DrawIn), room).all();
+    lengths.map(|(depth, draw_in, room)| axial::deepest_insertion(depth, draw_in, room))
 }
 
 /// The insertion that the square of a tapping collet allows; unknown where none is driven.
@@ -106,7 +108,7 @@ fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The grip at the least stick-out.
 pub(super) fn best_grip(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_collet(scene, || {
+    in_a_bore(scene, || {
         let all = (shank(scene), land(scene), scene.number(Fact::LeastStickOut));
         all.all().map(|(shank, land, stick_out)| {
             axial::gripped_length(shank, axial::Land { stick_out, ..land })

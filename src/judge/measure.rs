@@ -47,6 +47,9 @@ pub struct Measure {
     pub slack: f64,
     /// What that rests on.
     pub trace: Trace,
+    /// Whether it does not apply as things are stated: what it then waits for it only could use,
+    /// as a minimum insertion that a collet's holder need not have.
+    pub guarded: bool,
 }
 
 impl Judge<'_> {
@@ -55,6 +58,7 @@ impl Judge<'_> {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
         let (judged, trace) = self.once(index, rule, scene);
+        let guarded = matches!(judged, Judged::NotApplicable);
         let slack = || rule.expect.as_ref()?.slack(&environment);
         let state = match judged {
             Judged::Holds => State::Holds,
@@ -74,6 +78,7 @@ impl Judge<'_> {
             state,
             slack,
             trace,
+            guarded,
         }
     }
 

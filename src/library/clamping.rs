@@ -1,11 +1,21 @@
 //! What clamps the tool: whether its shank is held, and whose bore closes on it.
 
-use super::{Entry, Field, Kind, PROPERTIES, Reckoned, Trace, View};
+use super::{Entry, Field, Kind, Reckoned, View};
 
 /// Clamping kinds in which a collet closes on the shank.
 const COLLETS: [&str; 2] = ["taper collet ISO 15488", "other collet"];
 /// Clamping kinds that hold no shank.
 const NO_SHANK: [&str; 4] = ["arbor", "screwed-on head", "one piece", "none"];
+
+/// Properties of a collet that a bare column of a flat row states for another part too.
+const SHARED: [(Field, Field); 6] = [
+    (Field::BoreDiameter, Field::HolderBoreDiameter),
+    (Field::BoreLength, Field::HolderBoreLength),
+    (Field::BoreRecess, Field::HolderBoreRecess),
+    (Field::ColletSize, Field::HolderColletSize),
+    (Field::ColletSealed, Field::NutSealed),
+    (Field::ColletTorqueRecommended, Field::NutTorqueRecommended),
+];
 
 impl View<'_> {
     /// Whether what clamps the tool holds it by a cylindrical shank.
@@ -69,35 +79,16 @@ impl View<'_> {
     /// not make a sleeve.
     fn has_own_collet(&self) -> bool {
         let row = &self.assembly.record;
+        let stated = |field: Field| row.get(field).map(|entry| &entry.value);
         let of_a_collet = |entry: &Entry| {
-            let property = entry.field.property();
-            property.kind == Kind::Collet && Some(entry.field) != Field::id_of(Kind::Collet) && {
-                let mut namesakes = PROPERTIES
-                    .iter()
-                    .filter(|other| other.name == property.name && other.kind != Kind::Collet);
-                // A shared column states the same for all of them.
-                !namesakes.any(|other| {
-                    row.get(other.field)
-                        .is_some_and(|stated| stated.value == entry.value)
-                })
+            let mut shared = SHARED.iter();
+            match shared.find(|(own, _)| *own == entry.field) {
+                Some((_, other)) => stated(*other) != Some(&entry.value),
+                None => entry.field.kind() == Kind::Collet && entry.field != Field::Collet,
             }
         };
         self.part(Kind::Collet).is_some()
             || row.get(Field::ColletOf).is_some()
             || row.entries().iter().any(of_a_collet)
-    }
-
-    /// The bore that grips: the collet's or sleeve's if there is one, else the holder's own.
-    /// Unknown where nobody knows what clamps the tool, or no shank is held.
-    #[must_use]
-    pub fn bore(&self, of_collet: Field, of_holder: Field) -> Reckoned<f64> {
-        let slotted = self.slotted_collet();
-        let bore = match slotted.value {
-            Some(true) => self.number(of_collet),
-            Some(false) if self.held_by_shank().value == Some(true) => self.number(of_holder),
-            Some(false) => Reckoned::unknown(Trace::default()),
-            None => Reckoned::unknown(slotted.trace.union(self.number(of_collet).trace)),
-        };
-        bore.resting_on(slotted.trace)
     }
 }

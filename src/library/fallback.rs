@@ -21,7 +21,7 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
         Field::ShankLength => shank_length(view),
         Field::FaceSetback | Field::HolderBoreRecess | Field::Clearance => ranged(view, field),
         Field::BoreRecess => bore_recess(view),
-        Field::DriveSquareLength => default(view, field, 0.0),
+        Field::DriveSquareLength | Field::RearFluteLength => default(view, field, 0.0),
         Field::SideClearance => default(view, field, 0.5),
         Field::ColletSystem => collet_system(view),
         Field::ColletLength => collet_length(view).map(number),
@@ -280,15 +280,17 @@ pub fn reason(view: &View<'_>, field: Field) -> Option<&'static str> {
     }
 }
 
-/// The starred properties without which the main rules cannot judge this assembly. Shank and
-/// collet matter only where a collet may hold the tool.
+/// The starred properties without which the main rules cannot judge this assembly. The shank
+/// matters only where something may hold the tool by it, the collet where one closes on it: of a
+/// sleeve in a chuck nothing must be known.
 #[must_use]
 pub fn needed(view: &View<'_>) -> Vec<Field> {
-    let held = view.held_in_collet().value;
+    let held = view.held_by_shank().value;
+    let collet = held == Some(true) && view.held_in_chuck().value == Some(false);
     let starred = super::PROPERTIES.iter().filter(|property| property.starred);
     starred
         .filter(|property| match property.kind {
-            Kind::Collet => held == Some(true),
+            Kind::Collet => collet,
             Kind::Cutter => held != Some(false) || property.field == Field::CuttingDiameter,
             _ => true,
         })

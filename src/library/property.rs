@@ -146,7 +146,7 @@ properties! {
         ShankTolerance "shank_tolerance" ["TCDMM"] Text, Any, "tolerance class of the shank";
         FlatDistance "flat_distance" [] MM, Positive, "shank end to the middle of the drive flat; with two flats the one further from the shank end";
         FlatSpacing "flat_spacing" [] MM, Positive, "distance between the middles of two drive flats";
-        RearFluteLength "rear_flute_length" [] MM, NotNegative, "double-ended cutter: shank end to the end of the rear flutes' run-out";
+        RearFluteLength "rear_flute_length" [] MM, NotNegative, "double-ended cutter: shank end to the end of the rear flutes' run-out; 0 if not stated";
         CutterDriveSquare "drive_square" [] MM, Positive, "driving square at the tail, across flats";
         DriveSquareLength "drive_square_length" [] MM, NotNegative, "length of the driving square at the tail";
         OverallLength "overall_length" ["OAL"] MM, Positive starred, "overall length when new";

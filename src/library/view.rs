@@ -261,7 +261,12 @@ impl<'a> View<'a> {
         if self.names(Kind::Collet) {
             return self.word(Field::ColletSystem).as_system(self);
         }
-        Reckoned::missing(Field::ClampingKind)
+        // What is not held by a shank, such as a probe, is in no collet either.
+        let held = self.held_by_shank();
+        match held.value {
+            Some(false) => held,
+            _ => Reckoned::missing(Field::ClampingKind),
+        }
     }
 }
 

@@ -1,8 +1,8 @@
 //! Geometry along the axis: how much shank lies in the collet's bore.
 //!
 //! z runs along the axis from the tool's tip. p is the stick-out, OAL the overall length,
-//! LS the plain shank from the tail, q a driving square at the tail, B the length of the
-//! collet's gripping land, s the distance from the front face to the front end of that land
+//! LS the plain shank from the tail, q what is no plain shank at the tail (a driving square, the
+//! rear flutes of a double-ended cutter), B the length of the collet's or chuck's gripping land, s the distance from the front face to the front end of that land
 //! (negative if the collet stands proud). Shank [OAL − LS, OAL − q]; land [p + s, p + s + B].
 //!
 //! Left out: the chamfers of the bore and of the shank's tail, which carry nothing, and the
@@ -15,7 +15,7 @@ pub struct Shank {
     pub overall_length: f64,
     /// Plain shank from the tail, LS, mm.
     pub shank_length: f64,
-    /// Driving square at the tail, q, mm; 0 for none.
+    /// Driving square or rear flutes at the tail, the longer of them, q, mm; 0 for none.
     pub square_length: f64,
 }
 
@@ -331,4 +331,47 @@ pub fn insertion_needed(
 #[must_use]
 pub fn deepest_insertion(depth: f64, draw_in: f64, room: f64) -> f64 {
     depth - draw_in - room
+}
+
+/// Plain shank that counts towards a manufacturer's minimum insertion: what is inserted, less the
+/// square or rear flutes at the shank end and less what lies in front of the plain shank. In front
+/// of where the bore begins to grip nobody asks for shank.
+///
+/// # Formula
+/// max(0, OAL − q − max(p, OAL − LS − max(s, 0)))
+/// # Units
+/// mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn plain_insertion(shank: Shank, stick_out: f64, bore_setback: f64) -> f64 {
+    let (shank_front, shank_end) = shank.ends();
+    (shank_end - stick_out.max(shank_front - bore_setback.max(0.0))).max(0.0)
+}
+
+/// Stick-out at which a clamp screw meets the middle of its flat.
+///
+/// # Formula
+/// OAL − (shank end to the flat) − (front face to the screw)
+/// # Units
+/// mm.
+/// # Source
+/// Geometry.
+#[must_use]
+pub fn flat_stick_out(overall_length: f64, flat_distance: f64, screw_distance: f64) -> f64 {
+    overall_length - flat_distance - screw_distance
+}
+
+/// How far a collet of taper 1:10 is pulled in to close a gap on the diameter.
+///
+/// # Formula
+/// 10 · gap
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: such a taper changes its diameter by 1 mm in 10 mm of length. The taper is that of
+/// ISO 10897, from memory.
+#[must_use]
+pub fn draw_in_one_in_ten(bore_gap: f64) -> f64 {
+    10.0 * bore_gap
 }

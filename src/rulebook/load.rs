@@ -10,7 +10,7 @@ use crate::text::{Source, Span};
 use super::RuleError;
 use super::check::{Checked, Names, check_truth};
 use super::limit::{Limit, LimitFile};
-use super::pack::{LIMITS, Pack};
+use super::pack::{LIMITS, PAIRS, Pack};
 use super::parser::Mistake;
 use super::rule::{Milder, Rule, Rulebook, StandsFor};
 use super::scope::RuleScope;
@@ -23,6 +23,13 @@ use super::words::{Basis, Bound, Consequence, Level};
 struct LimitsFile {
     #[serde(default)]
     limit: BTreeMap<Spanned<String>, LimitFile>,
+}
+
+/// Rules of one kind in one table: each is a whole rule.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PairsFile {
+    pair: BTreeMap<Spanned<String>, RuleFile>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -92,10 +99,16 @@ impl Rulebook {
         }
         book.limits.sort_by(|a, b| a.name.cmp(&b.name));
         for (id, source) in &rules {
-            let loaded = rule(id, source, names, &book);
-            match loaded {
-                Ok(rule) => book.rules.push(rule),
-                Err(error) => errors.push(error),
+            let loaded = if *id == PAIRS.trim_end_matches(".toml") {
+                pairs(source, names, &book)
+            } else {
+                vec![rule_of_a_file(id, source, names, &book)]
+            };
+            for loaded in loaded {
+                match loaded {
+                    Ok(rule) => book.rules.push(rule),
+                    Err(error) => errors.push(error),
+                }
             }
         }
         book.rules.sort_by(|a, b| a.id.cmp(&b.id));
@@ -112,7 +125,9 @@ impl Rulebook {
 fn dangling(rules: &[(&str, Source)], book: &Rulebook) -> Vec<RuleError> {
     let lost = book.rules.iter().filter_map(|rule| {
         let beside = rule.beside.as_ref()?;
-        let (_, source) = rules.iter().find(|(id, _)| *id == rule.id)?;
+        let (_, source) = rules
+            .iter()
+            .find(|(_, source)| source.name() == rule.file)?;
         let message = format!("there is no rule `{beside}` to stand beside");
         // A comment may name it too: the place is that of the key's value.
         let file: Option<RuleFile> = toml_text::parse(source).ok();
@@ -126,6 +141,9 @@ fn dangling(rules: &[(&str, Source)], book: &Rulebook) -> Vec<RuleError> {
     });
     lost.collect()
 }
+
+/// Topic of the rules that the table of pairs holds.
+const SUITS: &str = "suits";
 
 fn shared_limits(
     source: &Source,
@@ -179,24 +197,61 @@ fn plain_name(id: &str) -> String {
     name.replace('-', " ")
 }
 
-fn rule(id: &str, source: &Source, names: &dyn Names, book: &Rulebook) -> Result<Rule, RuleError> {
+fn rule_of_a_file(
+    id: &str,
+    source: &Source,
+    names: &dyn Names,
+    book: &Rulebook,
+) -> Result<Rule, RuleError> {
     let whole = Span::default();
     if !well_named(id) {
         let message =
             format!("`{id}` is no name of a rule; expected topic/rule-name.toml in small letters");
         return Err(RuleError::at(source, whole, message));
     }
+    rule(id, whole, toml_text::parse(source)?, source, names, book)
+}
+
+/// The rules of the table of pairs, each under its own name in the topic `suits`.
+fn pairs(source: &Source, names: &dyn Names, book: &Rulebook) -> Vec<Result<Rule, RuleError>> {
+    let file: PairsFile = match toml_text::parse(source) {
+        Ok(file) => file,
+        Err(error) => return vec![Err(error)],
+    };
+    let all = file.pair.into_iter().map(|(name, body)| {
+        let span = toml_text::span(&name);
+        let id = format!("{SUITS}/{}", name.get_ref());
+        if !well_named(&id) {
+            let message = format!(
+                "`{}` is no name of a pair; expected small letters and hyphens",
+                name.get_ref()
+            );
+            return Err(RuleError::at(source, span, message));
+        }
+        rule(&id, span, body, source, names, book)
+    });
+    all.collect()
+}
+
+/// A rule from its keys, wherever they stand.
+fn rule(
+    id: &str,
+    at: Span,
+    file: RuleFile,
+    source: &Source,
+    names: &dyn Names,
+    book: &Rulebook,
+) -> Result<Rule, RuleError> {
     if book.rule(id).is_some() {
         let message = format!(
             "rule `{id}` is defined already; change it in shankwise.toml, or find another name"
         );
-        return Err(RuleError::at(source, whole, message));
+        return Err(RuleError::at(source, at, message));
     }
-    let file: RuleFile = toml_text::parse(source)?;
     let fault = names.fault(id);
     if file.expect.is_none() && fault.is_none() {
         let message = "a rule needs `expect`; only the words for a fault of form have none, and there is no such fault";
-        return Err(RuleError::at(source, whole, message));
+        return Err(RuleError::at(source, at, message));
     }
     if let Some(key) = file.stands_for().filter(|_| file.expect.is_none()) {
         let message = "only a rule with `expect` can say so";

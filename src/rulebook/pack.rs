@@ -39,7 +39,7 @@ fn collect(dir: &Dir<'_>, pack: &mut Pack) {
                 let text = file.contents_utf8().unwrap_or_default().to_owned();
                 let shown = format!("(built in) rules/{name}");
                 // Other tables are the library's, not the rulebook's.
-                if !name.starts_with("tables/") || name == LIMITS {
+                if !name.starts_with("tables/") || name == LIMITS || name == PAIRS {
                     pack.files.push((name, shown, text));
                 }
             }
@@ -49,6 +49,9 @@ fn collect(dir: &Dir<'_>, pack: &mut Pack) {
 
 /// The table of shared limits, within a pack.
 pub(super) const LIMITS: &str = "tables/limits.toml";
+
+/// The table of what suits what, within a pack.
+pub(super) const PAIRS: &str = "tables/pairs.toml";
 
 /// Whether a file is a copy of a rule that is read: `x.toml~` or `x.toml.bak` beside `x.toml`.
 fn is_copy(path: &Path) -> bool {
@@ -65,7 +68,7 @@ fn is_toml(path: &Path) -> bool {
 }
 
 impl Pack {
-    /// Reads a folder of `<topic>/<rule>.toml` and `tables/limits.toml`.
+    /// Reads a folder of `<topic>/<rule>.toml`, `tables/limits.toml` and `tables/pairs.toml`.
     pub fn read(folder: &Path) -> Result<Pack, RuleError> {
         let shown = |path: &Path| path.display().to_string();
         let list = |folder: &Path| match fs::read_dir(folder) {
@@ -147,7 +150,7 @@ impl Pack {
     pub fn without_rules(self) -> Pack {
         let is_rule = |text: &str| {
             let keys = toml::from_str::<toml::Table>(text);
-            keys.is_ok_and(|keys| keys.contains_key("expect"))
+            keys.is_ok_and(|keys| keys.contains_key("expect") || keys.contains_key("pair"))
         };
         let files = self.files.into_iter();
         Pack {

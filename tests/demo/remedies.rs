@@ -133,7 +133,9 @@ fn every_failing_tool_of_the_demo_has_a_remedy_or_a_nearest_miss() {
             continue;
         };
         let failing = errors(&report, tool, id);
-        if failing.iter().all(|rule| wrench.contains(&rule.as_str())) {
+        // Nothing is advised on a record that is wrong.
+        let wrong = "record/stick-out-beyond-tool".to_owned();
+        if failing.contains(&wrong) || failing.iter().all(|rule| wrench.contains(&rule.as_str())) {
             continue;
         }
         let remedies = assembly["remedies"].as_array().expect("remedies");

@@ -47,10 +47,11 @@ fn folder_and_document_are_judged_the_same() {
 }
 
 /// Findings of the folder that a flat table has not, each with the reason.
-const ONLY_IN_FOLDER: [&str; 9] = [
+const ONLY_IN_FOLDER: [&str; 10] = [
     // A row that names no collet's properties does not say that the collet is lost, so the
     // harmless conventions hold: the recess counts as none.
-    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the collet does not grip plain shank): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
+    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the bore does not grip plain shank): assembly.stick_out and collet.bore_recess are not stated",
+    "grip/little-shank none cannot be judged tool 37 operation - cannot be judged (very little shank inserted): assembly.stick_out and collet.bore_recess are not stated",
     "grip/short-grip none cannot be judged tool 37 operation - cannot be judged (too little shank in the collet): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
     // A row holds one operation.
     "reach/flutes-too-short error fails tool 41 operation k9-41 the axial depth is 48.0 mm; the edges cut to 45.0 mm",
@@ -65,9 +66,10 @@ const ONLY_IN_FOLDER: [&str; 9] = [
 ];
 
 /// Findings of the flat table that the folder has not.
-const ONLY_IN_FLAT: [&str; 6] = [
+const ONLY_IN_FLAT: [&str; 7] = [
     // See above: the recess counts as none.
-    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the collet does not grip plain shank): assembly.stick_out and collet.bore_length are not stated",
+    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the bore does not grip plain shank): assembly.stick_out is not stated",
+    "grip/little-shank none cannot be judged tool 37 operation - cannot be judged (very little shank inserted): assembly.stick_out is not stated",
     "grip/short-grip none cannot be judged tool 37 operation - cannot be judged (too little shank in the collet): assembly.stick_out and collet.bore_length are not stated",
     // A broken cell is copied into every row that it is part of, and belongs to that tool.
     "record/cell-unreadable error fails tool 33 operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",

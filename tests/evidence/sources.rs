@@ -70,14 +70,21 @@ tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diamete
 1,60,118,60,12,12,drill,carbide,140,30,3,50,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,milling,C45E,6,6,0.05,M40x1.5,33,40,50,10,20000,2.5,12000,1.2,9,8,9,1
 ";
 
+/// What only a side-lock holder or a double-ended cutter has.
+const CLAMPINGS: &str = "\
+tool_number,stick_out,overall_length,shank_length,shank_form,flat_distance,screw_distance,rear_flute_length,bore_length,shank_tolerance,clamping_kind
+1,60,118,100,HB,30,28,12,40,h6,clamp screw on flat
+";
+
 #[test]
 fn every_fact_is_computed_somewhere() {
     let options = Options {
         with_facts: true,
         ..options()
     };
-    let report = judge(&library(EVERYTHING), &built_in(), &options);
-    let assemblies = report.assemblies.expect("facts were asked for");
+    let reports = [EVERYTHING, CLAMPINGS].map(|text| judge(&library(text), &built_in(), &options));
+    let assemblies = reports.into_iter().flat_map(|report| report.assemblies);
+    let assemblies: Vec<_> = assemblies.flatten().collect();
     let shown: Vec<_> = assemblies
         .iter()
         .flat_map(|all| {

@@ -36,6 +36,13 @@ def flat_in_bore(i):
     return flat.intersection(land(i)).length
 
 
+def plain_insertion(i):
+    """The plain shank behind the front face; of what lies in front of the bore any part counts."""
+    end = i["overall_length"] - i.get("square_length", 0.0)
+    begin = i["overall_length"] - i["shank_length"] - max(i.get("bore_setback", 0.0), 0.0)
+    return segment(begin, end).intersection(segment(i["stick_out"], i["stick_out"] + 1e4)).length
+
+
 def square_engagement(i):
     """The overlap of tap's square and collet's square; their distance, below 0, if they lie apart."""
     tap = segment(i["insertion"] - i["square_length"], i["insertion"])
@@ -98,6 +105,11 @@ def point_length(i):
 def draw_in(i):
     closes = lambda travel: 2.0 * travel * np.tan(np.radians(8.0)) - i["bore_gap"]
     return brentq(closes, -1.0, 100.0, xtol=1e-13)
+
+
+def draw_in_one_in_ten(i):
+    closes = lambda travel: travel / 10.0 - i["bore_gap"]
+    return brentq(closes, -1.0, 1e3, xtol=1e-13)
 
 
 def nut_room(i):

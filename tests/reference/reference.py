@@ -68,6 +68,10 @@ FORMULAS = {
     "axial.bore_gap": lengths(lambda i: i["bore_diameter"] - i["shank_diameter"]),
     "axial.draw_in": bodies.draw_in,
     "axial.flat_in_bore": bodies.flat_in_bore,
+    "axial.draw_in_one_in_ten": bodies.draw_in_one_in_ten,
+    "axial.plain_insertion": bodies.plain_insertion,
+    "axial.flat_stick_out": lengths(
+        lambda i: i["overall_length"] - i["flat_distance"] - i["screw_distance"]),
     "axial.collet_rear": lengths(lambda i: i["face_setback"] + i["collet_length"]),
     "axial.square_engagement": bodies.square_engagement,
     "axial.square_insertion": bodies.square_insertion,

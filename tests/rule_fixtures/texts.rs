@@ -26,6 +26,11 @@ fn files() -> Vec<String> {
             ids.push(format!("{name}/{rule}"));
         }
     }
+    // The rules of what suits what stand in one table.
+    let pairs = fs::read_to_string(root().join("rules/tables/pairs.toml")).unwrap();
+    let pairs: toml::Table = toml::from_str(&pairs).unwrap();
+    let pairs = pairs["pair"].as_table().expect("a table of pairs");
+    ids.extend(pairs.keys().map(|pair| format!("suits/{pair}")));
     ids.sort();
     ids
 }

@@ -13,8 +13,19 @@ pub const SHARED: &str = "tables/limits";
 
 static PACK: LazyLock<Pack> = LazyLock::new(built_in);
 
-/// A rule file or limits table as TOML.
+/// Where the rules of what suits what stand, and their topic.
+const PAIRS: (&str, &str) = ("tables/pairs", "suits/");
+
+/// A rule file or limits table as TOML; of a pair its part of the table of pairs.
 pub fn table(file: &str) -> Table {
+    if let Some(pair) = file.strip_prefix(PAIRS.1) {
+        let mut all = table(PAIRS.0);
+        let pairs = all.get_mut("pair").and_then(Value::as_table_mut);
+        return match pairs.and_then(|pairs| pairs.remove(pair)) {
+            Some(Value::Table(body)) => body,
+            _ => panic!("there is no pair {pair}"),
+        };
+    }
     let name = format!("{file}.toml");
     let found = PACK.files.iter().find(|(known, _, _)| *known == name);
     let (_, _, text) = found.unwrap_or_else(|| panic!("there is no {name}"));
@@ -23,6 +34,11 @@ pub fn table(file: &str) -> Table {
 
 /// The built-in rules with another text for one of their files.
 pub fn setup(file: &str, changed: &Table) -> Setup {
+    if let Some(pair) = file.strip_prefix(PAIRS.1) {
+        let mut all = table(PAIRS.0);
+        all["pair"][pair] = Value::Table(changed.clone());
+        return setup(PAIRS.0, &all);
+    }
     let name = format!("{file}.toml");
     let mut pack = PACK.clone();
     // A rule is judged alone, so that only its own file and the tables need be read again.

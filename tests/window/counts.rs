@@ -15,10 +15,16 @@ pub(super) const EACH: u32 = 130;
 const ENOUGH: usize = 100;
 
 /// Who bounds the stick-out, and on which side.
-pub(super) const BOUNDING: [(&str, Side); 14] = [
-    ("grip/below-maker-clamping", Side::Upper),
+pub(super) const BOUNDING: [(&str, Side); 20] = [
+    ("grip/below-collet-minimum", Side::Upper),
+    ("grip/below-cutter-minimum", Side::Upper),
+    ("grip/below-holder-minimum", Side::Upper),
     ("grip/beyond-maker-clamping", Side::Lower),
     ("grip/flutes-in-bore", Side::Lower),
+    ("grip/little-shank", Side::Upper),
+    ("grip/rear-flutes-in-bore", Side::Upper),
+    ("grip/screw-misses-flat", Side::Lower),
+    ("grip/screw-misses-flat", Side::Upper),
     ("grip/short-grip", Side::Lower),
     ("grip/short-grip", Side::Upper),
     ("grip/square-not-driven", Side::Lower),

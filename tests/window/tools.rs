@@ -11,6 +11,8 @@ pub(super) enum Aim {
     GripBelow,
     Stop,
     MakerMin,
+    ColletMin,
+    HolderMin,
     MakerMax,
     Reach,
     Slender,
@@ -19,13 +21,18 @@ pub(super) enum Aim {
     RunOut,
     Square,
     Pocket,
+    Little,
+    Screw,
+    RearFlutes,
 }
 
-pub(super) const AIMS: [Aim; 12] = [
+pub(super) const AIMS: [Aim; 17] = [
     Aim::Grip,
     Aim::GripBelow,
     Aim::Stop,
     Aim::MakerMin,
+    Aim::ColletMin,
+    Aim::HolderMin,
     Aim::MakerMax,
     Aim::Reach,
     Aim::Slender,
@@ -34,6 +41,9 @@ pub(super) const AIMS: [Aim; 12] = [
     Aim::RunOut,
     Aim::Square,
     Aim::Pocket,
+    Aim::Little,
+    Aim::Screw,
+    Aim::RearFlutes,
 ];
 
 /// What may be mixed into a tool that aims at something else.
@@ -151,6 +161,8 @@ impl Tool {
             // One millimetre is left behind the tail.
             Aim::Stop => put(&mut self.row, "insertion_depth_max", insertion + 1.0),
             Aim::MakerMin => put(&mut self.row, "cutter clamping_length_min", insertion),
+            Aim::ColletMin => put(&mut self.row, "collet clamping_length_min", insertion),
+            Aim::HolderMin => put(&mut self.row, "holder clamping_length_min", insertion),
             Aim::MakerMax => put(&mut self.row, "collet clamping_length_max", insertion),
             Aim::Reach => self.reach(at, dice),
             Aim::Slender => {
@@ -165,6 +177,10 @@ impl Tool {
             Aim::RunOut => self.runs_out(at),
             Aim::Square => self.squares(dice),
             Aim::Pocket => self.pocket(at, dice),
+            // A chuck of which nobody states a minimum: the shank's own diameter counts.
+            Aim::Little => word(&mut self.row, "clamping_kind", "shrink fit"),
+            Aim::Screw => self.screw(insertion, dice),
+            Aim::RearFlutes => self.rear_flutes(dice),
         }
     }
 
@@ -181,6 +197,25 @@ impl Tool {
             put(&mut row, "clearance", clearance);
             self.operations.push(row);
         }
+    }
+
+    /// A clamp screw that meets its flat at this insertion.
+    fn screw(&mut self, insertion: f64, dice: &mut Dice) {
+        word(&mut self.row, "clamping_kind", "clamp screw on flat");
+        word(&mut self.row, "shank_form", "HB");
+        let flat = insertion * dice.between(0.3, 0.7);
+        put(&mut self.row, "flat_distance", flat);
+        put(&mut self.row, "screw_distance", insertion - flat);
+    }
+
+    /// A double-ended cutter with so much more shank.
+    fn rear_flutes(&mut self, dice: &mut Dice) {
+        let flutes = dice.between(8.0, 16.0);
+        self.overall += flutes;
+        self.shank += flutes;
+        put(&mut self.row, "overall_length", self.overall);
+        put(&mut self.row, "shank_length", self.shank);
+        put(&mut self.row, "rear_flute_length", flutes);
     }
 
     fn socket(&mut self, dice: &mut Dice) {

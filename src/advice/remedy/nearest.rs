@@ -14,12 +14,14 @@ use super::trial::Patient;
 use super::verify;
 
 /// Rules that a longer cutter cures, one with a longer shank, or another depth of holder.
-const OF_LENGTH: [&str; 6] = [
+const OF_LENGTH: [&str; 8] = [
     "grip/short-grip",
     "grip/shank-too-short",
     "grip/flutes-in-bore",
     "grip/tail-on-stop",
-    "grip/below-maker-clamping",
+    "grip/below-collet-minimum",
+    "grip/below-cutter-minimum",
+    "grip/below-holder-minimum",
     "reach/too-short-for-the-job",
 ];
 /// The rule about the room that a nut has.

@@ -1,0 +1,57 @@
+//! Facts about a tap's square in the square of its collet.
+
+use crate::library::{All, Field, Reckoned, Setting};
+use crate::mechanics::axial;
+
+use super::clamping::in_collet;
+use super::grip::land;
+use super::{Fact, Scene};
+
+/// The collet's rear end, behind the front face.
+pub(super) fn collet_rear(scene: &Scene<'_>) -> Reckoned<f64> {
+    let lengths = (
+        scene.field(Field::FaceSetback),
+        scene.field(Field::ColletLength),
+    );
+    lengths
+        .all()
+        .map(|(face, length)| axial::collet_rear(face, length))
+}
+
+/// Whether tap and collet both have a square; the sizes are another matter.
+pub(super) fn squares(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+    let squares = (
+        scene.field(Field::CutterDriveSquare),
+        scene.field(Field::ColletDriveSquare),
+    );
+    squares.all()
+}
+
+pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let lengths = (
+            scene.number(Fact::Insertion),
+            scene.field(Field::DriveSquareLength),
+            land(scene),
+            collet_rear(scene),
+        );
+        let overlap = lengths.all().map(|(insertion, square, land, rear)| {
+            axial::square_engagement(insertion, square, land, rear)
+        });
+        squares(scene).and_then(|_| overlap)
+    })
+}
+
+pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let lengths = (
+            land(scene),
+            scene.field(Field::DriveSquareLength),
+            scene.setting(Setting::SquareShare),
+        );
+        let least = lengths
+            .all()
+            .map(|(land, square, share)| axial::square_insertion(land, square, share));
+        squares(scene).and_then(|_| least)
+    })
+}
