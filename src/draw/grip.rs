@@ -5,8 +5,11 @@ use crate::library::{All, Field};
 
 use super::{Grip, Land, Mark, Part, PartKind};
 
-/// The gripping land. The fact of the bore's setback is known only where a collet holds.
+/// The gripping land of a collet; that of a chuck is not drawn.
 pub(super) fn land(scene: &Scene<'_>) -> Option<Land> {
+    if scene.view.held_in_collet().value == Some(false) {
+        return None;
+    }
     let front = (
         scene.field(Field::StickOut),
         scene.number(Fact::BoreSetback),

@@ -90,17 +90,17 @@ fn the_lone_end_of_a_rule_that_always_fails_meets_others() {
     assert_eq!(window.recommended, None);
 }
 
-/// A neck that is longer than the collet's maker leaves room for: both are in order as far as
-/// the shop's milder cases go, and so no error is made of their meeting.
+/// A neck that is longer than the rear flutes of a double-ended cutter leave room for: both are
+/// in order as far as the milder cases go, and so no error is made of their meeting.
 #[test]
 fn warnings_that_leave_nothing_make_no_error() {
     let necked = tool(&[
-        ("shank_length", "30"),
+        ("shank_length", "32"),
         ("chip_flute_length", "26"),
         ("neck_diameter", "11"),
-        ("neck_length", "50"),
-        ("stick_out", "50"),
-        ("collet clamping_length_min", "33"),
+        ("neck_length", "51"),
+        ("stick_out", "38"),
+        ("rear_flute_length", "5"),
     ]);
     let cell = Cell::flat(&necked, "");
     let mut report = judge(&cell.library, &cell.setup, &options());

@@ -41,7 +41,9 @@ fn the_shortest_that_leaves_room() {
             for assembly in &cell.library.assemblies {
                 let window = cell.of(assembly).expect("a window");
                 let Some(recommended) = window.recommended else {
-                    assert!(window.is_empty(), "{window:#?}");
+                    // Nor is anything recommended where the grip cannot be judged.
+                    let waits = !window.undecided.is_empty();
+                    assert!(window.is_empty() || waits, "{window:#?}");
                     continue;
                 };
                 let (least, most) = part(&window);

@@ -11,8 +11,6 @@ pub(super) enum Aim {
     GripBelow,
     Stop,
     MakerMin,
-    ColletMin,
-    HolderMin,
     MakerMax,
     Reach,
     Slender,
@@ -24,6 +22,8 @@ pub(super) enum Aim {
     Little,
     Screw,
     RearFlutes,
+    ColletMin,
+    HolderMin,
 }
 
 pub(super) const AIMS: [Aim; 17] = [
@@ -31,8 +31,6 @@ pub(super) const AIMS: [Aim; 17] = [
     Aim::GripBelow,
     Aim::Stop,
     Aim::MakerMin,
-    Aim::ColletMin,
-    Aim::HolderMin,
     Aim::MakerMax,
     Aim::Reach,
     Aim::Slender,
@@ -44,6 +42,8 @@ pub(super) const AIMS: [Aim; 17] = [
     Aim::Little,
     Aim::Screw,
     Aim::RearFlutes,
+    Aim::ColletMin,
+    Aim::HolderMin,
 ];
 
 /// What may be mixed into a tool that aims at something else.
