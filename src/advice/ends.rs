@@ -1,7 +1,7 @@
 //! What stands at the ends of a window, and what would, were more stated.
 
 use crate::judge::State;
-use crate::library::Field;
+use crate::library::{Field, SettingSet};
 use crate::rulebook::{Bound, Level};
 
 use super::probe::Subject;
@@ -18,7 +18,7 @@ impl Solver<'_, '_> {
         let trace = self.probe.one(subject, value).trace;
         let (assumptions, operation) = self.probe.look(subject, value, |scene| {
             let operation = scene.view.operation_name().map(str::to_owned);
-            (judge.assumptions(scene, trace), operation)
+            (judge.assumptions(scene, trace, SettingSet::default()), operation)
         });
         Some(End {
             value,

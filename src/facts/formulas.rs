@@ -189,20 +189,28 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
             get("friction")?,
             get("bore_friction").unwrap_or(0.0),
         ),
+        "cone_force" => {
+            clamping::cone_force(get("axial")?, degrees("half_angle")?, get("friction")?)
+        }
+        "core_diameter" => clamping::core_diameter(get("diameter")?, get("pitch")?),
+        "taper_diameter" => clamping::taper_diameter(get("mouth")?, get("depth")?),
+        "ring_tension" => {
+            clamping::ring_tension(get("force")?, get("outer")?, get("inner")?)
+        }
         "normal_force" => {
             clamping::normal_force(get("radial")?, degrees("half_angle")?, get("friction")?)
         }
         "grip_force" => clamping::grip_force(get("friction")?, get("radial")?),
         "slip_torque" => clamping::slip_torque(get("friction")?, get("radial")?, get("diameter")?),
-        "slip_safety" => clamping::slip_safety(get("slip")?, get("torque")?),
+        "slip_ratio" => clamping::slip_ratio(get("slip")?, get("torque")?),
         "edge_ratio" => clamping::edge_ratio(
             get("overhang")?,
             get("bare").unwrap_or(0.0),
             get("engaged")?,
             get("full")?,
         ),
-        "holding_safety" => {
-            clamping::holding_safety(get("grip")?, get("torque")?, get("pull")?, get("diameter")?)
+        "pull_out_ratio" => {
+            clamping::pull_out_ratio(get("grip")?, get("torque")?, get("pull")?, get("diameter")?)
         }
         "edge_pressure" => clamping::edge_pressure(
             get("force")?,

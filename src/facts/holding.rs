@@ -1,7 +1,8 @@
 //! Facts about what the nut's torque does: force, grip, slip. Low and high bound the frictions.
 //!
 //! Low clamping is high friction at thread, cone and taper with the low one at the shank, and
-//! an axial slip there; high clamping is the reverse.
+//! an axial slip there; high clamping is the reverse, and has the part of the nut's cone, of
+//! which nobody knows how much reaches the shank.
 
 use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
 use crate::mechanics::clamping;
@@ -38,13 +39,24 @@ fn frictions(scene: &Scene<'_>, end: End) -> Reckoned<(f64, f64, f64)> {
     all.all()
 }
 
-/// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut.
-fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+/// Diameter and pitch of the nut's thread, as nut or holder states it.
+pub(super) fn stated_thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
     for field in [Field::NutThread, Field::HolderNutThread] {
         let stated = scene.view.word(field);
         if let Some(parsed) = stated.value.and_then(parsed_thread) {
             return stated.map(|_| parsed);
         }
+    }
+    Reckoned::missing(Field::NutThread)
+}
+
+/// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut. A
+/// reduced nut has a smaller one, which no table of ours vouches for.
+fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+    let stated = stated_thread(scene);
+    let style = scene.view.word(Field::NutStyle);
+    if stated.is_known() || style.value == Some("reduced") {
+        return stated.resting_on(style.trace);
     }
     let size = scene.field(Field::ColletSize);
     let standard = size.value.and_then(standing::nut_size);
@@ -136,17 +148,36 @@ pub(super) fn normal_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-fn grip_force(scene: &Scene<'_>, end: End, friction: Setting) -> Reckoned<f64> {
-    let inputs = (radial(scene, end), scene.setting(friction)).all();
+/// What the nut's own cone adds on the collet's front, at the high end.
+fn cone(scene: &Scene<'_>) -> Reckoned<f64> {
+    let inputs = (
+        scene.number(Fact::ClampingForceHigh),
+        scene.setting(Setting::ConeHalfAngle),
+        frictions(scene, End::High),
+    );
+    inputs.all().map(|(force, angle, (_, on_cone, _))| {
+        clamping::cone_force(force, angle.to_radians(), on_cone)
+    })
+}
+
+fn grip_force(radial: Reckoned<f64>, friction: Reckoned<f64>) -> Reckoned<f64> {
+    let inputs = (radial, friction).all();
     inputs.map(|(radial, friction)| clamping::grip_force(friction, radial))
 }
 
 pub(super) fn grip_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
-    grip_force(scene, End::Low, Setting::FrictionShankLow)
+    grip_force(
+        radial(scene, End::Low),
+        scene.setting(Setting::FrictionShankLow),
+    )
 }
 
 pub(super) fn grip_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
-    grip_force(scene, End::High, Setting::FrictionShankHigh)
+    let both = (radial(scene, End::High), cone(scene)).all();
+    grip_force(
+        both.map(|(taper, cone)| taper + cone),
+        scene.setting(Setting::FrictionShankHigh),
+    )
 }
 
 fn slip_torque(scene: &Scene<'_>, grip: Fact) -> Reckoned<f64> {
@@ -162,27 +193,41 @@ pub(super) fn slip_torque_high(scene: &Scene<'_>) -> Reckoned<f64> {
     slip_torque(scene, Fact::GripForceHigh)
 }
 
-pub(super) fn slip_safety(scene: &Scene<'_>) -> Reckoned<f64> {
-    let torques = (
-        scene.number(Fact::SlipTorqueLow),
-        scene.number(Fact::CuttingTorquePeak),
-    );
+fn slip_over_cut(scene: &Scene<'_>, slip: Fact) -> Reckoned<f64> {
+    let torques = (scene.number(slip), scene.number(Fact::CuttingTorquePeak));
     torques
         .all()
-        .map(|(slip, cut)| clamping::slip_safety(slip, cut))
+        .map(|(slip, cut)| clamping::slip_ratio(slip, cut))
 }
 
-/// The low grip against peak torque and axial pull together.
-pub(super) fn pull_out_safety(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slip_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    slip_over_cut(scene, Fact::SlipTorqueLow)
+}
+
+pub(super) fn slip_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    slip_over_cut(scene, Fact::SlipTorqueHigh)
+}
+
+fn grip_over_cut(scene: &Scene<'_>, grip: Fact, pull: Fact) -> Reckoned<f64> {
     let inputs = (
-        scene.number(Fact::GripForceLow),
+        scene.number(grip),
         scene.number(Fact::CuttingTorquePeak),
-        scene.number(Fact::AxialPull),
+        scene.number(pull),
         scene.field(Field::ShankDiameter),
     );
     inputs.all().map(|(grip, torque, pull, diameter)| {
-        clamping::holding_safety(grip, torque, pull, diameter)
+        clamping::pull_out_ratio(grip, torque, pull, diameter)
     })
+}
+
+/// The low grip against peak torque and axial pull together.
+pub(super) fn pull_out_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+    grip_over_cut(scene, Fact::GripForceLow, Fact::AxialPull)
+}
+
+/// The same at the favourable end of the frictions.
+pub(super) fn pull_out_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    grip_over_cut(scene, Fact::GripForceHigh, Fact::AxialPull)
 }
 
 /// Edge pressure of the side force at this grip over that at a full land. The overhang runs to

@@ -22,6 +22,7 @@ mod shape;
 mod socket;
 mod spare;
 mod square;
+mod stands;
 mod stiffness;
 mod torque;
 

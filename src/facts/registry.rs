@@ -7,7 +7,7 @@ use crate::units::Unit;
 
 use super::{
     Scene, clamping, description, fit, grip, holding, insertion, load, makers, reach, records,
-    rotating, shape, socket, spare, square, stiffness, torque,
+    rotating, shape, socket, spare, square, stands, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -215,6 +215,9 @@ facts! {
     LooksLikeMillimetres "looks_like_millimetres" Truth(records::looks_like_millimetres), ASSEMBLY,
         "a shank implausibly thick in inches and a common size in millimetres",
         "DIN 6535 shank diameters";
+    GripStands "grip_stands" Truth(stands::grip_stands), ASSEMBLY,
+        "the shank fills enough of the land, its front too, and as much as the makers state; not known while a starred value is assumed",
+        "geometry; two thirds: common practice, no source";
     TorqueRecommended "torque_recommended" Number(Unit::Nm, torque::recommended), ASSEMBLY,
         "nut torque that the makers recommend for this bore, as the library states it",
         "the library: the collet's value, else the nut's if it says for which bores";
@@ -249,14 +252,17 @@ facts! {
         "force against which the shank slips, low end of the frictions",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
     GripForceHigh "grip_force_high" Number(Unit::N, holding::grip_force_high), ASSEMBLY,
-        "force against which the shank slips, high end of the frictions",
+        "force against which the shank slips, high end of the frictions, with the part of the nut's cone",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
     SlipTorqueLow "slip_torque_low" Number(Unit::Nm, holding::slip_torque_low), ASSEMBLY,
         "torque at which the shank slips, low end of the frictions",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
     SlipTorqueHigh "slip_torque_high" Number(Unit::Nm, holding::slip_torque_high), ASSEMBLY,
-        "torque at which the shank slips, high end of the frictions",
+        "torque at which the shank slips, high end of the frictions, with the part of the nut's cone",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    NoseStress "nose_stress" Number(Unit::MPa, socket::nose_stress), ASSEMBLY,
+        "mean axial stress of the nut's pull in the holder's nose under a stated thread, at high friction: a lower bound",
+        "force over section; core of the thread: ISO 898-1, DIN 13-1, from memory";
     MouthStress "mouth_stress" Number(Unit::MPa, socket::mouth_stress), ASSEMBLY,
         "hoop stress that the collet puts into the socket's mouth, best estimate",
         "Timoshenko beam on Lamé rings, compared with finite elements; the stress that the collet puts in, no cliff at two thirds";
@@ -323,11 +329,17 @@ facts! {
     CuttingPower "cutting_power" Number(Unit::KW, load::power), OPERATION,
         "power of the cut, worn edge",
         "P = 2π n M";
-    SlipSafety "slip_safety" Number(Unit::One, holding::slip_safety), OPERATION,
+    SlipRatio "slip_ratio" Number(Unit::One, holding::slip_ratio), OPERATION,
         "low slip torque over peak cutting torque",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
-    PullOutSafety "pull_out_safety" Number(Unit::One, holding::pull_out_safety), OPERATION,
-        "low grip over peak torque and axial pull together",
+    SlipRatioHigh "slip_ratio_high" Number(Unit::One, holding::slip_ratio_high), OPERATION,
+        "high slip torque over peak cutting torque: below 1 the tool slips at any friction of the band",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    PullOutRatio "pull_out_ratio" Number(Unit::One, holding::pull_out_ratio), OPERATION,
+        "low grip over peak torque and axial pull together; 1 says nothing of creeping out under rotating bending",
+        "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
+    PullOutRatioHigh "pull_out_ratio_high" Number(Unit::One, holding::pull_out_ratio_high), OPERATION,
+        "high grip over peak torque and axial pull together: below 1 it gives way at any friction of the band",
         "equilibrium of a wedge and Coulomb friction; it does not depend on the engaged length in this model";
     EdgeRatio "edge_ratio" Number(Unit::One, holding::edge_ratio), OPERATION,
         "edge pressure of the side force at this grip over that at a full land",

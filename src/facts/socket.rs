@@ -1,10 +1,11 @@
 //! Facts about the socket's mouth, from the holder's own dimensions.
 
 use crate::library::{All, Field, Reckoned, Setting, Trace};
+use crate::mechanics::clamping;
 use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
 
 use super::clamping::in_collet;
-use super::holding::normal_force_high;
+use super::holding::{normal_force_high, stated_thread};
 use super::{Fact, Scene};
 
 /// Poisson's ratio of steel and of carbide: textbook.
@@ -51,6 +52,34 @@ fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
             };
             Reckoned::known(socket, trace)
         })
+}
+
+/// Mean stress of the nut's pull in the nose, at the favourable end: high friction, and the
+/// longest nut, as behind its rear end the nose is no thinner. Only from a stated thread and mouth.
+pub(super) fn nose_stress(scene: &Scene<'_>) -> Reckoned<f64> {
+    in_collet(scene, || {
+        let mouth = (
+            scene.field(Field::MouthDiameter),
+            scene.field(Field::MouthSetback),
+            scene.setting(Setting::NutLengthRatio),
+        );
+        let inputs = (
+            scene.number(Fact::ClampingForceLow),
+            stated_thread(scene),
+            mouth.all(),
+        );
+        inputs.all().and_then(|(force, thread, mouth)| {
+            let ((diameter, pitch), (mouth_diameter, setback, length)) = (thread, mouth);
+            let core = clamping::core_diameter(diameter, pitch);
+            let depth = (length * diameter - setback).max(0.0);
+            let bore = clamping::taper_diameter(mouth_diameter, depth).max(0.0);
+            if core > bore {
+                Reckoned::free(clamping::ring_tension(force, core, bore))
+            } else {
+                Reckoned::unknown(Trace::default())
+            }
+        })
+    })
 }
 
 /// The shank by its cutter's material; unknown if that is not stated.

@@ -8,6 +8,7 @@ use crate::rulebook::{
     Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
 };
 
+use super::certain::without;
 use super::names::{Meant, meant};
 use super::setup::{assumed_settings, ranges_of, settings_of};
 
@@ -189,7 +190,7 @@ impl Judge<'_> {
                 let own = found.trace.union(of_case);
                 let silent = own.used.is_empty() && own.absent.is_empty();
                 Judged::Worth(Box::new(Worth::Fails {
-                    level: if self.lowers(trace) {
+                    level: if self.lowers(without(trace, self.harmless(rule, &environment))) {
                         full_level.lowered()
                     } else {
                         full_level

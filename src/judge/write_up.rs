@@ -2,7 +2,7 @@
 
 use crate::facts::Scene;
 use crate::input::{Fault, FaultPlace};
-use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, Trace, ValueType, reason};
+use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, SettingSet, Trace, ValueType, reason};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::text::cut;
 use crate::units::Unit;
@@ -106,7 +106,7 @@ pub(super) fn finding<'v>(
         },
         facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
-        assumptions: judge.assumptions(scene, trace),
+        assumptions: judge.assumptions(scene, trace, judge.harmless(rule, &environment)),
         accepted: None,
         places,
         fingerprint,
@@ -200,14 +200,25 @@ fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
 }
 
 impl Judge<'_> {
-    /// What of a trace is only assumed, with value and reason, for people.
+    /// What of a trace is only assumed, with value and reason, for people; of the harmless
+    /// settings no value in the band would turn what is said.
     #[must_use]
-    pub fn assumptions(&self, scene: &Scene<'_>, trace: Trace) -> Vec<String> {
+    pub fn assumptions(
+        &self,
+        scene: &Scene<'_>,
+        trace: Trace,
+        harmless: SettingSet,
+    ) -> Vec<String> {
         let guessed = trace.settings.common(self.assumed_settings);
         let settings = guessed.iter().filter_map(|setting| {
             let limit = self.book.limit(setting.name())?;
+            let then = if harmless.contains(setting) {
+                "no value in its band turns this"
+            } else {
+                "state your own under [limit]"
+            };
             Some(format!(
-                "{} {}: {}; state your own under [limit]",
+                "{} {}: {}; {then}",
                 limit.name,
                 limit.written,
                 limit.basis.name()

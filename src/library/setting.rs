@@ -38,6 +38,7 @@ settings! {
     FrictionShankHigh "friction_shank_high" "Friction of the shank in the bore, high.";
     ConeRadiusRatio "cone_radius_ratio" "Mean radius of the nut's cone over the collet's front diameter, ratio.";
     ConeHalfAngle "cone_half_angle" "Half angle of the nut's cone to the axis, degrees.";
+    NutLengthRatio "nut_length_ratio" "Length of a nut over the diameter of its thread, at most, ratio.";
     ModulusCarbide "modulus_carbide" "Young's modulus of carbide, MPa.";
     ModulusHss "modulus_hss" "Young's modulus of high-speed steel, MPa.";
     ModulusSteel "modulus_steel" "Young's modulus of steel, MPa.";

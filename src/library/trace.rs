@@ -53,7 +53,7 @@ impl FieldSet {
 
 /// A set of settings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub struct SettingSet(u32);
+pub struct SettingSet(u64);
 
 impl SettingSet {
     /// Settings that stand in both sets.
@@ -68,22 +68,34 @@ impl SettingSet {
         SettingSet(self.0 | other.0)
     }
 
+    /// Settings of this set that do not stand in the other.
+    #[must_use]
+    pub fn without(self, other: SettingSet) -> SettingSet {
+        SettingSet(self.0 & !other.0)
+    }
+
     /// Whether it holds none.
     #[must_use]
     pub fn is_empty(self) -> bool {
         self.0 == 0
     }
 
+    /// Whether it holds the setting.
+    #[must_use]
+    pub fn contains(self, setting: Setting) -> bool {
+        !self.common(SettingSet::of(setting)).is_empty()
+    }
+
     /// The set of one setting.
     #[must_use]
     pub fn of(setting: Setting) -> SettingSet {
-        SettingSet(1 << setting as u32)
+        SettingSet(1 << setting as u64)
     }
 
     /// Its settings.
     pub fn iter(self) -> impl Iterator<Item = Setting> {
         let all = Setting::ALL.iter().copied();
-        all.filter(move |setting| self.0 & (1 << *setting as u32) != 0)
+        all.filter(move |setting| self.0 & (1 << *setting as u64) != 0)
     }
 }
 

@@ -1,7 +1,8 @@
 //! From the nut's torque to the force that closes the collet, and from there to the grip.
 //!
 //! The frictions are separate inputs: of the thread, of the nut's cone, of the taper, of the
-//! shank. One common friction nearly cancels and gives false comfort. Left out: the force that
+//! shank. One common friction nearly cancels and gives false comfort. The nut's cone closes the
+//! collet's front as well; that part belongs to the high end of a grip. Left out: the force that
 //! closes the collet by its gap.
 
 use std::f64::consts::PI;
@@ -80,6 +81,61 @@ pub fn radial_force(axial: f64, half_angle: f64, friction: f64, bore_friction: f
     axial / ((half_angle + friction.atan()).tan() + bore_friction)
 }
 
+/// Radial resultant of the nut's cone on the collet's front: how much of it reaches the shank
+/// depends on the collet's front, so that it belongs to the high end of a grip only.
+///
+/// # Formula
+/// F_c = F_ax / tan(β + ρ), ρ = atan μ
+/// # Units
+/// N; β, half angle of the front cone to the axis, in radians.
+/// # Source
+/// Equilibrium of a wedge, as for the taper; β 30°: ISO 15488, from memory.
+#[must_use]
+pub fn cone_force(axial: f64, half_angle: f64, friction: f64) -> f64 {
+    radial_force(axial, half_angle, friction, 0.0)
+}
+
+/// Core diameter of an external metric thread.
+///
+/// # Formula
+/// d3 = d − 1.226869 P
+/// # Units
+/// mm.
+/// # Source
+/// ISO 898-1 and DIN 13-1, from memory: d3 = d1 − H/6, d1 = d − 5/4 H (ISO 724), H = √3/2 P.
+#[must_use]
+pub fn core_diameter(diameter: f64, pitch: f64) -> f64 {
+    let height = 0.75f64.sqrt() * pitch;
+    diameter - 5.0 / 4.0 * height - height / 6.0
+}
+
+/// Diameter of the socket's taper behind its mouth.
+///
+/// # Formula
+/// D(z) = D − 2 z tan 8°
+/// # Units
+/// mm; z from the mouth.
+/// # Source
+/// Geometry; setting angle 8° of ISO 15488.
+#[must_use]
+pub fn taper_diameter(mouth_diameter: f64, depth: f64) -> f64 {
+    mouth_diameter - 2.0 * depth * SETTING_ANGLE.tan()
+}
+
+/// Mean stress of an axial force in a ring.
+///
+/// # Formula
+/// σ = 4 F / (π (d3² − D²))
+/// # Units
+/// MPa; force in N, outer and inner diameter in mm, outer above inner.
+/// # Source
+/// Definition of stress: Shigley, Mechanical Engineering Design, ch. 3. No notch, no bending and
+/// no torsion: a lower bound.
+#[must_use]
+pub fn ring_tension(force: f64, outer: f64, inner: f64) -> f64 {
+    4.0 * force / (PI * (outer * outer - inner * inner))
+}
+
 /// Normal resultant on the taper.
 ///
 /// # Formula
@@ -106,16 +162,17 @@ pub fn slip_torque(friction: f64, radial: f64, diameter: f64) -> f64 {
     friction * radial * diameter / 2e3
 }
 
-/// How many times the grip holds a torque and an axial pull together.
+/// Grip over a torque and an axial pull together. 1 says nothing of a tool that creeps out under
+/// rotating bending, which is the usual way.
 ///
 /// # Formula
-/// S = μ F_r / √((2T/d)² + F_a²)
+/// R = μ F_r / √((2T/d)² + F_a²)
 /// # Units
 /// ratio; torque in N·m, diameter in mm, forces in N.
 /// # Source
 /// Coulomb friction against the resultant of both.
 #[must_use]
-pub fn holding_safety(grip: f64, torque: f64, pull: f64, diameter: f64) -> f64 {
+pub fn pull_out_ratio(grip: f64, torque: f64, pull: f64, diameter: f64) -> f64 {
     grip / (2e3 * torque / diameter).hypot(pull)
 }
 
@@ -160,16 +217,16 @@ pub fn grip_force(friction: f64, radial: f64) -> f64 {
     friction * radial
 }
 
-/// How many times the slip torque holds the torque of the cut.
+/// Slip torque over the torque of the cut.
 ///
 /// # Formula
-/// S = slip torque / peak torque
+/// R = slip torque / peak torque
 /// # Units
 /// ratio; both in N·m.
 /// # Source
-/// Definition of a factor of safety.
+/// Definition of a ratio of capacity to load.
 #[must_use]
-pub fn slip_safety(slip_torque: f64, peak_torque: f64) -> f64 {
+pub fn slip_ratio(slip_torque: f64, peak_torque: f64) -> f64 {
     slip_torque / peak_torque
 }
 

@@ -12,7 +12,7 @@ use super::check::{Checked, Names, check_truth};
 use super::limit::{Limit, LimitFile};
 use super::pack::{LIMITS, PAIRS, Pack};
 use super::parser::Mistake;
-use super::rule::{Milder, Rule, Rulebook, StandsFor};
+use super::rule::{Certain, Milder, Rule, Rulebook, StandsFor};
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
@@ -56,7 +56,16 @@ struct RuleFile {
     #[serde(default)]
     milder: Vec<MilderFile>,
     #[serde(default)]
+    certain: Vec<CertainFile>,
+    #[serde(default)]
     limit: BTreeMap<Spanned<String>, LimitFile>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct CertainFile {
+    when: Spanned<String>,
+    despite: Vec<Spanned<String>>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -276,6 +285,7 @@ fn rule(
     };
     let optional = |text: &Option<Spanned<String>>| text.as_ref().map(|t| reader.condition(t));
     let milder = file.milder.iter().map(|milder| reader.milder(milder));
+    let certain = file.certain.iter().map(|case| reader.certain(case, book));
     let mut rule = Rule {
         id: id.to_owned(),
         file: source.name().to_owned(),
@@ -294,6 +304,7 @@ fn rule(
         caution: reader.optional(file.caution.as_ref())?,
         unjudged: reader.optional(file.unjudged.as_ref())?,
         milder: milder.collect::<Result<_, RuleError>>()?,
+        certain: certain.collect::<Result<_, RuleError>>()?,
         limits: Vec::new(),
         of_operation: false,
         off: false,
@@ -336,6 +347,19 @@ impl Reader<'_> {
             message: words(&file.message).transpose()?,
             why: words(&file.why).transpose()?,
             advice: words(&file.advice).transpose()?,
+        })
+    }
+
+    fn certain(&self, file: &CertainFile, book: &Rulebook) -> Result<Certain, RuleError> {
+        let lost = |name: &&Spanned<String>| book.limit(name.get_ref()).is_none();
+        if let Some(name) = file.despite.iter().find(lost) {
+            let message = format!("there is no shared limit `{}`", name.get_ref());
+            return Err(RuleError::at(self.source, toml_text::span(name), message));
+        }
+        let despite = file.despite.iter().map(|name| name.get_ref().clone());
+        Ok(Certain {
+            when: self.condition(&file.when)?,
+            despite: despite.collect(),
         })
     }
 

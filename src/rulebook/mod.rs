@@ -28,7 +28,7 @@ pub use eval::{Compared, Environment, Found, Scalar, Tolerance, TraceLike, Value
 pub use limit::{Limit, Sensible, Stricter};
 pub use pack::{Pack, built_in};
 pub use parser::parse;
-pub use rule::{Milder, Rule, Rulebook, StandsFor};
+pub use rule::{Certain, Milder, Rule, Rulebook, StandsFor};
 pub use shop::{Accept, Change, Date, Layer, Shop};
 pub use template::{Part, Template};
 pub use words::{Basis, Bound, Consequence, Level};

@@ -28,6 +28,16 @@ impl Milder {
     }
 }
 
+/// A case in which a finding is certain although some of what it rests on is assumed: no value
+/// in the printed bands of those limits would turn it.
+#[derive(Clone, Debug)]
+pub struct Certain {
+    /// The case, asked at the favourable end of every band.
+    pub when: Checked,
+    /// The shared limits whose being from memory does not lower the finding then.
+    pub despite: Vec<String>,
+}
+
 /// One rule, or the words for one fault of form.
 #[derive(Clone, Debug)]
 pub struct Rule {
@@ -65,6 +75,8 @@ pub struct Rule {
     pub unjudged: Template,
     /// Cases in which it is less bad.
     pub milder: Vec<Milder>,
+    /// Cases in which assumptions do not lower it.
+    pub certain: Vec<Certain>,
     /// Its own limits.
     pub limits: Vec<Limit>,
     /// Whether its subject is an assembly with one operation.
@@ -110,7 +122,8 @@ impl Rule {
             &self.unjudged,
         ];
         let words = words.into_iter().flat_map(Template::expressions);
-        conditions.chain(milder).chain(words)
+        let certain = self.certain.iter().map(|case| &case.when);
+        conditions.chain(milder).chain(certain).chain(words)
     }
 }
 

@@ -75,6 +75,10 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
             .map(crate::rulebook::Template::written);
         say("  then says", &message.unwrap_or_default());
     }
+    for case in &rule.certain {
+        say("not lowered when", &case.when.text);
+        say("  although assumed", &case.despite.join(", "));
+    }
     for limit in limits(rule, book) {
         say("limit", &limit_words(limit));
     }
@@ -184,6 +188,14 @@ fn section(rule: &Rule) -> String {
         });
         let level = case.level.name();
         let _ = writeln!(text, "* {level} when `{}`{says}", case.when.text);
+    }
+    for case in &rule.certain {
+        let despite = case.despite.join(", ");
+        let _ = writeln!(
+            text,
+            "* not lowered when `{}`, although these are assumed: {despite}",
+            case.when.text
+        );
     }
     for limit in &rule.limits {
         let _ = writeln!(text, "* limit {}", limit_words(limit));

@@ -9,7 +9,9 @@ use crate::advice::{
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Judge;
-use crate::library::{Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting, View};
+use crate::library::{
+    Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting, SettingSet, View,
+};
 
 /// The question with all that judges it.
 #[derive(Clone, Copy)]
@@ -203,7 +205,7 @@ impl Asked<'_> {
         let of_ends = ends.flatten().flat_map(|end: &End| end.assumptions.clone());
         let needed = base.number(Fact::NeededGrip).trace;
         let mut words: Vec<String> = of_ends.collect();
-        words.extend(self.judge.assumptions(base, needed));
+        words.extend(self.judge.assumptions(base, needed, SettingSet::default()));
         words.sort_unstable();
         words.dedup();
         words

@@ -30,10 +30,12 @@ const CLAMPING: [(Setting, Fact, Fact); 4] = [
     ),
 ];
 
-const LOW_AND_HIGH: [(Fact, Fact); 3] = [
+const LOW_AND_HIGH: [(Fact, Fact); 5] = [
     (Fact::ClampingForceLow, Fact::ClampingForceHigh),
     (Fact::GripForceLow, Fact::GripForceHigh),
     (Fact::SlipTorqueLow, Fact::SlipTorqueHigh),
+    (Fact::SlipRatio, Fact::SlipRatioHigh),
+    (Fact::PullOutRatio, Fact::PullOutRatioHigh),
 ];
 
 proptest! {
@@ -57,7 +59,7 @@ proptest! {
         for fact in LOW_AND_HIGH.into_iter().flat_map(|(low, high)| [low, high]) {
             prop_assert!(same(tighter.fact(fact), case.fact(fact) * by), "{fact:?}");
         }
-        for fact in [Fact::SlipSafety, Fact::PullOutSafety] {
+        for fact in [Fact::SlipRatio, Fact::SlipRatioHigh, Fact::PullOutRatio, Fact::PullOutRatioHigh, Fact::NoseStress] {
             prop_assert!(same(tighter.fact(fact), case.fact(fact) * by), "{fact:?}");
         }
     }
@@ -73,6 +75,21 @@ proptest! {
             let (before, after) = (case.fact(slip), case.setting_times(friction, by).fact(slip));
             prop_assert!(if rises { after > before } else { after < before }, "{friction:?}");
         }
+    }
+
+    /// The nose is thinnest at its mouth, and thick behind it: more friction and a longer nut are
+    /// in its favour, a wider mouth is not.
+    #[test]
+    fn nose_stress_is_taken_at_its_favourable_end(case in any_case(), by in raised()) {
+        let before = case.fact(Fact::NoseStress);
+        for setting in [Setting::FrictionThreadHigh, Setting::FrictionConeHigh, Setting::NutLengthRatio] {
+            prop_assert!(case.setting_times(setting, by).fact(Fact::NoseStress) < before, "{setting:?}");
+        }
+        for setting in [Setting::FrictionThreadLow, Setting::FrictionConeLow, Setting::FrictionTaperHigh] {
+            prop_assert_eq!(case.setting_times(setting, by).fact(Fact::NoseStress), before, "{:?}", setting);
+        }
+        let wider = case.with(Field::MouthDiameter, case.get(Field::MouthDiameter) + 0.5);
+        prop_assert!(wider.fact(Fact::NoseStress) > before);
     }
 
     /// In this model only the diameter counts, not how much of the shank is held.
@@ -109,11 +126,11 @@ proptest! {
 
     /// A pull besides the torque never helps; neither does more of a helix.
     #[test]
-    fn pull_out_safety_is_no_better_than_that_of_torque(case in any_case(), by in 1.0..1.5_f64) {
-        let [slip, pull] = case.facts([Fact::SlipSafety, Fact::PullOutSafety]);
+    fn pull_out_ratio_is_no_better_than_that_of_torque(case in any_case(), by in 1.0..1.5_f64) {
+        let [slip, pull] = case.facts([Fact::SlipRatio, Fact::PullOutRatio]);
         prop_assert!(pull.unwrap() <= slip.unwrap() * (1.0 + 1e-12));
         let straight = case.with(Field::HelixAngle, 0.0);
-        let [slip, pull] = straight.facts([Fact::SlipSafety, Fact::PullOutSafety]);
+        let [slip, pull] = straight.facts([Fact::SlipRatio, Fact::PullOutRatio]);
         prop_assert!(same(pull.unwrap(), slip.unwrap()));
         // With the same torque and force: only the pull changes.
         let steeper = case.times(Field::HelixAngle, by);

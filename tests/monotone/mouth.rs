@@ -47,6 +47,19 @@ proptest! {
         }
     }
 
+    /// A modulus between 190 and 220 GPa, or that share of another, does not turn a ratio: what a
+    /// rule may call certain although a modulus is from memory.
+    #[test]
+    fn ratio_hardly_hangs_on_a_modulus(case in any_case()) {
+        let [Some(before)] = case.facts([Fact::MouthStressRatio]) else { return Ok(()) };
+        for modulus in [Setting::ModulusSteel, Setting::ModulusCarbide] {
+            for share in [190.0 / 210.0, 220.0 / 210.0] {
+                let after = case.setting_times(modulus, share).fact(Fact::MouthStressRatio);
+                prop_assert!((after / before - 1.0).abs() < 0.01, "{modulus:?}: {before} to {after}");
+            }
+        }
+    }
+
     #[test]
     fn stress_follows_the_torque_and_falls_with_grip(case in any_case(), by in raised(), less in 1.0..6.0_f64) {
         const STRESSES: [Fact; 3] = [Fact::MouthStress, Fact::MouthStressUpper, Fact::MouthOpening];
@@ -71,6 +84,22 @@ proptest! {
         for friction in [Setting::FrictionThreadHigh, Setting::FrictionConeHigh, Setting::FrictionTaperHigh, Setting::FrictionShankLow] {
             prop_assert_eq!(case.setting_times(friction, by).fact(Fact::MouthStress), before, "{:?}", friction);
         }
+    }
+
+    /// The nut's cone closes the collet too, but not in the socket's taper: its angle moves the
+    /// stress by the nut's force alone.
+    #[test]
+    fn stress_has_no_part_of_the_nut_cone(case in any_case()) {
+        let [Some(before)] = case.facts([Fact::MouthStress]) else { return Ok(()) };
+        let force = case.fact(Fact::ClampingForceHigh);
+        let blunter = case.setting_times(Setting::ConeHalfAngle, 1.5);
+        let by = blunter.fact(Fact::ClampingForceHigh) / force;
+        prop_assert!(same(blunter.fact(Fact::MouthStress), before * by));
+        prop_assert!(blunter.fact(Fact::GripForceHigh) < case.fact(Fact::GripForceHigh) * by);
+        prop_assert!(same(
+            blunter.fact(Fact::GripForceLow) / blunter.fact(Fact::ClampingForceLow),
+            case.fact(Fact::GripForceLow) / case.fact(Fact::ClampingForceLow),
+        ));
     }
 
     #[test]

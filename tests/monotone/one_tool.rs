@@ -96,7 +96,7 @@ proptest! {
         for known in [
             Fact::ClampingForceLow, Fact::ClampingForceHigh, Fact::GripForceLow,
             Fact::SlipTorqueLow, Fact::SlipTorqueHigh, Fact::MouthStress, Fact::MouthStressUpper,
-            Fact::MouthOpening, Fact::SlipSafety, Fact::PullOutSafety,
+            Fact::MouthOpening, Fact::SlipRatio, Fact::PullOutRatio,
         ] {
             let at = |torque| fact(&library, known, &[(Field::NutTorque, torque)]);
             // Linear: twice the torque is twice the force.
@@ -180,8 +180,8 @@ proptest! {
         }
         prop_assert!(at(Fact::CuttingTorquePeak, feed, depth) >= at(Fact::CuttingTorqueMean, feed, depth));
         prop_assert!(rises(at(Fact::CuttingTorquePeak, feed, depth), at(Fact::CuttingTorquePeak, feed * by, depth)));
-        prop_assert!(rises(at(Fact::SlipSafety, feed * by, depth), at(Fact::SlipSafety, feed, depth)));
-        prop_assert!(at(Fact::PullOutSafety, feed, depth) <= at(Fact::SlipSafety, feed, depth));
+        prop_assert!(rises(at(Fact::SlipRatio, feed * by, depth), at(Fact::SlipRatio, feed, depth)));
+        prop_assert!(at(Fact::PullOutRatio, feed, depth) <= at(Fact::SlipRatio, feed, depth));
         let speed = |known, n| fact(&library, known, &[(Field::SpindleSpeed, n)]);
         prop_assert!(rises(speed(Fact::UnbalanceAllowed, 5000.0 * by), speed(Fact::UnbalanceAllowed, 5000.0)));
         prop_assert!(rises(speed(Fact::BalanceAtSpeed, 5000.0), speed(Fact::BalanceAtSpeed, 5000.0 * by)));

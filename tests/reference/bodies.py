@@ -159,6 +159,27 @@ def wedge(i):
     return np.linalg.solve(rows, [i["axial"], 0.0])
 
 
+def core_diameter(i):
+    """The basic profile of a thread: a triangle of height H, cut 5/8 H for the nut's minor
+    diameter and rounded H/12 deeper for the bolt's core."""
+    height = i["pitch"] / 2.0 / np.tan(np.radians(30.0))
+    return i["diameter"] - 2.0 * (5.0 / 8.0 * height + height / 12.0)
+
+
+def taper_diameter(i):
+    """Where a line at 8 degrees from the mouth stands at that depth."""
+    wall = LineString([(0.0, i["mouth"] / 2.0),
+                       (100.0, i["mouth"] / 2.0 - 100.0 * np.tan(np.radians(8.0)))])
+    cut = LineString([(i["depth"], 0.0), (i["depth"], i["mouth"])])
+    return 2.0 * wall.intersection(cut).y
+
+
+def ring_tension(i):
+    """Force over the area of a ring, summed from thin rings."""
+    area = quad(lambda r: 2.0 * np.pi * r, i["inner"] / 2.0, i["outer"] / 2.0)[0]
+    return i["force"] / area
+
+
 def nut_to_slip(i):
     """The whole chain from the nut to the shank."""
     force = axial_force(i) if i["torque"] else 0.0
@@ -187,7 +208,7 @@ def grip_force(i):
     return dblquad(lambda z, turn: i["friction"] * pressure * d / 2.0, 0, 2 * np.pi, 0, l)[0]
 
 
-def holding_safety(i):
+def pull_out_ratio(i):
     around = i["torque"] * 1e3 / (i["diameter"] / 2.0)
     return i["grip"] / np.linalg.norm([around, i["pull"]])
 

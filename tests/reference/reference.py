@@ -93,12 +93,16 @@ FORMULAS = {
     "clamping.face_arm": lambda i: bodies.face(1.0, i["friction"], i["radius"], i["half_angle"]),
     "clamping.axial_force": bodies.axial_force,
     "clamping.radial_force": lambda i: bodies.wedge(i)[1],
+    "clamping.cone_force": lambda i: bodies.wedge(i)[1],
+    "clamping.core_diameter": bodies.core_diameter,
+    "clamping.taper_diameter": bodies.taper_diameter,
+    "clamping.ring_tension": bodies.ring_tension,
     "clamping.normal_force": bodies.normal_force,
     "clamping.grip_force": bodies.grip_force,
     "clamping.slip_torque": bodies.slip_torque,
     "clamping.nut_to_slip": bodies.nut_to_slip,
-    "clamping.slip_safety": lambda i: (i["slip"] * NM / (i["torque"] * NM)).to("").magnitude,
-    "clamping.holding_safety": bodies.holding_safety,
+    "clamping.slip_ratio": lambda i: (i["slip"] * NM / (i["torque"] * NM)).to("").magnitude,
+    "clamping.pull_out_ratio": bodies.pull_out_ratio,
     "clamping.edge_pressure": bodies.edge_pressure,
     "clamping.edge_ratio": lambda i: (
         bodies.edge_pressure(i | {"overhang": i["overhang"] + i.get("bare", 0.0)}, i["engaged"])
