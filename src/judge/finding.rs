@@ -37,6 +37,8 @@ pub enum ShownValue {
 /// A fact or property with what it rests on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FactShown {
+    /// Whether it rests on an assumed friction or an estimated cut.
+    pub estimated: bool,
     /// Its name.
     pub name: String,
     /// Its value, if known.

@@ -3,6 +3,7 @@
 mod certain;
 mod corners;
 mod coverage;
+mod estimate;
 mod finding;
 mod judgement;
 mod measure;

@@ -1,48 +1,77 @@
 //! Messages with their values, in the library's units.
 
+use crate::library::{SettingSet, Trace};
 use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Template, Values};
 use crate::text::visible;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
+use super::estimate::is_estimate;
+
+/// What stands beside an estimate.
+const ESTIMATED: &str = " (estimated)";
+
+/// How values are printed.
+pub(super) struct Manner<'c> {
+    /// What the failing condition compared.
+    pub compared: &'c [Compared],
+    /// The library's units.
+    pub units: DisplayUnits,
+    /// The settings that are assumed.
+    pub guessed: SettingSet,
+}
+
 /// Fills in a message. Values that the failing condition compared are printed with as many
-/// decimals as keep them apart, and never rounded towards "enough".
-pub(super) fn render<'v, V: Values<'v>>(
+/// decimals as keep them apart, and never rounded towards "enough". What rests on an assumed
+/// friction or an estimated cut has two significant digits, or as many as keep it apart, and says
+/// that it is estimated.
+pub(super) fn render<'v, V: Values<'v, Trace = Trace>>(
     template: &'v Template,
     environment: &Environment<'_, V>,
-    compared: &[Compared],
-    units: DisplayUnits,
+    manner: &Manner<'_>,
 ) -> String {
     let mut text = String::new();
     for part in &template.parts {
         match part {
             Part::Text(plain) => text.push_str(plain),
-            Part::Value(checked) => text.push_str(&value(checked, environment, compared, units)),
+            Part::Value(checked) => text.push_str(&value(checked, environment, manner)),
             Part::Percent(checked) => text.push_str(&percent(checked, environment)),
         }
     }
     text
 }
 
-fn value<'v, V: Values<'v>>(
+fn value<'v, V: Values<'v, Trace = Trace>>(
     checked: &'v Checked,
     environment: &Environment<'_, V>,
-    compared: &[Compared],
-    units: DisplayUnits,
+    manner: &Manner<'_>,
 ) -> String {
-    for pair in compared {
+    let units = manner.units;
+    let found = checked.evaluate(environment);
+    let estimated = is_estimate(found.trace, manner.guessed);
+    let mark = if estimated { ESTIMATED } else { "" };
+    for pair in manner.compared {
         let [x, y] = pair.values;
-        let (left, right) = print::pair(x, y, pair.unit, units);
+        let of = |x, y| {
+            if estimated {
+                print::estimate_against(x, y, pair.unit, units)
+            } else {
+                print::pair(x, y, pair.unit, units).0
+            }
+        };
         match &pair.sides {
-            [side, _] if *side == checked.text => return left,
-            [_, side] if *side == checked.text => return right,
+            [side, _] if *side == checked.text => return of(x, y) + mark,
+            [_, side] if *side == checked.text => return of(y, x) + mark,
             _ => {}
         }
     }
-    match checked.evaluate(environment).value {
+    match found.value {
         None => "not known".to_owned(),
         Some(Scalar::Truth(truth)) => if truth { "yes" } else { "no" }.to_owned(),
         Some(Scalar::Text(text)) => visible(text).into_owned(),
         Some(Scalar::Number(number)) => match checked.unit() {
+            Some(unit) if estimated => {
+                print::estimate(number / unit.coherent(), unit, units) + mark
+            }
             Some(unit) => print::value(number / unit.coherent(), unit, units),
             None => format!("{number}"),
         },

@@ -4,6 +4,7 @@ use crate::facts::{Fact, FactInfo, FactValue, Scene};
 use crate::library::{Datum, Field, Reckoned, SettingSet, Trace};
 use crate::units::Unit;
 
+use super::estimate::is_estimate;
 use super::finding::{FactShown, ShownValue};
 use super::report::{AssemblyFacts, OperationFacts};
 
@@ -80,6 +81,7 @@ fn shown(
 ) -> FactShown {
     let missing = found.trace.missing.iter().map(Field::qualified);
     FactShown {
+        estimated: is_estimate(found.trace, guessed),
         name: name.to_owned(),
         value: found.value.map(|datum| match datum {
             Datum::Number(number) => ShownValue::Number(number),

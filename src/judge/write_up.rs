@@ -12,7 +12,7 @@ use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fing
 use super::judgement::{Judge, SceneValues, Worth};
 use super::names::{Meant, meant};
 use super::owners::Owners;
-use super::render::render;
+use super::render::{Manner, render};
 use super::setup::Selection;
 use super::shown::{fact_shown, field_shown};
 
@@ -60,7 +60,12 @@ pub(super) fn finding<'v>(
         _ => Vec::new(),
     };
     let units = scene.view.library.units;
-    let words = |template: &'v Template| render(template, &environment, &compared, units);
+    let manner = Manner {
+        compared: &compared,
+        units,
+        guessed: judge.assumed_settings,
+    };
+    let words = |template: &'v Template| render(template, &environment, &manner);
     let assembly = scene.view.assembly;
     let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
     let message = match outcome {
@@ -385,7 +390,12 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         .unwrap_or_default();
     let values = Words { names, fault };
     let environment = judge.environment(usize::MAX, &values);
-    let words = |template: &'v Template| render(template, &environment, &[], library.units);
+    let manner = Manner {
+        compared: &[],
+        units: library.units,
+        guessed: judge.assumed_settings,
+    };
+    let words = |template: &'v Template| render(template, &environment, &manner);
     let missing = fault
         .missing
         .filter(|_| fault.kind == "record/field-missing");

@@ -52,6 +52,20 @@ settings! {
     PointUnstated "point_unstated" "Point angle of a drill that states none, degrees.";
 }
 
+impl Setting {
+    /// Whether it is a friction of the clamping, or the lever of one.
+    #[must_use]
+    pub fn is_friction(self) -> bool {
+        self.name().starts_with("friction_") || self == Setting::ConeRadiusRatio
+    }
+
+    /// Whether a cut's force or torque rests on it: an estimate, whatever its basis.
+    #[must_use]
+    pub fn is_of_cut(self) -> bool {
+        self.name().starts_with("cutting_") || self == Setting::TappingFriction
+    }
+}
+
 /// How many settings there are.
 const COUNT: usize = Setting::ALL.len();
 

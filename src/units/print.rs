@@ -156,6 +156,53 @@ pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String)
     (show(x, of_x), show(y, of_y))
 }
 
+/// An estimate with its unit: two significant digits.
+#[must_use]
+pub fn estimate(value: f64, unit: Unit, units: DisplayUnits) -> String {
+    let shown = units.shown(unit);
+    with_symbol(
+        significant(value * shown.factor, 2, Rounding::Nearest),
+        shown.symbol,
+    )
+}
+
+/// The digits of an estimate without its unit, and the unit.
+#[must_use]
+pub fn bare_estimate(value: f64, unit: Unit, units: DisplayUnits) -> (String, &'static str) {
+    let shown = units.shown(unit);
+    let digits = significant(value * shown.factor, 2, Rounding::Nearest);
+    (digits, shown.symbol)
+}
+
+/// An estimate that was compared with another value: two significant digits, rounded away from
+/// the other, which keeps the two apart, and it is never shown nearer to "enough" than it is.
+#[must_use]
+pub fn estimate_against(value: f64, other: f64, unit: Unit, units: DisplayUnits) -> String {
+    let shown = units.shown(unit);
+    let (own, other) = (value * shown.factor, other * shown.factor);
+    let way = match own.total_cmp(&other) {
+        std::cmp::Ordering::Less => Rounding::Down,
+        std::cmp::Ordering::Greater => Rounding::Up,
+        std::cmp::Ordering::Equal => Rounding::Nearest,
+    };
+    with_symbol(significant(own, 2, way), shown.symbol)
+}
+
+/// A number with so many significant digits, without an exponent: `25000`, `5.7`, `0.041`.
+fn significant(value: f64, digits: i32, way: Rounding) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return rounded(value, 0, way);
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "a power of ten of an f64")]
+    let leading = value.abs().log10().floor() as i32;
+    let decimals = digits - 1 - leading;
+    if let Ok(decimals) = usize::try_from(decimals) {
+        return rounded(value, decimals.min(12), way);
+    }
+    let step = 10f64.powi(-decimals);
+    rounded((rounded(value / step, 0, way)).parse().unwrap_or(value / step) * step, 0, way)
+}
+
 /// A length in mm, without its unit: one decimal in mm, three in inch, whatever it was stated to.
 #[must_use]
 pub fn length(length: f64, way: Rounding, units: DisplayUnits) -> String {

@@ -25,19 +25,36 @@ pub fn evidence_text(rows: &[Evidence]) -> String {
             .iter()
             .map(|(name, value)| format!("{name} {value}"))
             .collect();
-        let words = format!(
-            "{}; {} ({}); {}: {}",
-            row.source,
-            row.place,
-            row.standing,
-            row.formula,
-            inputs.join(", ")
-        );
+        let words = format!("{}; {}: {}", known(row), row.formula, inputs.join(", "));
         text.push_str(&wrapped(&words, 8, 8));
     }
+    text.push_str(&wrapped(&standings(rows), 0, 0));
     let holding = rows.iter().filter(|row| row.holds()).count();
     let _ = writeln!(text, "{holding} of {} checks hold", rows.len());
     text
+}
+
+/// How the expected value is known: whether from outside the project, or by its own script.
+fn known(row: &Evidence) -> String {
+    let (source, place) = (&row.source, &row.place);
+    match row.standing.as_str() {
+        "printed" => format!("printed in {source}, {place}"),
+        "second-hand" => format!("second-hand, not seen in print: {source}, {place}"),
+        _ => format!("recomputed by this project's reference script with {source}: {place}"),
+    }
+}
+
+/// How many rows are known in which way.
+fn standings(rows: &[Evidence]) -> String {
+    let count = |standing: &str| rows.iter().filter(|row| row.standing == standing).count();
+    format!(
+        "{} rows are printed in a source outside this project, {} are second-hand, and {} were \
+         recomputed by this project's own reference script, which checks the arithmetic and not \
+         the model. No measurement of a real holder is among them.",
+        count("printed"),
+        count("second-hand"),
+        count("computed"),
+    )
 }
 
 /// Format 1 of the evidence.

@@ -65,7 +65,12 @@ fn line(fact: &FactShown, report: &Report) -> String {
         },
         (None, _) => format!("not known: {} not stated", fact.missing.join(", ")),
         (Some(ShownValue::Number(number)), unit) => {
-            let (number, symbol) = print::bare(*number, unit.unwrap_or(Unit::One), report.units);
+            let printed = if fact.estimated {
+                print::bare_estimate
+            } else {
+                print::bare
+            };
+            let (number, symbol) = printed(*number, unit.unwrap_or(Unit::One), report.units);
             format!("{number:>10} {symbol:<6}")
         }
         (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", name(text)),
@@ -75,7 +80,8 @@ fn line(fact: &FactShown, report: &Report) -> String {
     };
     let from = if fact.value.is_some() && !fact.from.is_empty() {
         let mark = if fact.assumed { "partly assumed, " } else { "" };
-        format!("  {mark}from {}", fact.from.join(", "))
+        let estimated = if fact.estimated { "estimated, " } else { "" };
+        format!("  {estimated}{mark}from {}", fact.from.join(", "))
     } else {
         String::new()
     };

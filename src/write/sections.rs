@@ -5,10 +5,11 @@ use crate::rulebook::Level;
 use crate::text::visible;
 
 use super::blocks::{self, Line, State};
+use super::limits::Printed;
 use super::wrap::{list, name, tools, wrapped};
 
 /// Notes, one line for all that say the same.
-pub(super) fn notes(findings: &[Finding]) -> String {
+pub(super) fn notes<'r>(findings: &'r [Finding], printed: &mut Printed<'r>) -> String {
     let wanted =
         |finding: &Finding| finding.accepted.is_none() && finding.level == Some(Level::Note);
     let mut text = String::new();
@@ -34,6 +35,11 @@ pub(super) fn notes(findings: &[Finding]) -> String {
         text.push_str(&wrapped(&format!("at: {}", places(&line)), 2, 6));
         let advice = visible(&line.first.advice);
         text.push_str(&wrapped(&format!("do: {advice}"), 2, 6));
+        let limits = printed.line(line.findings());
+        if !limits.is_empty() {
+            let limits = visible(&limits);
+            text.push_str(&wrapped(&format!("limits: {limits}"), 2, 10));
+        }
         for assumption in &line.first.assumptions {
             let assumption = visible(assumption);
             text.push_str(&wrapped(&format!("assumed: {assumption}"), 2, 11));

@@ -12,6 +12,7 @@ use crate::text::visible;
 use super::NOTICE;
 use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
+use super::limits::Printed;
 use super::plan::plan_text;
 use super::sections::{accepted, not_judged, not_read, notes, unknown_columns, weakened};
 use super::show::Show;
@@ -70,15 +71,18 @@ pub fn report_of_tools(
 fn told(report: &Report, findings: &[Finding], plan: &Plan, look: Look, show: Show) -> String {
     let mut text = String::new();
     let mut explained: Vec<&str> = Vec::new();
+    let mut printed = Printed::default();
     let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
     for block in blocks::blocks(findings, wanted) {
         let first = !explained.contains(&block.head.why.as_str());
         explained.push(&block.head.why);
-        text.push_str(&drawn(&block, first, look));
+        let of_block = std::iter::once(block.head).chain(block.beside.iter().copied());
+        let limits = printed.line(of_block);
+        text.push_str(&drawn(&block, first, &limits, look));
         text.push('\n');
     }
     if show.note {
-        text.push_str(&notes(findings));
+        text.push_str(&notes(findings, &mut printed));
     }
     if show.not_judged {
         text.push_str(&not_judged(findings));
@@ -119,7 +123,7 @@ fn headline(finding: &Finding) -> String {
 }
 
 /// One block: what is wrong, where it stands, what to do, why.
-fn drawn(block: &Block<'_>, explain: bool, look: Look) -> String {
+fn drawn(block: &Block<'_>, explain: bool, limits: &str, look: Look) -> String {
     let mut message = headline(block.head);
     for beside in &block.beside {
         message.push_str("; and ");
@@ -151,7 +155,7 @@ fn drawn(block: &Block<'_>, explain: bool, look: Look) -> String {
     for snippet in rest {
         text.push_str(&snippet_only(&rendered(&snippet, look)));
     }
-    text.push_str(&what_to_do(block, explain));
+    text.push_str(&what_to_do(block, explain, limits));
     text
 }
 
@@ -206,7 +210,7 @@ fn snippets(block: &Block<'_>) -> Vec<Snippet> {
     snippets.collect()
 }
 
-fn what_to_do(block: &Block<'_>, explain: bool) -> String {
+fn what_to_do(block: &Block<'_>, explain: bool, limits: &str) -> String {
     let mut text = String::new();
     let mut say = |label: &str, words: &str| {
         if !words.is_empty() {
@@ -223,6 +227,7 @@ fn what_to_do(block: &Block<'_>, explain: bool) -> String {
     if explain {
         say("why: ", &block.head.why);
     }
+    say("limits: ", limits);
     for assumption in &block.head.assumptions {
         say("assumed: ", assumption);
     }

@@ -100,6 +100,9 @@ fn mutants_are_made_of_every_part() {
             rule.id
         );
         assert_eq!(has("milder "), 3 * rule.milder.len(), "{}", rule.id);
+        let despite = rule.certain.iter().map(|case| case.despite.len());
+        let certain = 3 * rule.certain.len() + despite.sum::<usize>();
+        assert_eq!(has("certain "), certain, "{}", rule.id);
         assert_eq!(
             has("limit "),
             MOVES.len() * rule.limits.len(),
@@ -108,7 +111,8 @@ fn mutants_are_made_of_every_part() {
         );
         let conditions = rule.when.iter().chain(&rule.expect);
         let cases = rule.milder.iter().map(|milder| &milder.when);
-        let bounds = conditions.chain(cases).map(|condition| {
+        let certain = rule.certain.iter().map(|certain| &certain.when);
+        let bounds = conditions.chain(cases).chain(certain).map(|condition| {
             condition.text.matches(">=").count() + condition.text.matches("<=").count()
         });
         assert_eq!(has("bound "), bounds.sum::<usize>(), "{}", rule.id);

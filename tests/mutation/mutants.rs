@@ -36,6 +36,9 @@ pub(super) fn of(rule: &Rule) -> Vec<Mutant> {
     for at in 0..rule.milder.len() {
         maker.milder(at);
     }
+    for at in 0..rule.certain.len() {
+        maker.certain(at);
+    }
     maker.limits();
     maker.mutants
 }
@@ -87,6 +90,32 @@ impl Maker<'_> {
         for (what, strict) in bounds(&text(&self.original["milder"][at]["when"])) {
             self.add(format!("bound {what} in milder {at}"), |file| {
                 file["milder"][at]["when"] = strict.into();
+            });
+        }
+    }
+
+    fn certain(&mut self, at: usize) {
+        for text in ["true", "false"] {
+            self.add(format!("certain {at} when = {text}"), |file| {
+                file["certain"][at]["when"] = text.into();
+            });
+        }
+        self.add(format!("certain {at} removed"), |file| {
+            if let Some(Value::Array(cases)) = file.get_mut("certain") {
+                cases.remove(at);
+            }
+        });
+        let case = self.original["certain"][at].clone();
+        for (place, name) in case["despite"].as_array().into_iter().flatten().enumerate() {
+            self.add(format!("certain {at} without {name}"), |file| {
+                if let Value::Array(names) = &mut file["certain"][at]["despite"] {
+                    names.remove(place);
+                }
+            });
+        }
+        for (what, strict) in bounds(&text(&case["when"])) {
+            self.add(format!("bound {what} in certain {at}"), |file| {
+                file["certain"][at]["when"] = strict.into();
             });
         }
     }

@@ -11,18 +11,32 @@ use shankwise::rulebook::{Limit, Rule};
 
 use crate::support::{library, options};
 
-use super::cases::{CASES, Case, SETUP, Sort, none_of};
-use super::variants::{SHARED, baseline, changed, rests_on, with_limit};
+use super::cases::{CASES, Case, SETUP, Sort, none_of, of};
+use super::variants::{SHARED, baseline, changed, rests_on, setup, table, with_limit};
 
 /// One part in a hundred.
 const NEAR: f64 = 0.01;
 
-/// Whether the rule itself asks for the limit, and not only one of its milder cases.
+/// Whether the rule itself asks for the limit, and not only one of its milder or certain cases.
 fn decides(rule: &Rule, limit: &Limit) -> bool {
     let conditions = rule.when.iter().chain(&rule.expect);
     let mut named = conditions.flat_map(|condition| &condition.symbols);
-    let private = rule.limits.iter().any(|own| own.name == limit.name);
-    !private || named.any(|(name, _)| *name == limit.name)
+    if rule.limits.iter().any(|own| own.name == limit.name) {
+        return named.any(|(name, _)| *name == limit.name);
+    }
+    rests_on_without_cases(&rule.id).contains(&limit.name)
+}
+
+/// The names of the shared limits that its findings rest on when it has no such cases.
+fn rests_on_without_cases(rule: &str) -> Vec<String> {
+    let mut file = table(rule);
+    file.remove("milder");
+    file.remove("certain");
+    let setup = setup(rule, &file);
+    let reports = of(rule).map(|case| case.alone(&setup));
+    let findings = reports.flat_map(|report| report.findings);
+    let limits = findings.flat_map(|finding| finding.limits);
+    limits.map(|limit| limit.name).collect()
 }
 
 fn complaint(rule: &Rule, file: &str, limit: &Limit) -> Option<String> {

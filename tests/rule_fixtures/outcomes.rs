@@ -118,7 +118,8 @@ fn fault_of_form(case: &Case, report: &Report) -> Option<String> {
     }
 }
 
-/// A finding is lowered by one level if it rests on something assumed, and only then; whoever
+/// A finding is lowered by one level if it rests on something assumed that could turn it, and only
+/// then; whoever
 /// is strict sees the full level, which is the rule's own or that of a milder case.
 #[test]
 fn levels_are_lowered_by_assumptions_only() {
@@ -130,7 +131,8 @@ fn levels_are_lowered_by_assumptions_only() {
         let strict = case.judged(&SETUP, &options);
         let strict = strict.findings.iter().map(|finding| finding.level);
         for finding in &usual.findings {
-            let assumed = !finding.assumptions.is_empty();
+            let harmless = |words: &String| words.ends_with("no value in its band turns this");
+            let assumed = !finding.assumptions.iter().all(harmless);
             let milder = rule.milder.iter().map(|milder| milder.level);
             let mut possible = milder.chain([rule.level]);
             assert!(
