@@ -11,32 +11,36 @@ use super::clamping::in_collet;
 use super::{Fact, Scene};
 
 /// Which end of the frictions.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy)]
 enum End {
     Low,
     High,
 }
 
-/// Frictions of thread, cone and taper: the high ones make the low force.
-fn frictions(scene: &Scene<'_>, end: End) -> Reckoned<(f64, f64, f64)> {
-    let [thread, cone, taper] = match end {
-        End::Low => [
-            Setting::FrictionThreadHigh,
-            Setting::FrictionConeHigh,
-            Setting::FrictionTaperHigh,
-        ],
-        End::High => [
-            Setting::FrictionThreadLow,
-            Setting::FrictionConeLow,
-            Setting::FrictionTaperLow,
-        ],
-    };
-    let all = (
-        scene.setting(thread),
-        scene.setting(cone),
-        scene.setting(taper),
-    );
-    all.all()
+impl End {
+    /// Friction of the nut's thread: the high one makes the low force, here and below.
+    fn thread(self) -> Setting {
+        match self {
+            End::Low => Setting::FrictionThreadHigh,
+            End::High => Setting::FrictionThreadLow,
+        }
+    }
+
+    /// Friction of the nut's cone on the collet.
+    fn cone(self) -> Setting {
+        match self {
+            End::Low => Setting::FrictionConeHigh,
+            End::High => Setting::FrictionConeLow,
+        }
+    }
+
+    /// Friction of the collet in its taper.
+    fn taper(self) -> Setting {
+        match self {
+            End::Low => Setting::FrictionTaperHigh,
+            End::High => Setting::FrictionTaperLow,
+        }
+    }
 }
 
 /// Diameter and pitch of the nut's thread, as nut or holder states it.
@@ -76,7 +80,7 @@ fn parsed_thread(text: &str) -> Option<(f64, f64)> {
 }
 
 /// Arm of the nut's cone, or of its bearing, in mm.
-fn face_arm(scene: &Scene<'_>, friction: f64) -> Reckoned<f64> {
+fn face_arm(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
     let size = scene.field(Field::ColletSize);
     let Some(row) = size.value.and_then(standing::collet_size) else {
         return Reckoned::unknown(
@@ -96,8 +100,14 @@ fn face_arm(scene: &Scene<'_>, friction: f64) -> Reckoned<f64> {
             .map(|(radius, friction)| clamping::face_arm(friction, radius, flat))
             .resting_on(style.trace);
     }
-    let cone = (radius, scene.setting(Setting::ConeHalfAngle)).all();
-    cone.map(|(radius, angle)| clamping::face_arm(friction, radius, angle.to_radians()))
+    let cone = (
+        radius,
+        scene.setting(Setting::ConeHalfAngle),
+        scene.setting(end.cone()),
+    );
+    cone.all().map(|(radius, angle, friction)| {
+        clamping::face_arm(friction, radius, angle.to_radians())
+    })
 }
 
 fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
@@ -105,14 +115,15 @@ fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
         let inputs = (
             scene.field(Field::NutTorque),
             thread(scene),
-            frictions(scene, end),
+            scene.setting(end.thread()),
+            face_arm(scene, end),
         );
         inputs
             .all()
-            .and_then(|(torque, (diameter, pitch), (in_thread, on_cone, _))| {
+            .map(|(torque, (diameter, pitch), friction, face)| {
                 let mean = clamping::pitch_diameter(diameter, pitch);
-                let arm = clamping::thread_arm(mean, pitch, in_thread, clamping::METRIC_FLANK);
-                face_arm(scene, on_cone).map(|face| clamping::axial_force(torque, arm, face))
+                let arm = clamping::thread_arm(mean, pitch, friction, clamping::METRIC_FLANK);
+                clamping::axial_force(torque, arm, face)
             })
     })
 }
@@ -134,18 +145,17 @@ fn radial(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
         ),
         End::High => (scene.number(Fact::ClampingForceHigh), Reckoned::free(0.0)),
     };
-    let inputs = (force, frictions(scene, end), at_bore);
-    inputs.all().map(|(force, (_, _, taper), bore)| {
+    let inputs = (force, scene.setting(end.taper()), at_bore);
+    inputs.all().map(|(force, taper, bore)| {
         clamping::radial_force(force, clamping::SETTING_ANGLE, taper, bore)
     })
 }
 
 /// Normal force on the taper at the high end: what loads the socket.
 pub(super) fn normal_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
-    let inputs = (radial(scene, End::High), frictions(scene, End::High)).all();
-    inputs.map(|(radial, (_, _, taper))| {
-        clamping::normal_force(radial, clamping::SETTING_ANGLE, taper)
-    })
+    let taper = scene.setting(End::High.taper());
+    let inputs = (radial(scene, End::High), taper).all();
+    inputs.map(|(radial, taper)| clamping::normal_force(radial, clamping::SETTING_ANGLE, taper))
 }
 
 /// What the nut's own cone adds on the collet's front, at the high end.
@@ -153,10 +163,10 @@ fn cone(scene: &Scene<'_>) -> Reckoned<f64> {
     let inputs = (
         scene.number(Fact::ClampingForceHigh),
         scene.setting(Setting::ConeHalfAngle),
-        frictions(scene, End::High),
+        scene.setting(End::High.cone()),
     );
-    inputs.all().map(|(force, angle, (_, on_cone, _))| {
-        clamping::cone_force(force, angle.to_radians(), on_cone)
+    inputs.all().map(|(force, angle, friction)| {
+        clamping::cone_force(force, angle.to_radians(), friction)
     })
 }
 

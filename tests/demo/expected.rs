@@ -35,7 +35,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         &[
             ("grip/short-grip", "error"),
             ("holding/edge-lifts", "note"),
-            ("holding/mouth-overstressed", "note"),
+            ("holding/mouth-overstressed", "warning"),
             ("reach/no-window", "error"),
             ("reach/shank-or-neck-rubs", "warning"),
             ("record/lengths-disagree", "warning"),
@@ -187,13 +187,17 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
             ("record/stick-out-beyond-tool", "error"),
         ],
     ),
-    // Radius 10 for 1.0, two lengths changed over, and a description nobody updated.
+    // Radius 10 for 1.0, two lengths changed over, a description nobody updated, and a torque
+    // with two noughts too many.
     (
         "40",
         &[
+            ("holding/mouth-overstressed", "note"),
             ("record/corner-radius-too-large", "error"),
             ("record/description-disagrees", "note"),
             ("record/flutes-under-depth-of-cut", "error"),
+            ("torque/nose-yields", "error"),
+            ("torque/over-torqued", "error"),
         ],
     ),
     // The cutter's length in place of the tool's, two flats in the bore, a cut above its edges.

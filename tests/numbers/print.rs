@@ -2,7 +2,10 @@
 
 use proptest::prelude::*;
 use shankwise::units::Unit;
-use shankwise::units::print::{DisplayUnits, Rounding, bare, inwards, pair, percent, value};
+use shankwise::units::print::{
+    DisplayUnits, Rounding, bare, bare_estimate, estimate, estimate_against, inwards, pair,
+    percent, value,
+};
 
 use crate::support::cases;
 
@@ -12,6 +15,37 @@ fn metric() -> DisplayUnits {
 
 fn imperial() -> DisplayUnits {
     DisplayUnits::new("in", "lbf·ft")
+}
+
+/// Two significant digits whatever the size, in the library's units; a compared one is rounded
+/// away from the other and so kept apart from it.
+#[test]
+fn estimates_have_two_digits() {
+    let against = |own, other| estimate_against(own, other, Unit::Nm, metric());
+    let shown = [
+        (estimate(25_187.9, Unit::N, metric()), "25000 N"),
+        (estimate(124.453, Unit::Nm, metric()), "120 N·m"),
+        (estimate(5.7167, Unit::Nm, metric()), "5.7 N·m"),
+        (estimate(99.7, Unit::Nm, metric()), "100 N·m"),
+        (estimate(0.041_49, Unit::Mm, metric()), "0.041 mm"),
+        (estimate(0.3485, Unit::One, metric()), "0.35"),
+        (estimate(-1234.0, Unit::N, metric()), "-1200 N"),
+        (estimate(0.0, Unit::N, metric()), "0 N"),
+        (estimate(135.581_794_833, Unit::Nm, imperial()), "100 lbf·ft"),
+        (against(25.76, 25.80), "25 N·m"),
+        (against(25.80, 25.76), "26 N·m"),
+        (against(0.9987, 1.0), "0.99 N·m"),
+        (against(1049.0, 1040.0), "1100 N·m"),
+        (against(7.0, 7.0), "7.0 N·m"),
+    ];
+    for (printed, expected) in shown {
+        assert_eq!(printed, expected);
+    }
+    let (digits, unit) = bare_estimate(15_486.32, Unit::N, metric());
+    assert_eq!((digits.as_str(), unit), ("15000", "N"));
+    for odd in [f64::NAN, f64::INFINITY, 1e308, 5e-324, -1e-300] {
+        assert!(estimate(odd, Unit::N, metric()).ends_with(" N"));
+    }
 }
 
 #[test]

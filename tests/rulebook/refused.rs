@@ -45,6 +45,20 @@ fn line_and_column_count_from_one() {
     );
 }
 
+/// What an assumption does not lower is named by limits that there are.
+#[test]
+fn despite_what_there_is_not() {
+    let text = format!(
+        "{RULE}\n[[certain]]\nwhen = \"overhang_ratio > 9\"\ndespite = [\"friction_shank\"]\n"
+    );
+    refused(
+        NAME,
+        &text,
+        "\"friction_shank\"",
+        "there is no shared limit `friction_shank`",
+    );
+}
+
 #[test]
 fn a_slip_in_a_name() {
     line_refused(
