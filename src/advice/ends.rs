@@ -18,7 +18,10 @@ impl Solver<'_, '_> {
         let trace = self.probe.one(subject, value).trace;
         let (assumptions, operation) = self.probe.look(subject, value, |scene| {
             let operation = scene.view.operation_name().map(str::to_owned);
-            (judge.assumptions(scene, trace, SettingSet::default()), operation)
+            (
+                judge.assumptions(scene, trace, SettingSet::default()),
+                operation,
+            )
         });
         Some(End {
             value,

@@ -194,9 +194,7 @@ fn clamping_value(name: &str, get: Get<'_>) -> Option<f64> {
         }
         "core_diameter" => clamping::core_diameter(get("diameter")?, get("pitch")?),
         "taper_diameter" => clamping::taper_diameter(get("mouth")?, get("depth")?),
-        "ring_tension" => {
-            clamping::ring_tension(get("force")?, get("outer")?, get("inner")?)
-        }
+        "ring_tension" => clamping::ring_tension(get("force")?, get("outer")?, get("inner")?),
         "normal_force" => {
             clamping::normal_force(get("radial")?, degrees("half_angle")?, get("friction")?)
         }

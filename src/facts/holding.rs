@@ -54,13 +54,11 @@ pub(super) fn stated_thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
     Reckoned::missing(Field::NutThread)
 }
 
-/// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut. A
-/// reduced nut has a smaller one, which no table of ours vouches for.
+/// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut.
 fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
     let stated = stated_thread(scene);
-    let style = scene.view.word(Field::NutStyle);
-    if stated.is_known() || style.value == Some("reduced") {
-        return stated.resting_on(style.trace);
+    if stated.is_known() {
+        return stated;
     }
     let size = scene.field(Field::ColletSize);
     let standard = size.value.and_then(standing::nut_size);
@@ -105,9 +103,8 @@ fn face_arm(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
         scene.setting(Setting::ConeHalfAngle),
         scene.setting(end.cone()),
     );
-    cone.all().map(|(radius, angle, friction)| {
-        clamping::face_arm(friction, radius, angle.to_radians())
-    })
+    cone.all()
+        .map(|(radius, angle, friction)| clamping::face_arm(friction, radius, angle.to_radians()))
 }
 
 fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
@@ -165,9 +162,9 @@ fn cone(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.setting(Setting::ConeHalfAngle),
         scene.setting(End::High.cone()),
     );
-    inputs.all().map(|(force, angle, friction)| {
-        clamping::cone_force(force, angle.to_radians(), friction)
-    })
+    inputs
+        .all()
+        .map(|(force, angle, friction)| clamping::cone_force(force, angle.to_radians(), friction))
 }
 
 fn grip_force(radial: Reckoned<f64>, friction: Reckoned<f64>) -> Reckoned<f64> {

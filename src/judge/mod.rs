@@ -1,5 +1,6 @@
 //! Rules meet facts: outcomes, findings, counts, verdict.
 
+mod assumed;
 mod certain;
 mod corners;
 mod coverage;

@@ -2,11 +2,12 @@
 
 use crate::facts::Scene;
 use crate::input::{Fault, FaultPlace};
-use crate::library::{Datum, Field, FieldSet, Kind, Library, Setting, SettingSet, Trace, ValueType, reason};
+use crate::library::{
+    Field, FieldSet, Kind, Library, Setting, Trace, ValueType,
+};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::text::cut;
 use crate::units::Unit;
-use crate::units::print;
 
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
 use super::judgement::{Judge, SceneValues, Worth};
@@ -170,7 +171,7 @@ fn facts(judge: &Judge<'_>, rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
     found
 }
 
-fn field_unit(field: Field) -> Option<Unit> {
+pub(super) fn field_unit(field: Field) -> Option<Unit> {
     match field.property().value {
         ValueType::Quantity(unit) => Some(unit),
         ValueType::Count | ValueType::Size => Some(Unit::One),
@@ -202,50 +203,6 @@ fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
         source: limit.source.clone(),
     };
     all.into_iter().map(show).collect()
-}
-
-impl Judge<'_> {
-    /// What of a trace is only assumed, with value and reason, for people; of the harmless
-    /// settings no value in the band would turn what is said.
-    #[must_use]
-    pub fn assumptions(
-        &self,
-        scene: &Scene<'_>,
-        trace: Trace,
-        harmless: SettingSet,
-    ) -> Vec<String> {
-        let guessed = trace.settings.common(self.assumed_settings);
-        let settings = guessed.iter().filter_map(|setting| {
-            let limit = self.book.limit(setting.name())?;
-            let then = if harmless.contains(setting) {
-                "no value in its band turns this"
-            } else {
-                "state your own under [limit]"
-            };
-            Some(format!(
-                "{} {}: {}; {then}",
-                limit.name,
-                limit.written,
-                limit.basis.name()
-            ))
-        });
-        let assumed = trace.assumed.iter();
-        let fields = assumed.filter_map(|field| {
-            let why = reason(&scene.view, field)?;
-            let value = match (scene.view.datum(field).value, field_unit(field)) {
-                (Some(Datum::Number(number)), Some(unit)) => {
-                    print::value(number, unit, scene.view.library.units)
-                }
-                (Some(Datum::Text(text)), _) => text.to_owned(),
-                _ => "its value".to_owned(),
-            };
-            Some(format!(
-                "{} {value}: {why}; confirm on the tool",
-                field.qualified()
-            ))
-        });
-        fields.chain(settings).collect()
-    }
 }
 
 /// Cells that the judgement points at, in the order of the vocabulary, and records that lack

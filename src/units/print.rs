@@ -200,7 +200,14 @@ fn significant(value: f64, digits: i32, way: Rounding) -> String {
         return rounded(value, decimals.min(12), way);
     }
     let step = 10f64.powi(-decimals);
-    rounded((rounded(value / step, 0, way)).parse().unwrap_or(value / step) * step, 0, way)
+    rounded(
+        (rounded(value / step, 0, way))
+            .parse()
+            .unwrap_or(value / step)
+            * step,
+        0,
+        way,
+    )
 }
 
 /// A length in mm, without its unit: one decimal in mm, three in inch, whatever it was stated to.

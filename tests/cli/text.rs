@@ -297,3 +297,57 @@ fn what_is_wrong_with_a_tools_records_is_shown_with_it() {
     let flat = String::from_utf8(run(&["lint", "fixtures/forms/demo.xml", "--tool", "33"]).stdout);
     assert!(flat.unwrap().contains("reach: `14,5`"));
 }
+
+/// One tool whose grip is lost in a heavy cut, at every friction; and the same tool again.
+const SLIPPING: &str = "\
+tool_number,clamping_kind,collet_size,nut_thread,shank_diameter,cutting_diameter,flute_count,\
+helix_angle,operation_kind,workpiece_material,axial_depth,radial_width,feed_per_tooth,nut_torque
+1,taper collet,32,M40x1.5,12,12,3,30,milling,C45E,12,12,0.06,10
+2,taper collet,32,M40x1.5,12,12,3,30,milling,C45E,12,12,0.06,11
+";
+
+/// What rests on an assumed friction or an estimated cut has two digits and says so; JSON keeps
+/// its digits.
+#[test]
+fn estimates_say_so() {
+    let bench = Bench::new();
+    let path = bench.file("slipping.csv", SLIPPING);
+    for form in ["text", "plain"] {
+        let text = stdout(&run(&["lint", "--as", form, "--only", "holding/slips", &path]));
+        let joined = text.split_whitespace().filter(|word| *word != "│");
+        let joined = joined.collect::<Vec<_>>().join(" ");
+        for words in ["up to 23 N·m (estimated)", "at most 9.2 N·m (estimated)"] {
+            assert!(joined.contains(words), "{words}: {text}");
+        }
+    }
+    let json = stdout(&run(&["lint", "--as", "json", "--only", "holding/slips", &path]));
+    assert!(json.contains("22.7407"), "{json}");
+    let facts = stdout(&run(&["facts", &path]));
+    let line = facts.lines().find(|line| line.contains("slip_torque_high"));
+    let line = line.expect("the fact is listed");
+    assert!(line.contains(" 9.2 N·m") && line.contains("estimated"), "{line}");
+}
+
+/// Each limit stands with its basis in the first block of its rule, and only there; those from
+/// memory among what is assumed.
+#[test]
+fn limits_are_printed_once_a_rule() {
+    let bench = Bench::new();
+    let path = bench.file("slipping.csv", SLIPPING);
+    for form in ["text", "plain"] {
+        let text = stdout(&run(&["lint", "--as", form, "--only", "holding/slips", &path]));
+        let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for words in [
+            "least_slip_ratio 1: textbook, Coulomb friction",
+            "radius_sway 1.04: from memory",
+        ] {
+            assert_eq!(joined.matches(words).count(), 1, "{words}: {text}");
+        }
+        let band = "friction_shank_low 0.1: from memory; no value in its band turns this";
+        assert_eq!(joined.matches(band).count(), 2, "{text}");
+    }
+    let short = bench.library("short.csv", &[SHORT]);
+    let text = stdout(&run(&["lint", "--only", "grip/short-grip", &short]));
+    let words = "limits: min_grip_fraction 2/3: common practice, no source";
+    assert_eq!(text.matches(words).count(), 1, "{text}");
+}

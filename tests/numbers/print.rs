@@ -31,7 +31,10 @@ fn estimates_have_two_digits() {
         (estimate(0.3485, Unit::One, metric()), "0.35"),
         (estimate(-1234.0, Unit::N, metric()), "-1200 N"),
         (estimate(0.0, Unit::N, metric()), "0 N"),
-        (estimate(135.581_794_833, Unit::Nm, imperial()), "100 lbf·ft"),
+        (
+            estimate(135.581_794_833, Unit::Nm, imperial()),
+            "100 lbf·ft",
+        ),
         (against(25.76, 25.80), "25 N·m"),
         (against(25.80, 25.76), "26 N·m"),
         (against(0.9987, 1.0), "0.99 N·m"),

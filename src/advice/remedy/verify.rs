@@ -8,11 +8,12 @@ use crate::rulebook::{Level, Rule};
 const TOPICS: [&str; 4] = ["grip", "reach", "torque", "holding"];
 
 /// Errors about the wrench alone: turning it less cures them, and no part does.
-const OF_THE_WRENCH: [&str; 4] = [
+const OF_THE_WRENCH: [&str; 5] = [
     "torque/over-torqued",
     "torque/under-torqued",
     "torque/not-stated",
     "torque/pound-feet-suspected",
+    "torque/nose-yields",
 ];
 
 fn topic(rule: &Rule) -> &str {
