@@ -2,9 +2,7 @@
 
 use crate::facts::Scene;
 use crate::input::{Fault, FaultPlace};
-use crate::library::{
-    Field, FieldSet, Kind, Library, Setting, Trace, ValueType,
-};
+use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::text::cut;
 use crate::units::Unit;

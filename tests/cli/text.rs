@@ -311,21 +311,38 @@ helix_angle,operation_kind,workpiece_material,axial_depth,radial_width,feed_per_
 #[test]
 fn estimates_say_so() {
     let bench = Bench::new();
-    let path = bench.file("slipping.csv", SLIPPING);
+    let path = bench.put("slipping.csv", SLIPPING);
     for form in ["text", "plain"] {
-        let text = stdout(&run(&["lint", "--as", form, "--only", "holding/slips", &path]));
+        let text = stdout(&run(&[
+            "lint",
+            "--as",
+            form,
+            "--only",
+            "holding/slips",
+            &path,
+        ]));
         let joined = text.split_whitespace().filter(|word| *word != "│");
         let joined = joined.collect::<Vec<_>>().join(" ");
         for words in ["up to 23 N·m (estimated)", "at most 9.2 N·m (estimated)"] {
             assert!(joined.contains(words), "{words}: {text}");
         }
     }
-    let json = stdout(&run(&["lint", "--as", "json", "--only", "holding/slips", &path]));
+    let json = stdout(&run(&[
+        "lint",
+        "--as",
+        "json",
+        "--only",
+        "holding/slips",
+        &path,
+    ]));
     assert!(json.contains("22.7407"), "{json}");
     let facts = stdout(&run(&["facts", &path]));
     let line = facts.lines().find(|line| line.contains("slip_torque_high"));
     let line = line.expect("the fact is listed");
-    assert!(line.contains(" 9.2 N·m") && line.contains("estimated"), "{line}");
+    assert!(
+        line.contains(" 9.2 N·m") && line.contains("estimated"),
+        "{line}"
+    );
 }
 
 /// Each limit stands with its basis in the first block of its rule, and only there; those from
@@ -333,9 +350,16 @@ fn estimates_say_so() {
 #[test]
 fn limits_are_printed_once_a_rule() {
     let bench = Bench::new();
-    let path = bench.file("slipping.csv", SLIPPING);
+    let path = bench.put("slipping.csv", SLIPPING);
     for form in ["text", "plain"] {
-        let text = stdout(&run(&["lint", "--as", form, "--only", "holding/slips", &path]));
+        let text = stdout(&run(&[
+            "lint",
+            "--as",
+            form,
+            "--only",
+            "holding/slips",
+            &path,
+        ]));
         let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for words in [
             "least_slip_ratio 1: textbook, Coulomb friction",
