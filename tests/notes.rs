@@ -63,7 +63,8 @@ fn a_note_whose_host_is_not_there_stands_alone() {
 /// A note that rests on a guess says so, as a block does.
 #[test]
 fn a_note_names_what_it_assumes() {
-    let library = format!("{HEADER},shank_form\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,HB\n");
+    let library =
+        format!("{HEADER},shank_form\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,HB\n");
     let text = text(&library);
     let note = "note grip/flat-in-bore: tool 1: about 8.0 mm of the land close on the flat of a form HB shank";
     assert!(text.contains(note), "{text}");
@@ -73,7 +74,8 @@ fn a_note_names_what_it_assumes() {
 /// What no field could decide is not only counted, but said in the rule's own words.
 #[test]
 fn the_grip_of_an_extension_is_said_to_be_unknown() {
-    let library = format!("{HEADER},extension\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,X16\n");
+    let library =
+        format!("{HEADER},extension\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,X16\n");
     let text = text(&library);
     let line = "library.csv:2 tool 1: the grip of the extension in the holder cannot be judged";
     assert!(text.contains(line), "{text}");

@@ -13,7 +13,7 @@ const STEPS: usize = 60;
 impl Reader<'_, '_> {
     /// The last stick-out at which it does not fail, between one where it does not and one
     /// where it does.
-    pub(super) fn edge(&self, good: Sample, bad: Sample) -> f64 {
+    pub(super) fn edge(&self, good: &Sample, bad: &Sample) -> f64 {
         match self.root(good, bad) {
             Some(root) if !self.fails(&self.sample(root)) => root,
             _ => self.bisected(good.0, bad.0),
@@ -22,7 +22,7 @@ impl Reader<'_, '_> {
 
     /// The root of the slack, by false position with the Illinois step; for a straight line
     /// that is its closed form. `None` where what counts as equal, and not the slack, decides.
-    fn root(&self, good: Sample, bad: Sample) -> Option<f64> {
+    fn root(&self, good: &Sample, bad: &Sample) -> Option<f64> {
         let (mut a, mut of_a) = (good.0, good.1.slack);
         let (mut b, mut of_b) = (bad.0, bad.1.slack);
         if of_a.abs() <= ON_EDGE {

@@ -28,7 +28,7 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let steps = steps.collect::<Vec<_>>().join(", and ");
     let torque = remedy.torque_at_most.map(|most| {
         let most = print::value(most, Unit::Nm, units);
-        format!("tighten to no more than {most}, the most that these parts permit")
+        format!("then no more than {most} on the nut, the most that these parts permit")
     });
     let unstated = (!remedy.unstated.is_empty()).then(|| {
         let fields = remedy.unstated.join(", ");

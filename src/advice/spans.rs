@@ -184,10 +184,10 @@ impl Reader<'_, '_> {
                 continue;
             };
             match (self.fails(a), self.fails(b)) {
-                (false, true) => open = Some(self.edge(*a, *b)),
+                (false, true) => open = Some(self.edge(a, b)),
                 (true, false) => spans.extend(open.take().map(|from| Span {
                     from,
-                    to: self.edge(*b, *a),
+                    to: self.edge(b, a),
                 })),
                 _ => {}
             }

@@ -14,7 +14,9 @@ pub(super) fn grip_stands(scene: &Scene<'_>) -> Reckoned<bool> {
         return open;
     }
     let mut corners = scene.corners(open.trace);
-    let first = corners.next().and_then(|corner| at_one_corner(corner).value);
+    let first = corners
+        .next()
+        .and_then(|corner| at_one_corner(corner).value);
     let agree = corners.all(|corner| at_one_corner(corner).value == first);
     Reckoned {
         value: first.filter(|_| agree),

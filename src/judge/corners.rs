@@ -45,7 +45,12 @@ impl Judge<'_> {
     ) -> Judged {
         let corners = scene.corners(trace);
         let all: Vec<AtCorner> = corners
-            .map(|corner| (corner.view.unstated.corner, self.settled(index, rule, corner).0))
+            .map(|corner| {
+                (
+                    corner.view.unstated.corner,
+                    self.settled(index, rule, corner).0,
+                )
+            })
             .collect();
         let waiting = all.iter().find(|(_, judged)| judged.waits());
         if let Some((_, judged)) = waiting {
@@ -77,9 +82,9 @@ impl Judge<'_> {
         index: usize,
         rule: &Rule,
         scene: &'s Scene<'a>,
-        judged: Worth,
+        judged: &Worth,
     ) -> &'s Scene<'a> {
-        let Worth::Fails { level, trace, .. } = judged else {
+        let Worth::Fails { level, trace, .. } = *judged else {
             return scene;
         };
         let at = |corner: &Scene<'_>| match self.settled(index, rule, corner).0 {
@@ -126,7 +131,11 @@ pub fn worst(scene: &Scene<'_>, measure: impl Fn(&Scene<'_>) -> Measure) -> Meas
     let corners = scene.corners(open.trace).map(&measure);
     let worse = corners.reduce(|a, b| {
         let slack = a.slack.min(b.slack);
-        let worse = if rank(&b.state) > rank(&a.state) { b } else { a };
+        let worse = if rank(&b.state) > rank(&a.state) {
+            b
+        } else {
+            a
+        };
         Measure { slack, ..worse }
     });
     Measure {

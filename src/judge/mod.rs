@@ -26,7 +26,9 @@ pub use finding::{
 pub use judgement::Judge;
 pub use measure::{Measure, State};
 pub use names::VocabularyNames;
-pub use report::{AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict};
+pub use report::{
+    AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict,
+};
 pub use run::{Options, judge};
 pub use setup::{Selection, Setup, SetupError, settings_of};
 pub use verdicts::{Ruling, Said};

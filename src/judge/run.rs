@@ -152,7 +152,7 @@ impl Run<'_, '_> {
             Judged::NotApplicable => tally.not_applicable += 1,
             Judged::Holds => tally.holds += 1,
             Judged::Worth(worth) => {
-                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, *worth);
+                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, &worth);
                 finding.assembly_index = Some(index);
                 tally.findings.push(finding);
             }

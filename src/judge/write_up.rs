@@ -6,6 +6,7 @@ use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::text::cut;
 use crate::units::Unit;
+use crate::units::print;
 
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
 use super::judgement::{Judge, SceneValues, Worth};
@@ -24,9 +25,9 @@ pub(super) fn finding<'v>(
     index: usize,
     rule: &'v Rule,
     scene: &Scene<'_>,
-    judged: Worth,
+    judged: &Worth,
 ) -> Finding {
-    let (outcome, level, full_level, case, trace, shown) = match judged {
+    let (outcome, level, full_level, case, trace, shown) = match *judged {
         Worth::Fails {
             level,
             full_level,

@@ -6,7 +6,7 @@ use crate::input::{Fault, FaultPlace};
 use crate::text::{Sources, closest};
 
 use super::{
-    Unstated,     Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, View, needed,
+    Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, Unstated, View, needed,
 };
 
 /// The field of an assembly that names its part of a kind.

@@ -136,9 +136,7 @@ impl Checked {
                 Some(false) => self.collect(no, environment, failing, found),
                 None => {}
             },
-            NodeKind::Compare(_, a, b)
-                if !failing || environment.truth(node).0 == Some(false) =>
-            {
+            NodeKind::Compare(_, a, b) if !failing || environment.truth(node).0 == Some(false) => {
                 found.extend(self.compared(a, b, environment));
             }
             _ => {}

@@ -56,7 +56,11 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         }
         Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
     };
-    wrapped(&counts, 0, 2) + &ranges(report) + &coverage::lines(report) + &coverage::last(report, &verdict) + "\n"
+    wrapped(&counts, 0, 2)
+        + &ranges(report)
+        + &coverage::lines(report)
+        + &coverage::last(report, &verdict)
+        + "\n"
 }
 
 /// What nobody states and is taken as a range, with the number of tools that rest on it: one line.

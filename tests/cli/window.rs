@@ -382,7 +382,12 @@ fn where_nothing_is_left_it_says_what_would_serve() {
         &["a cutter at least 96.0 mm overall, of it at least 36.0 mm plain shank"],
     );
     let stop = ["--bore-diameter", "12", "--insertion-depth-max", "25"];
-    let stopped = [&ASKED[..10], &["--clearance", "0", "--reach", "58"], &stop[..]].concat();
+    let stopped = [
+        &ASKED[..10],
+        &["--clearance", "0", "--reach", "58"],
+        &stop[..],
+    ]
+    .concat();
     says(
         &ask(&stopped),
         &["instead: no cutter serves: 24.0 mm may go in behind the nut's face, and 26.7 mm must"],
@@ -603,7 +608,20 @@ fn it_tells_nobody_to_set_what_is_not_judged() {
             ],
         );
     }
-    let longer_than_itself = [&ASKED[..6], &["--shank-length", "90", "--face-setback", "0", "--reach", "35", "--clearance", "0"]].concat();
+    let longer_than_itself = [
+        &ASKED[..6],
+        &[
+            "--shank-length",
+            "90",
+            "--face-setback",
+            "0",
+            "--reach",
+            "35",
+            "--clearance",
+            "0",
+        ],
+    ]
+    .concat();
     let output = ask(&longer_than_itself);
     says(&output, &["put right:", "Put that right and ask again"]);
     assert!(!flat(&output).contains("Set the stick-out"));
@@ -633,6 +651,9 @@ fn what_is_not_stated_is_a_range_and_it_says_what_stating_it_would_win() {
     let deep = [&ASKED[..10], &["--reach", "50"]].concat();
     says(
         &ask(&deep),
-        &["clearance: taken as 0.0 to 1.0 mm", "at 0.0 mm they are 50.0 to 56.3"],
+        &[
+            "clearance: taken as 0.0 to 1.0 mm",
+            "at 0.0 mm they are 50.0 to 56.3",
+        ],
     );
 }

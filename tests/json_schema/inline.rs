@@ -189,8 +189,9 @@ fn an_unknown_fact_names_what_is_missing() {
 #[test]
 fn control_characters_are_escaped_and_kept() {
     let number = "\u{1b}[31m\u{7}\u{9b}\u{85}\u{202e}\u{2066}\u{200f}\u{feff}x";
-    let report =
-        crate::support::lint_text(&format!("{FULL}{number},65,83,45,12,12,32,12,40,80,60,0,0\n"));
+    let report = crate::support::lint_text(&format!(
+        "{FULL}{number},65,83,45,12,12,32,12,40,80,60,0,0\n"
+    ));
     let line = shankwise::write::to_json_line(&shankwise::write::json(&report));
     let raw = line.trim_end_matches('\n');
     assert!(!raw.chars().any(char::is_control), "{raw}");

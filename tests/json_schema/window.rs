@@ -58,7 +58,14 @@ fn findings_are_only_what_fails() {
 /// Millimetres, whatever the question's units; an empty window says by how much.
 #[test]
 fn windows_of_all_kinds_keep_the_format() {
-    let far = asked(&["--reach", "60", "--clearance", "0", "--operation", "far wall"]);
+    let far = asked(&[
+        "--reach",
+        "60",
+        "--clearance",
+        "0",
+        "--operation",
+        "far wall",
+    ]);
     let window = &far["assemblies"][0]["window"];
     assert_eq!(
         (&window["min"], &window["min_operation"]),

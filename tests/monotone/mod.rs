@@ -16,7 +16,7 @@ use proptest::prelude::*;
 use proptest::test_runner::Config;
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Unstated, Field, Library, Overrides, Setting, Settings, View};
+use shankwise::library::{Field, Library, Overrides, Setting, Settings, Unstated, View};
 
 use crate::support::{built_in, cases, library};
 

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Unstated, Field, Library, Overrides, Setting, Settings, View};
+use shankwise::library::{Field, Library, Overrides, Setting, Settings, Unstated, View};
 
 use crate::support::{built_in, cases, library};
 

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed};
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Unstated, Datum, Field, Library, Overrides, Reckoned, Settings, View};
+use shankwise::library::{Datum, Field, Library, Overrides, Reckoned, Settings, Unstated, View};
 
 use crate::support::built_in;
 

@@ -117,7 +117,11 @@ fn harmless_conventions_are_defaults_and_no_assumptions() {
 #[test]
 fn what_may_lie_between_two_ends_is_a_range() {
     let plain = [("stick_out", "33")];
-    for field in [Field::FaceSetback, Field::HolderBoreRecess, Field::Clearance] {
+    for field in [
+        Field::FaceSetback,
+        Field::HolderBoreRecess,
+        Field::Clearance,
+    ] {
         assert_eq!(found(&plain, field), (Some(0.0), "range"));
     }
     assert_eq!(

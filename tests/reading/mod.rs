@@ -22,7 +22,8 @@ use std::fs;
 use shankwise::input::Fault;
 use shankwise::judge::Setup;
 use shankwise::library::{
-    Unstated,     Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Value, View, load,
+    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Unstated, Value, View,
+    load,
 };
 use tempfile::TempDir;
 

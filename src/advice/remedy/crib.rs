@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use crate::library::{Unstated, Field, Kind, Library, Overrides, Record, Value, View};
+use crate::library::{Field, Kind, Library, Overrides, Record, Unstated, Value, View};
 
 /// Numbers that differ by less are one, in mm or degrees.
 pub(super) const SAME: f64 = 0.005;

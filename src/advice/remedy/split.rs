@@ -141,9 +141,7 @@ fn too_deep(patient: &Patient<'_>, stick_out: f64) -> Option<Vec<Deep>> {
         }
         let mut deep = Vec::new();
         for (at, scene) in operations.iter().enumerate() {
-            let needed = scene
-                .at_most(|scene| scene.number(Fact::ReachNeeded))
-                .value;
+            let needed = scene.at_most(|scene| scene.number(Fact::ReachNeeded)).value;
             if needed.is_none_or(|needed| needed <= stick_out) {
                 continue;
             }
