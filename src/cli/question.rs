@@ -145,6 +145,7 @@ fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
             .replace("leave the cell empty", "leave the option out")
             .replace("two numbers in one cell", "two numbers")
             .replace("this file", "a question")
+            .replace("in this table", "here")
             .replace("this library", "this question"),
     };
     Some(match stated.iter().find(of_field) {

@@ -19,7 +19,14 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
         !options.no_built_in,
     );
     let book = match setup {
-        Ok(setup) => setup.book,
+        Ok(setup) => {
+            // A rule that is not read is not in the list either, and the list does not show it.
+            for input in &setup.unread {
+                let message = format!("{} {}", input.file, input.reason);
+                complain(&Trouble::Other(&message), Look::Drawn);
+            }
+            setup.book
+        }
         Err(error) => {
             complain_setup(&error, Look::Drawn);
             return COULD_NOT;

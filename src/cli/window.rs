@@ -73,7 +73,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
     let text = write::window_text(&asked, &failing, &read_as, look, ascii);
-    Ok((text, left))
+    Ok((text + &write::not_read(&report), left))
 }
 
 /// Why no stick-out can be told.

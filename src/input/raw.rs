@@ -49,6 +49,6 @@ pub struct Table<'a> {
     /// The decimal mark of its numbers.
     pub decimal: Decimal,
     /// Whether its cells are separated by semicolons, as they are where a comma is the decimal
-    /// mark and a point may separate thousands.
+    /// mark.
     pub semicolons: bool,
 }

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-use crate::text::no_file;
+use crate::text::{closest, names, no_file, quoted};
 
 use super::{Kind, ReadError};
 
@@ -30,7 +30,14 @@ pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
         .symlink_metadata()
         .is_err()
     {
-        let reason = "holds no assemblies.csv, so it is not a library; name the folder of one library, or a file";
+        let near = names(path)
+            .into_iter()
+            .find(|name| closest(name, [Kind::Assembly.table()]).is_some());
+        let hint = match near {
+            Some(near) => format!("is `{}` meant for it?", quoted(&near)),
+            None => "name the folder of one library, or a file".to_owned(),
+        };
+        let reason = format!("holds no assemblies.csv, so it is not a library; {hint}");
         let error = ReadError::of(path.display().to_string(), reason);
         return vec![(Kind::Assembly, Err(error))];
     }

@@ -105,7 +105,7 @@ impl Marks {
             ',' => point_file || self.point || !(self.comma || self.semicolons),
             // One number with a comma in a file of points is the slip, and not the others.
             _ if point_file => self.comma && !self.point,
-            _ => self.comma || (self.semicolons && !self.point),
+            _ => self.comma || !self.point,
         };
         open.then(|| number.readings())
     }

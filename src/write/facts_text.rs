@@ -8,6 +8,7 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::NOTICE;
+use super::sections::not_read;
 use super::wrap::{name, wrapped};
 
 /// The facts of every assembly, and its stick-out window; `windows` are in the same order.
@@ -38,6 +39,7 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
         }
         text.push('\n');
     }
+    text.push_str(&not_read(report));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
 }

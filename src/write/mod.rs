@@ -32,6 +32,7 @@ pub use facts_text::facts;
 pub use json::{json, json_with, to_json_line};
 pub use plan::{plan_json, plan_text};
 pub use remedy_json::add_remedies;
+pub use sections::not_read;
 pub use show::Show;
 pub use sketch::{SketchLook, sketch};
 pub use text::{Look, report, report_of_tools};

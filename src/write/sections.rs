@@ -190,7 +190,8 @@ pub(super) fn unknown_columns(findings: &[Finding], shown: impl Fn(&Finding) -> 
 }
 
 /// Inputs that were not read, and files that were passed over.
-pub(super) fn not_read(report: &Report) -> String {
+#[must_use]
+pub fn not_read(report: &Report) -> String {
     let library = &report.library;
     let mut text = String::new();
     let kinds = [

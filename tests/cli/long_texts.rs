@@ -51,33 +51,19 @@ fn in_every_column() {
             &bench.put("twice.csv", format!("{HEADER}\n{row}\n{row}\n")),
             &[],
         );
-        for column in [
-            "assembly",
-            "machine",
-            "description",
-            "cutter",
-            "holder",
-            "cutter_kind",
-            "nut_thread",
-            "reach",
-            "collet size",
-            "operation",
-            "workpiece_material",
-            "sealed",
-            "flute_count",
-        ] {
-            let text = format!("{HEADER},{column}\n{SHORT},{long}\n");
-            stays_small(&bench.put("cell.csv", text), &[]);
-        }
-        for header in [
+        let columns = "assembly,machine,description,cutter,holder,cutter_kind,nut_thread,reach,\
+                       clearance,operation,workpiece_material,sealed,flute_count";
+        let cells = vec![long.as_str(); columns.split(',').count()].join(",");
+        let text = format!("{HEADER},{columns}\n{SHORT},{cells}\n");
+        stays_small(&bench.put("cells.csv", text), &[]);
+        let headers = [
             long.clone(),
             format!("stick_out [{long}]"),
             format!("reach {long}"),
             format!("{long} reach"),
-        ] {
-            let text = format!("{HEADER},{header}\n{SHORT},1\n");
-            stays_small(&bench.put("header.csv", text), &[]);
-        }
+        ];
+        let text = format!("{HEADER},{}\n{SHORT},1,1,1,1\n", headers.join(","));
+        stays_small(&bench.put("headers.csv", text), &[]);
         let text = format!("{HEADER},reach,operation_kind\n{SHORT},3 {long},{long}\n");
         stays_small(&bench.put("unit.csv", text), &[]);
     }

@@ -75,6 +75,7 @@ fn a_point_among_decimal_commas_may_separate_thousands() {
     two("tool_number,stick_out,spindle_speed\n1,40,\"9,000\"\n");
     two("tool_number,stick_out,spindle_speed\n1,\"40,5\",9.000\n");
     two("tool_number;stick_out;spindle_speed\n1;40,5;9.000 1/min\n");
+    two("tool_number\tstick_out\tspindle_speed\n1\t40\t9.000\n");
     // The numbers beside it tell.
     assert_eq!(
         speed("tool_number;stick_out;spindle_speed\n1;40,5;9,000\n"),
@@ -128,6 +129,9 @@ fn every_property_with_a_number_has_two_readings() {
     );
     let count = "tool_number;stick_out;flute_count\n1;40,5;4.000\n";
     assert!(reading(count, Field::FluteCount).is_err());
+    // A speed is as long as it likes: only a length of many metres cannot be meant.
+    let tabs = "tool_number\tstick_out\toverall_length\tspindle_speed\n1\t43.500\t83.000\t9.000\n";
+    assert_eq!(reading(tabs, Field::SpindleSpeed), Ok(9.0));
     // A description tells nothing of marks.
     let words = "tool_number;description;stick_out;overall_length\n1;1,5;43.500;83.000\n";
     assert_eq!(length(words), Ok(83.0));

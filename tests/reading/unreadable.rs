@@ -66,6 +66,14 @@ fn a_folder_without_assemblies_is_no_library() {
     assert_eq!(loaded.errors.len(), 1);
     assert!(loaded.errors[0].reason.contains("assemblies.csv"));
     assert_eq!(loaded.errors[0].file, folder.path().display().to_string());
+    for near in ["Assemblies.csv", "assembly.csv", "asemblies.csv"] {
+        let folder = self::folder(&[(near, "tool_number,stick_out\n1,33\n")]);
+        let reason = load_folder(&folder).errors.remove(0).reason;
+        assert!(
+            reason.ends_with(&format!("is `{near}` meant for it?")),
+            "{reason}"
+        );
+    }
 }
 
 #[test]
