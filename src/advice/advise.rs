@@ -6,6 +6,7 @@ use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::Level;
 
+use super::agree::{Way, bounds};
 use super::cure::{Cure, cured, remedied};
 use super::empty::{NO_WINDOW, gather, no_window};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
@@ -80,6 +81,9 @@ pub fn advise(
         if let Some(found) = found {
             remedied(finding, library, found);
         }
+    }
+    agree(library, &judge, &windows, &cures, &remedies, report);
+    for finding in &mut report.findings {
         stopped.say(finding);
     }
     let plan = if with_remedies {
@@ -96,6 +100,45 @@ pub fn advise(
         windows,
         remedies,
         plan,
+    }
+}
+
+/// One way for every tool.
+fn agree(
+    library: &Library,
+    judge: &Judge<'_>,
+    windows: &[Option<Window>],
+    cures: &[Option<Cure>],
+    remedies: &[Option<Remedies>],
+    report: &mut Report,
+) {
+    let mut failing = vec![0; library.assemblies.len()];
+    let mut is_set = vec![false; library.assemblies.len()];
+    for finding in &report.findings {
+        let Some(at) = finding.assembly_index else {
+            continue;
+        };
+        if let (Some(failing), true) = (failing.get_mut(at), bounds(judge, finding)) {
+            *failing += 1;
+        }
+        if let (Some(is_set), Some(_)) = (is_set.get_mut(at), finding.stick_out) {
+            *is_set = true;
+        }
+    }
+    for finding in &mut report.findings {
+        let Some(at) = finding.assembly_index else {
+            continue;
+        };
+        let way = Way {
+            judge,
+            library,
+            window: windows.get(at).and_then(Option::as_ref),
+            cure: cures.get(at).and_then(Option::as_ref),
+            remedies: remedies.get(at).and_then(Option::as_ref),
+            failing: failing.get(at).copied().unwrap_or(0),
+            cured: is_set.get(at).copied().unwrap_or(false),
+        };
+        way.agree(finding);
     }
 }
 

@@ -78,6 +78,13 @@ impl Cure {
     }
 }
 
+impl Cure {
+    /// Whether a rule fails at the recommended stick-out all the same.
+    pub(super) fn fails(&self, rule: &str) -> bool {
+        self.fail.iter().any(|(id, _)| id == rule)
+    }
+}
+
 /// Whether what comes nearest has to do with a rule.
 fn is_about(nearest: &Nearest, rule: &str) -> bool {
     nearest.about.is_empty() || nearest.about.contains(&rule)
@@ -126,13 +133,14 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     if SPARE.contains(&finding.rule.as_str()) {
         // A second number for one tool would only be asked about.
         finding.advice.clone_from(&cure.words);
+        finding.stick_out = Some(cure.stick_out);
         return;
     }
     let rule = judge.book.rule(&finding.rule);
     let Some(rule) = rule.filter(|rule| !rule.bounds.is_empty()) else {
         return;
     };
-    if cure.fail.iter().any(|(id, _)| *id == finding.rule) {
+    if cure.fails(&finding.rule) {
         return;
     }
     finding.stick_out = Some(cure.stick_out);

@@ -1,6 +1,7 @@
 //! From "this is wrong" to "do this": the stick-out window, and the remedy from the crib.
 
 mod advise;
+mod agree;
 mod cure;
 mod edge;
 mod empty;
@@ -24,7 +25,7 @@ pub use needs::{
     insertion_needed, insertion_possible, setting_tolerance, shank_needed, stick_out_needed,
 };
 pub use remedy::{
-    Changed, Crib, Helps, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, plan,
+    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, plan,
     remedies, remedies_from,
 };
 pub use solve::window;

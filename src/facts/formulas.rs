@@ -58,6 +58,11 @@ fn axial_value(name: &str, get: Get<'_>) -> Option<f64> {
             get("needed_grip")?,
             get("square_length").unwrap_or(0.0),
         ),
+        "shortest_for_flutes" => axial::shortest_for_flutes(
+            get("overall_length")?,
+            get("chip_flute_length")?,
+            get("reach")?,
+        ),
         "point_length" => axial::point_length(get("cutting_diameter")?, get("point_angle")?),
         "protruding_length" => axial::protruding_length(get("gauge_length")?, get("stick_out")?),
         _ => return None,

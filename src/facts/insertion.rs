@@ -4,8 +4,8 @@ use crate::library::{All, Field, Reckoned};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
-use super::clamping::{in_a_bore, in_a_slotted_collet};
-use super::grip::{land, overall_length, rear_end, shank};
+use super::clamping::in_a_bore;
+use super::grip::{overall_length, rear_end, shank};
 use super::square::squares;
 use super::{Fact, Scene};
 
@@ -127,15 +127,6 @@ pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
     lengths
         .all()
         .map(|(depth, insertion)| reach::margin(depth, insertion))
-}
-
-pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
-    in_a_slotted_collet(scene, || {
-        let lengths = (land(scene), scene.number(Fact::NeededGrip), rear_end(scene));
-        lengths
-            .all()
-            .map(|(land, needed, square)| axial::shortest_overall_length(land, needed, square))
-    })
 }
 
 /// The lesser of what it takes to fill enough of a collet, and the chuck's own minimum: a shank

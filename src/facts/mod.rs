@@ -16,6 +16,7 @@ mod makers;
 mod reach;
 mod records;
 mod registry;
+mod regrind;
 mod rotating;
 mod scene;
 mod shape;

@@ -7,7 +7,7 @@ use crate::units::Unit;
 
 use super::{
     Scene, clamping, description, fit, grip, holding, insertion, load, makers, reach, records,
-    rotating, shape, socket, spare, square, stands, stiffness, torque,
+    regrind, rotating, shape, socket, spare, square, stands, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -164,9 +164,12 @@ facts! {
     InsertionPossible "insertion_possible" Number(Unit::Mm, spare::insertion_possible), ASSEMBLY,
         "greatest insertion that the stop, the makers and a tap's square allow",
         "geometry";
-    ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, insertion::shortest_overall_length), ASSEMBLY,
-        "shortest tool that still has the needed grip at this stick-out",
+    ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, regrind::shortest_overall_length), ASSEMBLY,
+        "shortest tool that still has the needed grip at this stick-out, and as a drill the flutes for its holes",
         "geometry; two thirds: common practice, no source";
+    ShortestForFlutes "shortest_for_flutes" Number(Unit::Mm, regrind::shortest_for_flutes), ASSEMBLY,
+        "shortest drill whose flutes are as long as its deepest hole is deep: regrinding takes as much of them as of the whole",
+        "geometry";
     MakerClampingMin "maker_clamping_min" Number(Unit::Mm, makers::clamping_min), ASSEMBLY,
         "greatest of the least insertions that the makers of cutter, collet and holder permit",
         "the library; minimum clamping length LSCN of ISO 13399";

@@ -138,6 +138,8 @@ pub struct Finding {
     pub why: String,
     /// What to do.
     pub advice: String,
+    /// What to do where the stick-out is settled by others; empty if that is no other advice.
+    pub without_moving: String,
     /// The stick-out that cures it, mm, if one is known to.
     pub stick_out: Option<f64>,
     /// Other ways to do it.

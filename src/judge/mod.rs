@@ -31,5 +31,5 @@ pub use report::{
 };
 pub use run::{Options, judge};
 pub use setup::{Selection, Setup, SetupError, settings_of};
-pub use verdicts::{Ruling, Said};
+pub use verdicts::{Ruling, Said, Waits};
 pub use write_up::fault_of;

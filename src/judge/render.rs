@@ -61,6 +61,12 @@ fn value<'v, V: Values<'v, Trace = Trace>>(
         match &pair.sides {
             [side, _] if *side == checked.text => return of(x, y) + mark,
             [_, side] if *side == checked.text => return of(y, x) + mark,
+            [a, b] if is_difference(&checked.text, a, b) => {
+                return print::difference(x, y, pair.unit, units) + mark;
+            }
+            [a, b] if is_difference(&checked.text, b, a) => {
+                return print::difference(y, x, pair.unit, units) + mark;
+            }
             _ => {}
         }
     }
@@ -76,6 +82,14 @@ fn value<'v, V: Values<'v, Trace = Trace>>(
             None => format!("{number}"),
         },
     }
+}
+
+/// Whether an expression is what is between two sides. Of a side of several terms only the first
+/// of two may be one, or the second term would change its sign.
+fn is_difference(text: &str, from: &str, less: &str) -> bool {
+    let one_term = !less.contains([' ', '+', '-']);
+    let rest = text.strip_prefix(from);
+    one_term && rest.and_then(|rest| rest.strip_prefix(" - ")) == Some(less)
 }
 
 /// Never nearer to "enough" than it is: a part that is not the whole must not read "100 %", and

@@ -24,6 +24,18 @@ pub enum Said {
     CannotBeJudged(Trace),
 }
 
+/// What a rule waits for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Waits {
+    /// Which of the assembly's operations, if the rule is on one.
+    pub operation: Option<usize>,
+    /// What it lacks as far as it can be asked: where nobody knows whether it applies, what
+    /// tells that. What it would then ask for may never be needed.
+    pub first: FieldSet,
+    /// All that its conditions lack.
+    pub all: FieldSet,
+}
+
 /// One rule on an assembly or on one of its operations.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Ruling {
@@ -52,11 +64,7 @@ impl Judge<'_> {
     /// What each rule that cannot be judged waits for, and on which of the operations: all that
     /// its conditions lack, so that one more value does not only show the next gap.
     #[must_use]
-    pub fn waiting(
-        &self,
-        library: &Library,
-        assembly: &Assembly,
-    ) -> Vec<(Option<usize>, FieldSet)> {
+    pub fn waiting(&self, library: &Library, assembly: &Assembly) -> Vec<Waits> {
         let as_it_is = Overrides::default();
         self.each(library, assembly, &as_it_is, |index, operation, scene| {
             let Said::CannotBeJudged(trace) = self.said(index, scene) else {
@@ -65,11 +73,15 @@ impl Judge<'_> {
             let values = SceneValues(scene);
             let expect = self.book.rules.get(index)?.expect.as_ref()?;
             let found = expect.evaluate(&self.environment(index, &values));
-            let lacks = match found.value {
+            let all = match found.value {
                 None => trace.missing.union(found.trace.missing),
                 Some(_) => trace.missing,
             };
-            Some((operation, lacks))
+            Some(Waits {
+                operation,
+                first: trace.missing,
+                all,
+            })
         })
     }
 

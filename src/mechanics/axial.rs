@@ -199,6 +199,20 @@ pub fn shortest_overall_length(land: Land, needed_grip: f64, square_length: f64)
     land.stick_out + land.bore_setback + needed_grip + square_length
 }
 
+/// Shortest drill whose flutes are still as long as a hole is deep: a regrind takes as much of
+/// the flutes as of the whole length.
+///
+/// # Formula
+/// OAL - (LCF - reach)
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: both lengths end at the tip.
+#[must_use]
+pub fn shortest_for_flutes(overall_length: f64, chip_flute_length: f64, reach: f64) -> f64 {
+    overall_length - (chip_flute_length - reach)
+}
+
 /// Axial length of a conical point.
 ///
 /// # Formula

@@ -51,6 +51,7 @@ struct RuleFile {
     message: Spanned<String>,
     why: Spanned<String>,
     advice: Spanned<String>,
+    without_moving: Option<Spanned<String>>,
     caution: Option<Spanned<String>>,
     unjudged: Option<Spanned<String>>,
     #[serde(default)]
@@ -301,6 +302,7 @@ fn rule(
         message: reader.template(&file.message)?,
         why: reader.template(&file.why)?,
         advice: reader.template(&file.advice)?,
+        without_moving: reader.optional(file.without_moving.as_ref())?,
         caution: reader.optional(file.caution.as_ref())?,
         unjudged: reader.optional(file.unjudged.as_ref())?,
         milder: milder.collect::<Result<_, RuleError>>()?,

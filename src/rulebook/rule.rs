@@ -69,6 +69,8 @@ pub struct Rule {
     pub why: Template,
     /// What to do.
     pub advice: Template,
+    /// What to do where the stick-out is settled by others; as `advice` if it says nothing.
+    pub without_moving: Template,
     /// What to beware of.
     pub caution: Template,
     /// What to say when it cannot be judged; else which fields are missing.
@@ -118,6 +120,7 @@ impl Rule {
             &self.message,
             &self.why,
             &self.advice,
+            &self.without_moving,
             &self.caution,
             &self.unjudged,
         ];

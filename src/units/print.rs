@@ -135,6 +135,27 @@ pub fn ends((low, high): (f64, f64), unit: Unit, units: DisplayUnits) -> String 
 #[must_use]
 pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String) {
     let shown = units.shown(unit);
+    let (x, y, _) = compared(a, b, unit, units);
+    (with_symbol(x, shown.symbol), with_symbol(y, shown.symbol))
+}
+
+/// What is between two compared values, `a - b`: the difference of what [`pair`] prints of them,
+/// so that who takes the one from the other on one screen finds the third, and never less than
+/// it is.
+#[must_use]
+pub fn difference(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> String {
+    let shown = units.shown(unit);
+    let (x, y, decimals) = compared(a, b, unit, units);
+    let between = match (x.parse::<f64>(), y.parse::<f64>()) {
+        (Ok(x), Ok(y)) => x - y,
+        _ => (a - b) * shown.factor,
+    };
+    with_symbol(rounded(between, decimals, Rounding::Nearest), shown.symbol)
+}
+
+/// Two compared values as numbers, and with how many decimals.
+fn compared(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String, usize) {
+    let shown = units.shown(unit);
     let (x, y) = (a * shown.factor, b * shown.factor);
     let mut decimals = shown.needed(x).max(shown.needed(y));
     // Two counts or sizes are told apart as they are: `25` and `32`.
@@ -152,8 +173,11 @@ pub fn pair(a: f64, b: f64, unit: Unit, units: DisplayUnits) -> (String, String)
         std::cmp::Ordering::Greater => (Rounding::Up, Rounding::Down),
         std::cmp::Ordering::Equal => (Rounding::Nearest, Rounding::Nearest),
     };
-    let show = |value, way| with_symbol(rounded(value, decimals, way), shown.symbol);
-    (show(x, of_x), show(y, of_y))
+    (
+        rounded(x, decimals, of_x),
+        rounded(y, decimals, of_y),
+        decimals,
+    )
 }
 
 /// An estimate with its unit: two significant digits.

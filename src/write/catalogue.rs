@@ -116,6 +116,7 @@ fn words(rule: &Rule) -> Vec<(&'static str, String)> {
         ("says", &rule.message),
         ("why", &rule.why),
         ("advice", &rule.advice),
+        ("if not moved", &rule.without_moving),
         ("caution", &rule.caution),
         ("not judged", &rule.unjudged),
     ];

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::advice::Plan;
+use crate::advice::{How, Plan};
 
 use super::wrap::{list, name, wrapped};
 
@@ -18,12 +18,17 @@ pub fn plan_text(plan: &Plan) -> String {
             (0, together) => format!("{} decided", are(together)),
             (_, together) => format!("with those above, {} decided", are(together)),
         };
-        lines.push(format!(
-            "enter {} of {} {}: {decided}",
-            value.field,
-            value.record.name(),
-            name(id)
-        ));
+        let (field, record) = (value.field, value.record.name());
+        let id = name(id);
+        let what = match value.how {
+            How::Enter => format!("enter {field} of {record} {id}"),
+            How::Confirm => format!("confirm {field} of {record} {id}, which is only assumed"),
+            How::Correct => format!("correct {field} of {record} {id}, which cannot be read"),
+            How::Describe => {
+                format!("correct {field} of {record} {id}, or enter the part that it names")
+            }
+        };
+        lines.push(format!("{what}: {decided}"));
     }
     for cutter in &plan.cutters {
         let tools = if cutter.cures.len() == 1 {
@@ -74,6 +79,7 @@ pub fn plan_json(plan: &Plan) -> Value {
             "record": value.record.name(),
             "id": value.id,
             "field": value.field,
+            "how": value.how.name(),
             "decides": value.decides,
             "together": value.together,
         })

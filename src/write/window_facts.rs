@@ -228,6 +228,13 @@ fn shortest(base: &Scene<'_>, jobs: &[Scene<'_>]) -> Shortest {
     let behind = insertion_needed(base);
     let front = reach.map_or_else(|| base.field(Field::StickOut), Reckoned::free);
     let found = front.zip(behind).map(|(front, behind)| front + behind);
+    let flutes = base.number(Fact::ShortestForFlutes);
+    // Regrinding takes a drill's flutes too; where they are not known, neither is this.
+    let found = if flutes.is_known() || flutes.trace.missing.contains(Field::ChipFluteLength) {
+        found.zip(flutes).map(|(length, flutes)| length.max(flutes))
+    } else {
+        found
+    };
     match found.value {
         Some(length) if reach.is_some() => Shortest::ForThisReach(length),
         Some(length) => Shortest::AtThisStickOut(length),

@@ -466,6 +466,42 @@ fn a_stick_out_that_nobody_can_judge_is_not_inside() {
     assert!(text.contains("grip: NOT JUDGED: "), "{text}");
 }
 
+/// A drill gets no shorter than its flutes allow, whatever the grip says; where they are not
+/// known, neither is how short it may get.
+#[test]
+fn a_drill_keeps_flutes_for_its_hole() {
+    let drill = [
+        "--cutter-kind",
+        "drill",
+        "--cutting-diameter",
+        "10",
+        "--overall-length",
+        "118",
+        "--shank-diameter",
+        "10",
+        "--shank-length",
+        "40",
+        "--bore-length",
+        "30",
+        "--reach",
+        "60",
+    ];
+    // 118 less the 17 by which flutes of 77 are longer than the hole is deep.
+    let output = ask(&[&drill[..], &["--chip-flute-length", "77"]].concat());
+    says(
+        &output,
+        &["shortest: 101.0 mm overall after regrinding, for this reach"],
+    );
+    let output = ask(&drill);
+    says(
+        &output,
+        &["shortest: not known: chip_flute_length not stated"],
+    );
+    // With much longer flutes it is the grip that counts.
+    let output = ask(&[&drill[..], &["--chip-flute-length", "107"]].concat());
+    says(&output, &["shortest: 80.0 mm overall"]);
+}
+
 /// What no collet holds has no grip to be judged, and no nut to be tightened.
 #[test]
 fn a_tool_in_no_collet_is_told_that_its_grip_is_not_judged() {

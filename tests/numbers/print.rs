@@ -186,3 +186,44 @@ fn ends_are_rounded_inwards() {
         assert_eq!((up.as_str(), down.as_str()), shown, "{least} to {most}");
     }
 }
+
+/// What is between two values on one screen is what their printed numbers make, and never less
+/// than it is.
+#[test]
+fn a_difference_agrees_with_what_is_printed() {
+    use shankwise::units::print::difference;
+    let units = DisplayUnits::default();
+    let third = 40.0 / 3.0;
+    assert_eq!(pair(0.0, third, Unit::Mm, units).1, "13.4 mm");
+    assert_eq!(difference(third, 0.0, Unit::Mm, units), "13.4 mm");
+    assert_eq!(difference(0.0, third, Unit::Mm, units), "-13.4 mm");
+    for tenths in 0..400 {
+        let has = f64::from(tenths) / 7.0;
+        let number = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
+        let (a, b) = pair(60.0, has, Unit::Mm, units);
+        let between = number(&difference(60.0, has, Unit::Mm, units));
+        assert!((between - (number(&a) - number(&b))).abs() < 1e-9);
+        assert!(between >= 60.0 - has - 1e-9);
+    }
+}
+
+/// `13.4 needed` and `push it 13.3 further in` on one screen would be a puzzle.
+#[test]
+fn a_finding_and_its_advice_agree() {
+    let report = crate::support::lint_text(
+        "tool_number,OAL,LS,DMM,DC,stick_out,collet_size,bore_diameter,bore_length\n1,83,20,12,12,83,32,12,20\n",
+    );
+    let mut findings = report.findings.iter();
+    let short = findings.find(|finding| finding.rule == "grip/short-grip");
+    let short = short.expect("nothing is gripped");
+    assert!(
+        short.message.contains("13.4 mm needed"),
+        "{}",
+        short.message
+    );
+    assert!(
+        short.advice.contains("push the tool 13.4 mm further"),
+        "{}",
+        short.advice
+    );
+}

@@ -86,6 +86,12 @@ def shortest_overall_length(i):
     return brentq(lacks, begin + 1e-6, begin + i["bore_length"], xtol=1e-12)
 
 
+def shortest_for_flutes(i):
+    """The drill is cut off at its tip until the hole is as deep as what is left of the flutes."""
+    off = brentq(lambda cut: i["chip_flute_length"] - cut - i["reach"], -1e3, 1e3, xtol=1e-12)
+    return i["overall_length"] - off
+
+
 def least_stick_out(i):
     """The least p of four inequalities, by linear programming."""
     bounds = [i["overall_length"] - i["shank_length"] - i["bore_setback"], i["needs"]]

@@ -80,6 +80,7 @@ FORMULAS = {
     "axial.deepest_insertion": lengths(lambda i: i["depth"] - i["draw_in"] - i["room"]),
     "axial.least_stick_out": bodies.least_stick_out,
     "axial.shortest_overall_length": bodies.shortest_overall_length,
+    "axial.shortest_for_flutes": bodies.shortest_for_flutes,
     "axial.point_length": bodies.point_length,
     "axial.protruding_length": lengths(lambda i: i["gauge_length"] + i["stick_out"]),
     "reach.needed": lengths(lambda i: i["reach"] + i["clearance"]),

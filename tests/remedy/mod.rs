@@ -1,5 +1,6 @@
 //! Remedies: what cures, what does not, what is nearest where nothing does.
 
+mod agree;
 mod any_library;
 mod cures;
 mod demo;

@@ -4,8 +4,8 @@ use std::collections::HashMap;
 
 use rayon::prelude::*;
 
-use crate::judge::Judge;
-use crate::library::{Assembly, Field, FieldSet, Kind, Library, OperationRef, Record};
+use crate::judge::{Judge, Waits};
+use crate::library::{Assembly, Field, Kind, Library, OperationRef, Overrides, Record};
 use crate::text::Place;
 
 use super::cover;
@@ -13,7 +13,40 @@ use super::cover;
 /// Values and cutters that are named.
 pub(super) const FEW: usize = 3;
 
-/// A value that is not stated.
+/// Faults of a cell in which something stands that is no value.
+const UNREADABLE: [&str; 3] = [
+    "record/cell-unreadable",
+    "record/unit-missing",
+    "record/negative-length",
+];
+
+/// What is to be done about a value.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum How {
+    /// It is not stated.
+    Enter,
+    /// There is only a guess.
+    Confirm,
+    /// What stands there cannot be read.
+    Correct,
+    /// The part that is named there is nowhere described.
+    Describe,
+}
+
+impl How {
+    /// Its name in JSON.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            How::Enter => "enter",
+            How::Confirm => "confirm",
+            How::Correct => "correct",
+            How::Describe => "describe",
+        }
+    }
+}
+
+/// A value that is missing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Measured {
     /// The kind of record in which it would stand.
@@ -22,6 +55,8 @@ pub struct Measured {
     pub id: Option<String>,
     /// The property.
     pub field: &'static str,
+    /// What is to be done about it.
+    pub how: How,
     /// Judgements that wait for it alone.
     pub decides: usize,
     /// Judgements that wait for nothing else once this value and those listed before it are
@@ -29,41 +64,53 @@ pub struct Measured {
     pub together: usize,
 }
 
+/// A value of one record, and an assembly that waits for it.
+#[derive(Clone, Copy)]
+struct Wanted<'a> {
+    record: &'a Record,
+    field: Field,
+    assembly: &'a Assembly,
+    /// Whether a judgement lacks it as things stand, and not only if another value says so.
+    truly: bool,
+}
+
 /// Judgements, each with the numbers of the values that it waits for.
 #[derive(Default)]
 struct Waiting<'a> {
     known: HashMap<(Place, Field), usize>,
-    values: Vec<(&'a Record, Field)>,
+    values: Vec<Wanted<'a>>,
     judgements: Vec<Vec<usize>>,
 }
 
 impl<'a> Waiting<'a> {
-    fn number(&mut self, record: &'a Record, field: Field) -> usize {
+    fn number(&mut self, wanted: Wanted<'a>) -> usize {
         let next = self.values.len();
-        let number = *self.known.entry((record.place, field)).or_insert(next);
-        if number == next {
-            self.values.push((record, field));
+        let key = (wanted.record.place, wanted.field);
+        let number = *self.known.entry(key).or_insert(next);
+        match self.values.get_mut(number) {
+            Some(known) => known.truly |= wanted.truly,
+            None => self.values.push(wanted),
         }
         number
     }
 
-    /// Adds the judgements of an assembly, each with the fields that it waits for.
-    fn add(
-        &mut self,
-        library: &'a Library,
-        assembly: &'a Assembly,
-        waiting: Vec<(Option<usize>, FieldSet)>,
-    ) {
-        for (operation, fields) in waiting {
+    /// Adds the judgements of an assembly, each with what it waits for.
+    fn add(&mut self, library: &'a Library, assembly: &'a Assembly, waiting: Vec<Waits>) {
+        for waits in waiting {
+            let operation = waits.operation;
             let operation = operation.and_then(|at| assembly.operations.get(at).copied());
-            let fields: Vec<Field> = fields.iter().collect();
-            let places = fields
-                .iter()
-                .map(|field| (record(library, assembly, operation, *field), *field));
-            let waits: Vec<usize> = places.map(|(at, field)| self.number(at, field)).collect();
+            let fields = waits.all.iter();
+            let wanted = fields.map(|field| Wanted {
+                truly: waits.first.contains(field),
+                ..wanted(library, assembly, operation, field)
+            });
+            let mut numbers: Vec<usize> = wanted.map(|wanted| self.number(wanted)).collect();
+            // Several values of a part that is nowhere described are one.
+            numbers.sort_unstable();
+            numbers.dedup();
             // A judgement for which nothing is missing waits for no measurement.
-            if !waits.is_empty() {
-                self.judgements.push(waits);
+            if !numbers.is_empty() {
+                self.judgements.push(numbers);
             }
         }
     }
@@ -86,22 +133,47 @@ impl<'a> Waiting<'a> {
         }
         gains
     }
+
+    /// The values that are asked for: none that another one may make needless.
+    fn asked(&self) -> Vec<usize> {
+        let values = self.values.iter().enumerate();
+        let truly = values.filter(|(_, wanted)| wanted.truly);
+        truly.map(|(number, _)| number).collect()
+    }
 }
 
-/// The record in which a field would be filled in.
-fn record<'a>(
+/// The record in which a field would be filled in, and the field: of a part that is named and
+/// nowhere described, the reference that names it.
+fn wanted<'a>(
     library: &'a Library,
     assembly: &'a Assembly,
     operation: Option<OperationRef>,
     field: Field,
-) -> &'a Record {
+) -> Wanted<'a> {
     let kind = field.kind();
     let at = match operation {
         Some(OperationRef::Record(at)) if kind == Kind::Operation => Some(at),
         _ => assembly.part(kind),
     };
     let record = at.and_then(|at| library.records(kind).get(at));
-    record.unwrap_or(&assembly.record)
+    let reference = reference(kind).filter(|_| assembly.is_unresolved(kind));
+    Wanted {
+        record: record.unwrap_or(&assembly.record),
+        field: reference.unwrap_or(field),
+        assembly,
+        truly: true,
+    }
+}
+
+/// The assembly's field that names a part of a kind.
+const fn reference(kind: Kind) -> Option<Field> {
+    match kind {
+        Kind::Cutter => Some(Field::CutterOf),
+        Kind::Collet => Some(Field::ColletOf),
+        Kind::Nut => Some(Field::NutOf),
+        Kind::Holder => Some(Field::HolderOf),
+        Kind::Assembly | Kind::Operation | Kind::Stock => None,
+    }
 }
 
 /// The values that decide most, of assemblies of which something is not judged; and whether no
@@ -118,21 +190,61 @@ pub(super) fn values(
     for (assembly, lacks) in found.collect::<Vec<_>>() {
         waiting.add(library, assembly, lacks);
     }
-    let decided = |stated: &[usize]| waiting.decided(stated);
-    let (chosen, exact) = cover::most(waiting.values.len(), FEW, &decided, &|stated| {
-        waiting.gains(stated)
-    });
-    let listed = chosen.iter().enumerate().filter_map(|(at, value)| {
-        let (record, field) = waiting.values.get(*value)?;
+    let asked = waiting.asked();
+    let numbers = |choices: &[usize]| -> Vec<usize> {
+        let chosen = choices.iter().filter_map(|choice| asked.get(*choice));
+        chosen.copied().collect()
+    };
+    let decided = |choices: &[usize]| waiting.decided(&numbers(choices));
+    let gains = |choices: &[usize]| {
+        let all = waiting.gains(&numbers(choices));
+        let own = asked.iter().filter_map(|number| all.get(*number));
+        own.copied().collect()
+    };
+    let (chosen, exact) = cover::most(asked.len(), FEW, &decided, &gains);
+    let listed = chosen.iter().enumerate().filter_map(|(at, choice)| {
+        let wanted = waiting.values.get(*asked.get(*choice)?)?;
         Some(Measured {
-            record: record.kind,
-            id: id(record).map(str::to_owned),
-            field: field.qualified(),
-            decides: decided(&[*value]),
+            record: wanted.record.kind,
+            id: id(wanted.record).map(str::to_owned),
+            field: wanted.field.qualified(),
+            how: how(judge, library, wanted),
+            decides: decided(&[*choice]),
             together: decided(chosen.get(..=at)?),
         })
     });
     (listed.collect(), exact)
+}
+
+/// Whether it is to be entered, confirmed, corrected, or described.
+fn how(judge: &Judge<'_>, library: &Library, wanted: &Wanted<'_>) -> How {
+    let field = wanted.field;
+    if Kind::PARTS
+        .iter()
+        .any(|kind| reference(*kind) == Some(field))
+    {
+        return How::Describe;
+    }
+    let own = |place: Place| {
+        let record = wanted.record.place;
+        let within = record.span.start <= place.span.start && place.span.start <= record.span.end;
+        record.source == place.source && within
+    };
+    let mut faults = library.faults.iter();
+    let unreadable = faults.any(|fault| {
+        let mut places = fault.places.iter();
+        let here = places.any(|place| place.field == field.property().name && own(place.place));
+        UNREADABLE.contains(&fault.kind) && here
+    });
+    if unreadable {
+        return How::Correct;
+    }
+    let as_it_is = Overrides::default();
+    let guessed = judge.look_at(library, wanted.assembly, &as_it_is, None, |base| {
+        let found = base.view.datum(field);
+        found.is_known() && found.trace.assumed.contains(field)
+    });
+    if guessed { How::Confirm } else { How::Enter }
 }
 
 fn id(record: &Record) -> Option<&str> {

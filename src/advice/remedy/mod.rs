@@ -25,7 +25,7 @@ use crate::units::Unit;
 use crate::units::print;
 
 pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
-pub use measured::Measured;
+pub use measured::{How, Measured};
 pub use plan::{Helps, Plan, plan};
 
 use candidates::{Candidates, candidates};

@@ -14,14 +14,15 @@ use super::trial::Patient;
 use super::verify;
 
 /// Rules that a longer cutter cures, one with a longer shank, or another depth of holder.
-const OF_LENGTH: [&str; 8] = [
+const OF_LENGTH: [&str; 9] = [
     "grip/short-grip",
+    "grip/below-holder-minimum",
+    "grip/below-cutter-minimum",
+    "grip/below-collet-minimum",
+    "grip/little-shank",
     "grip/shank-too-short",
     "grip/flutes-in-bore",
     "grip/tail-on-stop",
-    "grip/below-collet-minimum",
-    "grip/below-cutter-minimum",
-    "grip/below-holder-minimum",
     "reach/too-short-for-the-job",
 ];
 /// The rule about the room that a nut has.
@@ -43,7 +44,7 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
     let fails = |ids: &[&str]| rules.iter().any(|rule| ids.contains(&rule.id.as_str()));
     let mut nearest = patient.look(&Overrides::default(), |base, operations| {
         let mut found = Nearest::default();
-        let held = base.view.held_in_collet().value == Some(true);
+        let held = base.view.held_by_shank().value == Some(true);
         if held && fails(&OF_LENGTH) {
             lengths(&mut found, base, operations);
         }
@@ -80,7 +81,7 @@ fn why(
 ) -> (&'static str, &'static [&'static str]) {
     if !held {
         return (
-            "it is not held in a collet, and the library does not state what else clamps how far",
+            "nothing stated says that it is held by its shank, and by what",
             &[],
         );
     }
@@ -119,7 +120,7 @@ fn why(
     )
 }
 
-/// The lengths that a cutter for this collet needs; none if the present one has them, so that
+/// The lengths that a cutter for this collet or holder needs; none if the present one has them, so that
 /// they are not what is wrong.
 ///
 /// # Formula

@@ -75,6 +75,9 @@ impl Patient<'_> {
         overrides.numbers.extend(torque);
         let after = self.rulings(&overrides);
         let leaves = verify::leaves(self.judge, &self.before, &after)?;
+        if !verify::grip_is_judged(self.judge, &after) {
+            return None;
+        }
         let stands = self.look(&overrides, |base, _| {
             clamps(base) && (leaves.is_empty() || self.torque_is_no_worse(base))
         });
@@ -180,8 +183,8 @@ pub(super) fn shown(
     found
 }
 
-/// Whether what is no collet clamps the tool as its maker requires. No rule judges that, so
-/// that only what is stated can vouch for it.
+/// Whether what is no collet chuck clamps the tool as its manufacturer requires: only where that
+/// is stated is another holder proposed, and only as far as it vouches.
 fn clamps(base: &Scene<'_>) -> bool {
     if base.view.held_in_collet().value == Some(true) {
         return true;

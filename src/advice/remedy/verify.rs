@@ -166,6 +166,24 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     }
 }
 
+/// Whether rules that judge the grip say that it is enough: one of them holds, and none that
+/// applies waits. Where the rulebook has none, nobody asks.
+pub(super) fn grip_is_judged(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
+    let judges = |ruling: &&Ruling| {
+        let rule = judge.book.rules.get(ruling.rule);
+        rule.is_some_and(|rule| rule.stands_for.grip)
+    };
+    let mut of_grip = rulings.iter().filter(judges).peekable();
+    if of_grip.peek().is_none() {
+        return true;
+    }
+    let said: Vec<Said> = of_grip.map(|ruling| ruling.said).collect();
+    said.contains(&Said::Holds)
+        && !said
+            .iter()
+            .any(|said| matches!(said, Said::CannotBeJudged(_)))
+}
+
 /// Whether a rule of this id fails as an error.
 pub(super) fn fails(judge: &Judge<'_>, rulings: &[Ruling], id: &str) -> bool {
     let mut failing = rulings.iter().filter(|ruling| is_error(ruling.said));

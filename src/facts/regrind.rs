@@ -1,0 +1,68 @@
+//! Facts about regrinding: how short a tool may get.
+
+use crate::library::{All, Field, Reckoned, View};
+use crate::mechanics::axial;
+
+use super::Fact;
+use super::Scene;
+use super::clamping::in_a_slotted_collet;
+use super::grip::{land, rear_end};
+
+/// The shortest tool that has the needed grip, and as a drill the flutes for its deepest hole.
+pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
+    let gripped = in_a_slotted_collet(scene, || {
+        let lengths = (land(scene), scene.number(Fact::NeededGrip), rear_end(scene));
+        lengths
+            .all()
+            .map(|(land, needed, square)| axial::shortest_overall_length(land, needed, square))
+    });
+    let flutes = flutes_needed(scene);
+    gripped
+        .zip(flutes)
+        .map(|(gripped, flutes)| gripped.max(flutes))
+}
+
+/// The shortest drill whose flutes are still as long as its deepest hole is deep; unknown for
+/// other tools, and for a drill of whose holes none is known.
+pub(super) fn shortest_for_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
+    let needed = flutes_needed(scene);
+    match needed.value {
+        Some(length) if length <= 0.0 => Reckoned::unknown(needed.trace),
+        _ => needed,
+    }
+}
+
+/// The same; 0 where no flutes are asked for. Regrinding takes as much of the flutes as of the
+/// whole length.
+fn flutes_needed(scene: &Scene<'_>) -> Reckoned<f64> {
+    let kind = scene.view.word(Field::CutterKind);
+    if kind.value != Some("drill") {
+        return Reckoned::known(0.0, kind.trace.presence());
+    }
+    let holes = scene
+        .view
+        .assembly
+        .operations
+        .iter()
+        .filter_map(|operation| {
+            let view = View {
+                operation: Some(*operation),
+                ..scene.view
+            };
+            let drills = view.word(Field::OperationKind).value == Some("drilling");
+            let reach = view.number(Field::Reach);
+            (drills && reach.is_known()).then_some(reach)
+        });
+    let deepest = holes.reduce(|a, b| a.zip(b).map(|(a, b)| a.max(b)));
+    let Some(deepest) = deepest else {
+        return Reckoned::known(0.0, kind.trace.presence());
+    };
+    let lengths = (
+        scene.view.overall_length(),
+        scene.field(Field::ChipFluteLength),
+        deepest,
+    );
+    lengths
+        .all()
+        .map(|(overall, flutes, reach)| axial::shortest_for_flutes(overall, flutes, reach))
+}
