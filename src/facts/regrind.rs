@@ -25,6 +25,9 @@ pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
 /// The shortest drill whose flutes are still as long as its deepest hole is deep; unknown for
 /// other tools, and for a drill of whose holes none is known.
 pub(super) fn shortest_for_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
+    if !scene.view.word(Field::CutterKind).is_known() {
+        return Reckoned::missing(Field::CutterKind);
+    }
     let needed = flutes_needed(scene);
     match needed.value {
         Some(length) if length <= 0.0 => Reckoned::unknown(needed.trace),

@@ -3,14 +3,11 @@
 use serde_json::{Value, json};
 
 use crate::judge::{Came, Coverage, OfKind, Report};
-use crate::text::visible;
 
 use super::wrap::{tools, wrapped};
 
 /// Tools that text names before it only counts the rest.
 const NAMED: usize = 20;
-/// Characters of a name that are shown.
-const LONGEST: usize = 24;
 
 /// By clamping kind of how many tools the grip was judged, of which it was not, and what came of
 /// all of them.
@@ -52,22 +49,15 @@ fn name(kind: &OfKind) -> &str {
 fn names(coverage: &Coverage) -> Option<String> {
     let all: Vec<&str> = coverage.grip_not_judged().collect();
     let shown = all.iter().take(NAMED).map(|name| match *name {
-        "" => "without a number".to_owned(),
-        name => cut(name),
+        "" => "without a number",
+        name => name,
     });
-    let shown: Vec<String> = shown.collect();
-    let shown: Vec<&str> = shown.iter().map(String::as_str).collect();
+    let shown: Vec<&str> = shown.collect();
     let more = match all.len().saturating_sub(NAMED) {
         0 => String::new(),
         more => format!(" and {more} more"),
     };
     (!all.is_empty()).then(|| tools(&shown) + &more)
-}
-
-fn cut(name: &str) -> String {
-    let start: String = name.chars().take(LONGEST).collect();
-    let more = if start.len() < name.len() { "…" } else { "" };
-    format!("{}{more}", visible(&start))
 }
 
 fn came(came: &Came) -> String {
