@@ -118,7 +118,8 @@ fn agree(
         let Some(at) = finding.assembly_index else {
             continue;
         };
-        if let (Some(failing), true) = (failing.get_mut(at), bounds(judge, finding)) {
+        let counts = bounds(judge, finding) && finding.level >= Some(Level::Warning);
+        if let (Some(failing), true) = (failing.get_mut(at), counts) {
             *failing += 1;
         }
         if let (Some(is_set), Some(_)) = (is_set.get_mut(at), finding.stick_out) {

@@ -70,14 +70,16 @@ fn a_number_for_parts_that_must_go_says_so() {
 /// and nobody pushes it in.
 #[test]
 fn who_pulls_a_tool_out_is_not_told_to_push_it_in() {
+    let cutter = ("cutter", "em16");
     let shop = stocked()
-        .with("assemblies", ("tool_number", "1"), "stick_out", "60")
-        .with("cutters", ("cutter", "em16"), "shank_diameter", "12")
-        .with("cutters", ("cutter", "em16"), "cutting_diameter", "12")
-        .with("cutters", ("cutter", "em16"), "overall_length", "99")
-        .with("cutters", ("cutter", "em16"), "shank_length", "60")
-        .with("collets", ("collet", "c32-16"), "bore_diameter", "12")
-        .with("collets", ("collet", "c32-16"), "bore_diameter_min", "11");
+        .with("assemblies", ("tool_number", "1"), "stick_out", "65")
+        .with("cutters", cutter, "cutter_material", "HSS")
+        .with("cutters", cutter, "shank_diameter", "10")
+        .with("cutters", cutter, "cutting_diameter", "10")
+        .with("cutters", cutter, "overall_length", "99")
+        .with("cutters", cutter, "shank_length", "60")
+        .with("collets", ("collet", "c32-16"), "bore_diameter", "10")
+        .with("collets", ("collet", "c32-16"), "bore_diameter_min", "9");
     let found = advised(&shop);
     let reach = &of(&found, "reach/too-short-for-the-job").advice;
     assert!(reach.starts_with("set the stick-out to 67.5 mm"), "{reach}");
