@@ -91,7 +91,8 @@ pub(super) struct LintArgs {
     /// What text shows; notes are hidden while there are errors, unless asked for
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
-    /// Text shows only these tool numbers, with their notes; the counts stay those of the library
+    /// Text shows only these tool numbers, with their notes; the counts stay those of the library,
+    /// the exit status is that of these tools
     #[arg(
         long,
         value_name = "NUMBER",

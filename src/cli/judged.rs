@@ -1,12 +1,11 @@
 //! One library, read and judged as the arguments say.
 
 use std::io::Read as _;
-use std::ops::RangeInclusive;
 use std::path::Path;
 
 use crate::advice::{Advice, advise};
-use crate::judge::{Finding, Options, Report, Selection, Setup, SetupError, judge};
-use crate::library::{Assembly, Input, Kind, Library, Loaded, OperationRef, Record, load};
+use crate::judge::{Finding, Options, Report, Selection, Setup, SetupError, Verdict, judge};
+use crate::library::{Assembly, Input, Library, Loaded, load};
 use crate::rulebook::{Date, Level};
 use crate::write::{Look, Trouble};
 
@@ -21,52 +20,44 @@ pub(super) struct Judged {
 }
 
 impl Judged {
-    fn numbered<'j>(&'j self, number: &'j str) -> impl Iterator<Item = &'j Assembly> {
-        let assemblies = self.library.assemblies.iter();
-        assemblies.filter(move |assembly| assembly.tool_number() == Some(number))
-    }
-
     /// Whether an assembly has this tool number.
     pub(super) fn has(&self, number: &str) -> bool {
-        self.numbered(number).next().is_some()
+        self.numbers().any(|own| own == number)
+    }
+
+    /// The tool numbers, in the order of the library.
+    pub(super) fn numbers(&self) -> impl Iterator<Item = &str> {
+        let assemblies = self.library.assemblies.iter();
+        assemblies.filter_map(Assembly::tool_number)
+    }
+
+    fn is_numbered(&self, assembly: usize, number: &str) -> bool {
+        let assembly = self.library.assemblies.get(assembly);
+        assembly.is_some_and(|assembly| assembly.tool_number() == Some(number))
     }
 
     /// Whether a finding is about a tool: its own, or one about the record of a part or of an
     /// operation of it, which names no tool.
     pub(super) fn is_of(&self, finding: &Finding, number: &str) -> bool {
-        if let Some(own) = &finding.tool_number {
-            return own == number;
+        match &finding.tool_number {
+            Some(own) => own == number,
+            None => {
+                let mut assemblies = finding.part_of.iter();
+                assemblies.any(|assembly| self.is_numbered(*assembly, number))
+            }
         }
-        let Some(place) = finding.places.first() else {
-            return false;
-        };
-        let records = self
-            .numbered(number)
-            .flat_map(|assembly| self.records(assembly));
-        let mut lines = records.map(|record| self.lines(record));
-        lines.any(|(file, lines)| file == place.file && lines.contains(&place.line))
     }
 
-    /// The records that describe an assembly.
-    fn records<'j>(&'j self, assembly: &'j Assembly) -> impl Iterator<Item = &'j Record> {
-        let part = |kind| self.library.records(kind).get(assembly.part(kind)?);
-        let parts = Kind::PARTS.into_iter().filter_map(part);
-        let jobs = assembly.operations.iter().filter_map(|job| match job {
-            OperationRef::Record(at) => self.library.records(Kind::Operation).get(*at),
-            OperationRef::OwnRow => None,
-        });
-        let all: Vec<&Record> = parts.chain(jobs).collect();
-        std::iter::once(&assembly.record).chain(all)
-    }
-
-    /// The file and the lines in which a record stands.
-    fn lines(&self, record: &Record) -> (&str, RangeInclusive<usize>) {
-        let sources = &self.library.sources;
-        let entries = record.entries().iter();
-        let places = entries.map(|entry| sources.position(entry.place).line);
-        let first = sources.position(record.place).line;
-        let last = places.max().map_or(first, |last| last.max(first));
-        (sources.name(record.place), first..=last)
+    /// What came of the library, or of the tools of these numbers alone.
+    pub(super) fn outcome(&self, numbers: &[String]) -> (Verdict, bool) {
+        let report = &self.report;
+        if numbers.is_empty() {
+            return (report.summary.verdict, report.coverage.is_enough());
+        }
+        let own = |finding: &Finding| numbers.iter().any(|number| self.is_of(finding, number));
+        let shown = |at| numbers.iter().any(|number| self.is_numbered(at, number));
+        let coverage = report.coverage.of(shown);
+        (report.verdict_on(own), coverage.is_enough())
     }
 }
 

@@ -1,15 +1,16 @@
 //! `shankwise lint`.
 
+use std::collections::BTreeSet;
+
 use crate::advice::Advice;
 use crate::judge::{Finding, Options, Report, Selection, Verdict};
 use crate::rulebook::Level;
-use crate::text::{quoted, visible};
 use crate::write::{self, Look, Show, Trouble};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat};
 use super::judged::{Judged, one, today};
 use super::output::{self, Destination, complain};
-use super::{COULD_NOT, FAILS, HOLDS};
+use super::{COULD_NOT, FAILS, HOLDS, near};
 
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
@@ -21,6 +22,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     let mut text = String::new();
     let mut status = HOLDS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
+    let mut known = BTreeSet::new();
     for path in &arguments.paths {
         let options = Options {
             strict: arguments.strict,
@@ -44,20 +46,18 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
             judged
         });
         let own = match &judged {
-            Some(judged) if readable => status_of(&judged.report, arguments.strict),
+            Some(judged) if readable => status_of(judged, arguments),
             _ => COULD_NOT,
         };
         status = status.max(own);
         if let Some(judged) = judged {
             unknown.retain(|number| !judged.has(number));
+            known.extend(judged.numbers().map(str::to_owned));
             text.push_str(&written(&judged, arguments, look));
         }
     }
     for number in unknown {
-        let why = format!(
-            "no assembly has the tool number `{}`",
-            visible(&quoted(number))
-        );
+        let why = near::no_such_tool(number, &known);
         complain(&Trouble::Other(&why), look);
         status = COULD_NOT;
     }
@@ -67,12 +67,11 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     status
 }
 
-fn status_of(report: &Report, strict: bool) -> u8 {
-    match report.summary.verdict {
-        _ if !report.coverage.is_enough() => FAILS,
-        Verdict::Fails => FAILS,
-        Verdict::Incomplete if strict => FAILS,
-        Verdict::Holds | Verdict::Incomplete => HOLDS,
+fn status_of(judged: &Judged, arguments: &LintArgs) -> u8 {
+    match judged.outcome(&arguments.tool) {
+        (_, false) | (Verdict::Fails, _) => FAILS,
+        (Verdict::Incomplete, _) if arguments.strict => FAILS,
+        (Verdict::Holds | Verdict::Incomplete, _) => HOLDS,
     }
 }
 
@@ -118,6 +117,9 @@ fn written(judged: &Judged, arguments: &LintArgs, look: Look) -> String {
         .into_iter()
         .filter(|number| judged.has(number))
         .collect();
+    if own.is_empty() {
+        return String::new();
+    }
     let is_of = |finding: &Finding, number: &str| judged.is_of(finding, number);
     write::report_of_tools(report, &own, &is_of, look, show)
 }

@@ -5,6 +5,7 @@ mod columns;
 mod facts;
 mod judged;
 mod lint;
+mod near;
 mod options;
 mod output;
 mod question;

@@ -110,6 +110,17 @@ impl Coverage {
         self.assemblies.iter().filter(|one| wanted(one)).count()
     }
 
+    /// The same of some of the assemblies, told by their number in the library.
+    #[must_use]
+    pub fn of(&self, wanted: impl Fn(usize) -> bool) -> Coverage {
+        let all = self.assemblies.iter().enumerate();
+        let own = all.filter(|(at, _)| wanted(*at));
+        Coverage {
+            assemblies: own.map(|(_, one)| one.clone()).collect(),
+            ..*self
+        }
+    }
+
     /// Tools that are, or may be, held by a cylindrical shank.
     #[must_use]
     pub fn held_by_shank(&self) -> usize {

@@ -249,7 +249,7 @@ fn finish(
         .chain(&setup.unread)
         .cloned()
         .collect();
-    summary.verdict = verdict(&findings, &unread, setup, options.fail_on);
+    summary.verdict = verdict(findings.iter(), &unread, options.fail_on);
     arrange(&mut findings);
     Report {
         library: LibraryShown {
@@ -302,8 +302,16 @@ impl Report {
             self.findings.push(finding);
         }
         let unread = &self.library.unread;
-        self.summary.verdict = verdict(&self.findings, unread, setup, options.fail_on);
+        self.summary.verdict = verdict(self.findings.iter(), unread, options.fail_on);
         arrange(&mut self.findings);
+    }
+
+    /// The verdict on some of the findings alone.
+    #[must_use]
+    pub fn verdict_on(&self, own: impl Fn(&Finding) -> bool) -> Verdict {
+        let own = self.findings.iter().filter(|finding| own(finding));
+        let own: Vec<&Finding> = own.collect();
+        verdict(own.into_iter(), &self.library.unread, self.fail_on)
     }
 
     /// Leaves out the findings that `shown` does not take, of judgements that nobody asked for.
@@ -339,18 +347,24 @@ fn counter<'s>(finding: &Finding, summary: &'s mut Summary) -> &'s mut usize {
 }
 
 /// What was not read might have failed: with it missing, nothing holds.
-fn verdict(findings: &[Finding], unread: &[Unread], setup: &Setup, fail_on: Level) -> Verdict {
-    let open = || findings.iter().filter(|finding| finding.accepted.is_none());
-    if open().any(|finding| finding.level.is_some_and(|level| level >= fail_on)) {
+fn verdict<'f>(
+    findings: impl Iterator<Item = &'f Finding> + Clone,
+    unread: &[Unread],
+    fail_on: Level,
+) -> Verdict {
+    let mut open = findings.filter(|finding| finding.accepted.is_none());
+    if open
+        .clone()
+        .any(|finding| finding.level.is_some_and(|level| level >= fail_on))
+    {
         return Verdict::Fails;
     }
     // A missing starred property is a gap whatever level its words have.
-    let gap = |finding: &Finding| {
-        let level = setup.book.rule(&finding.rule).map(|rule| rule.level);
+    let gap = |finding: &'f Finding| {
         finding.outcome == Outcome::CannotBeJudged
-            && (level == Some(Level::Error) || finding.rule == "record/field-missing")
+            && (finding.full_level == Level::Error || finding.rule == "record/field-missing")
     };
-    if !unread.is_empty() || open().any(gap) {
+    if !unread.is_empty() || open.any(gap) {
         Verdict::Incomplete
     } else {
         Verdict::Holds

@@ -264,7 +264,7 @@ fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
     let text = if at.absent {
         String::new()
     } else {
-        cut(library.sources.text(at.place), LONGEST_CELL).into_owned()
+        cut(&library.sources.cell(at.place), LONGEST_CELL).into_owned()
     };
     FindingPlace {
         file: library.sources.name(at.place).to_owned(),

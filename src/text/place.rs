@@ -1,5 +1,7 @@
 //! Spans, places, and the one conversion from offset to line and column.
 
+use std::borrow::Cow;
+
 use super::Source;
 
 /// A stretch of a source's text, in bytes from its start; `end` is one past the last byte.
@@ -92,5 +94,19 @@ impl Sources {
     #[must_use]
     pub fn text(&self, place: Place) -> &str {
         self.get(place.source).slice(place.span)
+    }
+
+    /// The text at a place as a spreadsheet shows it: in a quoted cell, which doubles a quotation
+    /// mark, it stands once.
+    #[must_use]
+    pub fn cell(&self, place: Place) -> Cow<'_, str> {
+        let source = self.get(place.source);
+        let text = source.slice(place.span);
+        let before = source.text().get(..place.span.start as usize);
+        let before = before.unwrap_or_default().trim_end_matches([' ', '\t']);
+        if text.contains("\"\"") && before.ends_with('"') {
+            return Cow::Owned(text.replace("\"\"", "\""));
+        }
+        Cow::Borrowed(text)
     }
 }

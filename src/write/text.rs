@@ -60,9 +60,15 @@ pub fn report_of_tools(
     let own: Vec<Finding> = own.cloned().collect();
     text.push_str(&told(report, &own, &Plan::default(), look, show));
     let numbers: Vec<_> = numbers.iter().map(|number| name(number)).collect();
+    let (is_shown, own) = match numbers.as_slice() {
+        [one] => (format!("tool {one} is"), format!("tool {one}")),
+        many => (
+            format!("tools {} are", many.join(", ")),
+            "these tools".to_owned(),
+        ),
+    };
     let only = format!(
-        "Only tool {} is shown; counts and verdict are those of the whole library.",
-        numbers.join(", ")
+        "Only {is_shown} shown; counts and verdict are those of the whole library, the exit status is that of {own}."
     );
     text + &wrapped(&only, 0, 0) + &summary(report, show)
 }

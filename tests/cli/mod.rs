@@ -4,6 +4,7 @@ mod cannot_run;
 mod exit;
 mod hostile;
 mod long_texts;
+mod one_tool;
 mod out_ended;
 mod out_inputs;
 mod out_nodes;

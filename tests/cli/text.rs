@@ -258,7 +258,7 @@ fn a_tool_may_be_shown_alone() {
         assert!(!text.contains(number), "{text}");
     }
     assert!(
-        text.contains("Only tool 27 is shown; counts and verdict are those of the whole library.")
+        text.contains("Only tool 27 is shown; counts and verdict are those of the whole library")
     );
     let all = String::from_utf8(run(&["lint", "fixtures/demo"]).stdout).unwrap();
     assert_eq!(text.lines().last(), all.lines().last());
