@@ -7,6 +7,7 @@ use crate::text::closest;
 use crate::write::{Look, Trouble, xsd};
 
 use super::args::ColumnsArgs;
+use super::options::shown;
 use super::output::{complain, write};
 use super::{COULD_NOT, HOLDS};
 
@@ -25,7 +26,7 @@ pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => format!("there are: {}", names.collect::<Vec<_>>().join(", ")),
                 };
-                let message = format!("there is no record `{name}`; {hint}");
+                let message = format!("there is no record `{}`; {hint}", shown(name));
                 complain(&Trouble::Other(&message), Look::Drawn);
                 return COULD_NOT;
             }

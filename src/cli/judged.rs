@@ -10,6 +10,7 @@ use crate::rulebook::{Date, Level};
 use crate::write::{Look, Trouble};
 
 use super::args::SetupArgs;
+use super::options::shown;
 use super::output::complain;
 
 /// What came of one library.
@@ -136,7 +137,7 @@ pub(super) fn complain_setup(error: &SetupError, look: Look) {
                 Some(near) => format!("did you mean `{near}`?"),
                 None => "`shankwise rules` lists them".to_owned(),
             };
-            let message = format!("there is no rule or topic `{wanted}`; {hint}");
+            let message = format!("there is no rule or topic `{}`; {hint}", shown(wanted));
             complain(&Trouble::Other(&message), look);
         }
     }

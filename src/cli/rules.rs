@@ -6,6 +6,7 @@ use crate::write::{Look, Trouble, catalogue};
 
 use super::args::{CatalogueForm, RulesArgs};
 use super::judged::complain_setup;
+use super::options::shown;
 use super::output::{complain, write};
 use super::{COULD_NOT, HOLDS};
 
@@ -43,7 +44,7 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
                     Some(near) => format!("did you mean `{near}`?"),
                     None => "`shankwise rules` lists them".to_owned(),
                 };
-                let message = format!("there is no rule `{id}`; {hint}");
+                let message = format!("there is no rule `{}`; {hint}", shown(id));
                 complain(&Trouble::Other(&message), Look::Drawn);
                 return COULD_NOT;
             }

@@ -30,8 +30,10 @@ pub struct Cell<'a> {
 /// One record: its place and its cells. Empty cells are left out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row<'a> {
-    /// The whole record.
+    /// The whole row, or the tag that opens the element.
     pub place: Place,
+    /// One past the last byte of the whole record.
+    pub end: u32,
     /// The cells that hold something, in the order of the columns.
     pub cells: Vec<Cell<'a>>,
     /// The row's number of cells differs from the header's, so a cell may stand under

@@ -6,9 +6,9 @@ use std::collections::HashMap;
 use crate::library::{Kind, Library, OperationRef};
 use crate::text::Place;
 
-/// Every record by where it begins.
+/// Every record by where it begins and ends.
 pub(super) struct Owners {
-    starts: Vec<(Place, Owner)>,
+    starts: Vec<(Place, u32, Owner)>,
     of_record: HashMap<(Kind, usize), Vec<usize>>,
 }
 
@@ -21,15 +21,18 @@ enum Owner {
 impl Owners {
     pub(super) fn of(library: &Library) -> Owners {
         let assemblies = library.assemblies.iter().enumerate();
-        let own = assemblies.map(|(at, one)| (one.record.place, Owner::Assembly(at)));
+        let own = assemblies.map(|(at, one)| {
+            let record = &one.record;
+            (record.place, record.end, Owner::Assembly(at))
+        });
         let kinds = Kind::ALL.into_iter();
         let kinds = kinds.filter(|kind| *kind != Kind::Assembly);
         let others = kinds.flat_map(|kind| {
             let records = library.records(kind).iter().enumerate();
-            records.map(move |(at, record)| (record.place, Owner::Record(kind, at)))
+            records.map(move |(at, record)| (record.place, record.end, Owner::Record(kind, at)))
         });
-        let mut starts: Vec<(Place, Owner)> = own.chain(others).collect();
-        starts.sort_by_key(|(place, _)| *place);
+        let mut starts: Vec<(Place, u32, Owner)> = own.chain(others).collect();
+        starts.sort_by_key(|(place, ..)| *place);
         Owners {
             starts,
             of_record: used(library),
@@ -40,12 +43,13 @@ impl Owners {
     pub(super) fn whose(&self, place: Place) -> &[usize] {
         let after = self
             .starts
-            .partition_point(|(start, _)| begins(*start) <= begins(place));
+            .partition_point(|(start, ..)| begins(*start) <= begins(place));
         let before = after.checked_sub(1).and_then(|at| self.starts.get(at));
-        let same = before.filter(|(start, _)| start.source == place.source);
+        let same = before
+            .filter(|(start, end, _)| start.source == place.source && place.span.start <= *end);
         match same {
-            Some((_, Owner::Assembly(at))) => std::slice::from_ref(at),
-            Some((_, Owner::Record(kind, at))) => {
+            Some((_, _, Owner::Assembly(at))) => std::slice::from_ref(at),
+            Some((_, _, Owner::Record(kind, at))) => {
                 let users = self.of_record.get(&(*kind, *at));
                 users.map_or(&[], Vec::as_slice)
             }

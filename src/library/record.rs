@@ -57,8 +57,10 @@ pub struct Entry {
 pub struct Record {
     /// Kind of the record as a whole.
     pub kind: Kind,
-    /// The whole row or element.
+    /// The whole row, or the tag that opens the element.
     pub place: Place,
+    /// One past the last byte of the whole record.
+    pub end: u32,
     entries: Vec<Entry>,
 }
 
@@ -71,6 +73,7 @@ impl Record {
         Record {
             kind,
             place,
+            end: place.span.end,
             entries,
         }
     }

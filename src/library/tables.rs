@@ -85,7 +85,8 @@ impl Reading<'_, '_> {
         shared.retain(|entry| !of_all.contains(&entry.field));
         entries.append(&mut shared);
         entries.retain(|entry| !own.contains(&entry.field));
-        let record = Record::new(kind, row.place, entries);
+        let mut record = Record::new(kind, row.place, entries);
+        record.end = row.end;
         if kind == Kind::Assembly {
             for fault in &mut faults {
                 fault.belongs_to(&record);

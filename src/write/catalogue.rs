@@ -3,8 +3,9 @@
 use std::fmt::Write as _;
 
 use crate::rulebook::{Bound, Limit, Rule, Rulebook};
+use crate::text::visible;
 
-use super::wrap::wrapped;
+use super::wrap::{lines_visible, wrapped};
 
 /// Every rule in one line, then the shared limits.
 #[must_use]
@@ -19,7 +20,7 @@ pub fn list(book: &Rulebook) -> String {
         text.push_str(&wrapped(&limit_words(limit), 2, 6));
     }
     text.push_str("\n`shankwise rules RULE` explains one; `--as markdown` prints all as a page.\n");
-    text
+    lines_visible(&text).into_owned()
 }
 
 fn level(rule: &Rule) -> &'static str {
@@ -52,7 +53,7 @@ fn limit_words(limit: &Limit) -> String {
 /// One rule in full.
 #[must_use]
 pub fn explain(rule: &Rule, book: &Rulebook) -> String {
-    let mut text = format!("{}: {}\n", rule.id, rule.title);
+    let mut text = format!("{}: {}\n", rule.id, visible(&rule.title));
     let mut say = |label: &str, words: &str| {
         if !words.is_empty() {
             text.push_str(&wrapped(&format!("{label:<14} {words}"), 2, 17));
@@ -153,7 +154,7 @@ pub fn markdown(book: &Rulebook) -> String {
     for limit in &book.limits {
         let _ = writeln!(page, "* {}", limit_words(limit));
     }
-    page
+    lines_visible(&page).into_owned()
 }
 
 fn section(rule: &Rule) -> String {

@@ -8,7 +8,8 @@ use crate::text::{quoted, visible};
 pub(super) const WIDTH: usize = 80;
 
 /// Breaks words into lines: the first indented by `first`, the others by `rest`. A rule's id
-/// is never broken, so that it can be copied.
+/// is never broken, so that it can be copied. Words of the input or of a rule file may stand in
+/// them: they are made safe here at the latest.
 pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
     let (first, rest) = (" ".repeat(first), " ".repeat(rest));
     let options = textwrap::Options::new(WIDTH)
@@ -17,7 +18,19 @@ pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
         .word_separator(textwrap::WordSeparator::AsciiSpace)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
         .break_words(false);
-    textwrap::fill(words, options) + "\n"
+    textwrap::fill(&lines_visible(words), options) + "\n"
+}
+
+/// A text of several lines, each made safe for a terminal.
+pub(super) fn lines_visible(text: &str) -> Cow<'_, str> {
+    if text
+        .split('\n')
+        .all(|line| matches!(visible(line), Cow::Borrowed(_)))
+    {
+        return Cow::Borrowed(text);
+    }
+    let lines: Vec<_> = text.split('\n').map(visible).collect();
+    Cow::Owned(lines.join("\n"))
 }
 
 /// A name from input as a line shows it: cut, and safe for a terminal.

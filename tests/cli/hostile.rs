@@ -130,3 +130,71 @@ fn errors_are_tame() {
         is_tame(&complaint(&output));
     }
 }
+
+/// A rule is input too: what it is called, says and bounds is shown by many commands.
+#[test]
+fn a_rule_is_tame() {
+    let bench = Bench::new();
+    let bad = toml::Value::String(hostile()).to_string();
+    let keys = ["title", "message", "why", "advice", "caution", "binds"];
+    let mut rule: String = keys.map(|key| format!("{key} = {bad}\n")).concat();
+    rule += "level = \"error\"\nbasis = \"shop\"\nconsequence = \"scrap\"\nbounds = [\"stick_out_max\"]\nexpect = \"stick_out <= most\"\n";
+    let limit = format!(
+        "[limit.most]\nvalue = 30\nunit = \"mm\"\nbasis = \"shop\"\nreason = {bad}\nsource = {bad}\nstricter = \"lower\"\n"
+    );
+    rule += &limit;
+    bench.put("rules/grip/mine.toml", rule);
+    let rules = bench.text_path("rules");
+    let short = bench.library("short.csv", &[super::SHORT]);
+    for arguments in [
+        &["rules", "--rules", &rules][..],
+        &["rules", "--rules", &rules, "--as", "markdown"],
+        &["rules", "--rules", &rules, "grip/mine"],
+        &[
+            "lint", "--rules", &rules, "--color", "never", "--show", "all", &short,
+        ],
+        &[
+            "lint", "--rules", &rules, "--as", "plain", "--show", "all", &short,
+        ],
+        &["facts", "--rules", &rules, &short],
+        &[
+            "window",
+            "--rules",
+            &rules,
+            "--overall-length",
+            "83",
+            "--stick-out",
+            "40",
+        ],
+    ] {
+        let output = run(arguments);
+        let shown = stdout(&output);
+        assert!(
+            shown.contains("\\u{1b}"),
+            "{arguments:?}: {}{shown}",
+            complaint(&output)
+        );
+        is_tame(&shown);
+        is_tame(&complaint(&output));
+    }
+}
+
+/// An argument that no command knows is repeated in short.
+#[test]
+fn a_long_argument_is_cut() {
+    let bench = Bench::new();
+    let good = bench.library("good.csv", &[super::GOOD]);
+    let long = "x".repeat(60_000);
+    for arguments in [
+        &["lint", "--only", &long, &good][..],
+        &["lint", "--tool", &long, &good],
+        &["rules", &long],
+        &["columns", &long],
+        &["window", "--bore-length", &long],
+    ] {
+        let output = run(arguments);
+        assert_eq!(super::status(&output), 2);
+        let told = complaint(&output);
+        assert!((1..600).contains(&told.len()), "{} characters", told.len());
+    }
+}

@@ -159,6 +159,7 @@ fn row<'a>(
         .collect();
     Row {
         place,
+        end: record.span.end,
         cells,
         ragged,
     }

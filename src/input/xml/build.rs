@@ -345,6 +345,8 @@ impl<'a, 'f> Build<'a, 'f> {
             if !field.broken {
                 self.cell(field.column, field.text, at, field.unit);
             }
+        } else if self.in_record && self.depth == 3 {
+            self.records.close_record(span.end);
         }
         self.in_record &= self.depth > 3;
         self.in_section &= self.depth > 2;

@@ -78,9 +78,17 @@ impl<'a> Records<'a> {
         if let Some(table) = self.table() {
             table.rows.push(Row {
                 place,
+                end: place.span.end,
                 cells: Vec::new(),
                 ragged: false,
             });
+        }
+    }
+
+    /// Closes the open record, which ends before this byte.
+    pub fn close_record(&mut self, end: u32) {
+        if let Some(row) = self.table().and_then(|table| table.rows.last_mut()) {
+            row.end = end;
         }
     }
 
