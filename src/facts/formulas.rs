@@ -6,9 +6,11 @@ use crate::mechanics::axial::{self, Land, Shank};
 use crate::mechanics::bending::{self, Step};
 use crate::mechanics::clamping;
 use crate::mechanics::cutting::{self, Cut, Resistance};
+use crate::mechanics::drilling;
 use crate::mechanics::mouth::{self, Filling, Loading, Socket};
 use crate::mechanics::reach;
 use crate::mechanics::rotation;
+use crate::mechanics::side;
 
 type Inputs = BTreeMap<String, f64>;
 
@@ -22,7 +24,9 @@ pub(super) fn value(formula: &str, inputs: &Inputs) -> Option<f64> {
         "clamping" => clamping_value(name, &get),
         "mouth" => mouth_value(name, &get),
         "bending" => bending_value(name, &get),
-        "cutting" => cutting_value(name, &get),
+        "cutting" => cutting_value(name, &get)
+            .or_else(|| side_value(name, &get))
+            .or_else(|| drilling_value(name, &get)),
         "rotation" => rotation_value(name, &get),
         _ => None,
     }
@@ -267,46 +271,88 @@ fn mouth_value(name: &str, get: Get<'_>) -> Option<f64> {
 }
 
 /// Steps from the tip: `length1`, `diameter1`, `modulus1`, `density1`, and so on.
-fn bending_value(name: &str, get: Get<'_>) -> Option<f64> {
-    let steps: Vec<Step> = (1..=9)
-        .map_while(|number| {
-            let of = |name: &str| get(&format!("{name}{number}"));
-            Some(Step {
-                length: of("length")?,
-                diameter: of("diameter")?,
-                modulus: of("modulus")?,
-                density: of("density").unwrap_or(0.0),
-            })
+fn steps(get: Get<'_>) -> Vec<Step> {
+    let all = (1..=9).map_while(|number| {
+        let of = |name: &str| get(&format!("{name}{number}"));
+        Some(Step {
+            length: of("length")?,
+            diameter: of("diameter")?,
+            modulus: of("modulus")?,
+            density: of("density").unwrap_or(0.0),
         })
-        .collect();
+    });
+    all.collect()
+}
+
+fn bending_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let steps = steps(get);
     match name {
         _ if steps.is_empty() => None,
-        "tip_deflection" => Some(bending::tip_deflection(&steps, get("force")?)),
+        "tip_deflection" => {
+            let height = get("height").unwrap_or(0.0);
+            Some(bending::tip_deflection(&steps, get("force")?, height))
+        }
         "tip_stiffness" => Some(bending::tip_stiffness(&steps)),
         "first_frequency" => Some(bending::first_frequency(&steps)),
         _ => None,
     }
 }
 
+fn material(get: Get<'_>) -> Option<Resistance> {
+    Some(Resistance {
+        kc11: get("kc11")?,
+        mc: get("mc")?,
+        correction: get("correction").unwrap_or(1.0),
+    })
+}
+
+fn cut(get: Get<'_>) -> Option<Cut> {
+    Some(Cut {
+        diameter: get("diameter")?,
+        flutes: get("flutes")?,
+        helix: get("helix")?.to_radians(),
+        depth: get("depth")?,
+        width: get("width")?,
+        feed: get("feed")?,
+    })
+}
+
+/// What the cut does besides turning: it pushes sideways, and along the axis.
+fn side_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let degrees = |name: &str| get(name).map(f64::to_radians);
+    Some(match name {
+        "side_force" => side::side_force(cut(get)?, material(get)?, get("radial_share")?),
+        "side_deflection" => {
+            let steps = steps(get);
+            side::side_effect(cut(get)?, material(get)?, get("radial_share")?, |height| {
+                bending::compliance(&steps, height)
+            })
+        }
+        "tangential_force" => side::tangential_force(get("torque")?, get("diameter")?),
+        "axial_pull" => side::axial_pull(get("force")?, degrees("helix")?),
+        "axial_pull_with_friction" => side::axial_pull_with_friction(
+            get("force")?,
+            degrees("helix")?,
+            degrees("rake")?,
+            degrees("friction")?,
+        ),
+        _ => return None,
+    })
+}
+
+fn drilling_value(name: &str, get: Get<'_>) -> Option<f64> {
+    let point = get("point")?.to_radians();
+    let (diameter, feed, material) = (get("diameter")?, get("feed")?, material(get)?);
+    Some(match name {
+        "drilling_torque" => drilling::torque(diameter, feed, point, material),
+        "drill_thrust" => drilling::thrust(diameter, feed, point, material),
+        _ => return None,
+    })
+}
+
 fn cutting_value(name: &str, get: Get<'_>) -> Option<f64> {
     let degrees = |name: &str| get(name).map(f64::to_radians);
-    let material = || {
-        Some(Resistance {
-            kc11: get("kc11")?,
-            mc: get("mc")?,
-            correction: get("correction").unwrap_or(1.0),
-        })
-    };
-    let cut = || {
-        Some(Cut {
-            diameter: get("diameter")?,
-            flutes: get("flutes")?,
-            helix: degrees("helix")?,
-            depth: get("depth")?,
-            width: get("width")?,
-            feed: get("feed")?,
-        })
-    };
+    let (material, cut) = (|| material(get), || cut(get));
     Some(match name {
         "cutting_speed" => cutting::cutting_speed(get("diameter")?, get("speed")?),
         "engagement_angle" => {
@@ -330,17 +376,9 @@ fn cutting_value(name: &str, get: Get<'_>) -> Option<f64> {
             get("feed_speed")?,
             get("specific_force")?,
         ),
-        "drilling_torque" => cutting::drilling_torque(
-            get("diameter")?,
-            get("feed")?,
-            degrees("point")?,
-            material()?,
-        ),
         "tapping_torque" => {
             cutting::tapping_torque(get("diameter")?, get("pitch")?, get("specific_force")?)
         }
-        "side_force" => cutting::side_force(get("torque")?, get("diameter")?),
-        "axial_pull" => cutting::axial_pull(get("force")?, degrees("helix")?),
         "power" => cutting::power(get("torque")?, get("speed")?),
         "ball_diameter" => cutting::ball_diameter(get("diameter")?, get("depth")?),
         _ => return None,
@@ -355,7 +393,10 @@ fn rotation_value(name: &str, get: Get<'_>) -> Option<f64> {
         "run_out_at_tip" => {
             rotation::run_out_at_tip(get("run_out")?, get("distance")?, get("stick_out")?)
         }
-        "run_out_share" => rotation::run_out_share(get("run_out")?, get("feed")?),
+        "neighbour_difference" => rotation::neighbour_difference(get("run_out")?, get("flutes")?),
+        "thickest_chip" => rotation::thickest_chip(get("feed")?, get("width")?, get("diameter")?),
+        "run_out_share" => rotation::run_out_share(get("difference")?, get("chip")?),
+        "speed_of_teeth" => rotation::speed_of_teeth(get("frequency")?, get("flutes")?),
         "tooth_frequency" => rotation::tooth_frequency(get("speed")?, get("flutes")?),
         "grade_at" => rotation::grade_at(get("grade")?, get("balanced_at")?, get("speed")?),
         _ => return None,

@@ -200,19 +200,36 @@ pub(super) fn slip_torque_high(scene: &Scene<'_>) -> Reckoned<f64> {
     slip_torque(scene, Fact::GripForceHigh)
 }
 
-fn slip_over_cut(scene: &Scene<'_>, slip: Fact) -> Reckoned<f64> {
+/// A drill without a stop is pushed in by its thrust: the friction has to carry both. On a stop
+/// the thrust does not load it. How far a drill is pushed back is not modelled.
+fn slip_over_cut(scene: &Scene<'_>, slip: Fact, grip: Fact) -> Reckoned<f64> {
+    let thrust = scene.number(Fact::DrillThrust);
+    let stop = scene.field(Field::InsertionDepthMax);
+    if thrust.is_known() && !stop.is_known() {
+        return grip_over_cut(scene, grip, Fact::DrillThrust);
+    }
     let torques = (scene.number(slip), scene.number(Fact::CuttingTorquePeak));
     torques
         .all()
         .map(|(slip, cut)| clamping::slip_ratio(slip, cut))
+        .resting_on(stop_in_use(&thrust, &stop))
+}
+
+/// What it rests on that a thrust does not load the friction: on the stop, of a drill.
+fn stop_in_use(thrust: &Reckoned<f64>, stop: &Reckoned<f64>) -> Trace {
+    if thrust.is_known() {
+        stop.trace
+    } else {
+        Trace::default()
+    }
 }
 
 pub(super) fn slip_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
-    slip_over_cut(scene, Fact::SlipTorqueLow)
+    slip_over_cut(scene, Fact::SlipTorqueLow, Fact::GripForceLow)
 }
 
 pub(super) fn slip_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
-    slip_over_cut(scene, Fact::SlipTorqueHigh)
+    slip_over_cut(scene, Fact::SlipTorqueHigh, Fact::GripForceHigh)
 }
 
 fn grip_over_cut(scene: &Scene<'_>, grip: Fact, pull: Fact) -> Reckoned<f64> {
@@ -232,9 +249,9 @@ pub(super) fn pull_out_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
     grip_over_cut(scene, Fact::GripForceLow, Fact::AxialPull)
 }
 
-/// The same at the favourable end of the frictions.
+/// The same at the favourable end of the frictions, those of the chip on its edge among them.
 pub(super) fn pull_out_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
-    grip_over_cut(scene, Fact::GripForceHigh, Fact::AxialPull)
+    grip_over_cut(scene, Fact::GripForceHigh, Fact::AxialPullLow)
 }
 
 /// Edge pressure of the side force at this grip over that at a full land. The overhang runs to

@@ -1,22 +1,36 @@
-//! Facts about what the cut asks of the grip.
+//! Facts about the torque and the power of the cut.
 
 use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
 use crate::mechanics::cutting::{self, Cut, Resistance};
+use crate::mechanics::drilling;
 
 use super::{Fact, Scene};
 
-/// The workpiece's resistance with a worn edge. A row from memory makes an assumption.
-fn resistance(scene: &Scene<'_>, milling: bool) -> Reckoned<Resistance> {
+/// What kind of cut a correction is for.
+#[derive(Clone, Copy)]
+pub(super) enum Process {
+    Milling,
+    Drilling,
+    Tapping,
+}
+
+/// The workpiece's resistance, with a worn edge or a sharp one. A row from memory makes an
+/// assumption.
+pub(super) fn resistance(
+    scene: &Scene<'_>,
+    process: Process,
+    wear: Reckoned<f64>,
+) -> Reckoned<Resistance> {
     let name = scene.view.word(Field::WorkpieceMaterial);
     let Some(row) = name.value.and_then(standing::material) else {
         return Reckoned::unknown(name.trace.union(Trace::missing(Field::WorkpieceMaterial)));
     };
-    let process = if milling {
-        scene.setting(Setting::CuttingProcess)
-    } else {
-        Reckoned::free(1.0)
+    let process = match process {
+        Process::Milling => scene.setting(Setting::CuttingProcess),
+        Process::Drilling => scene.setting(Setting::DrillingCompression),
+        Process::Tapping => Reckoned::free(1.0),
     };
-    let corrections = (process, scene.setting(Setting::CuttingWear)).all();
+    let corrections = (process, wear).all();
     let guess = if row.basis == "from memory" {
         Trace::assumed(Field::WorkpieceMaterial)
     } else {
@@ -31,8 +45,13 @@ fn resistance(scene: &Scene<'_>, milling: bool) -> Reckoned<Resistance> {
         .resting_on(guess)
 }
 
+/// The same with a worn edge: what rules on holding use.
+pub(super) fn worn(scene: &Scene<'_>, process: Process) -> Reckoned<Resistance> {
+    resistance(scene, process, scene.setting(Setting::CuttingWear))
+}
+
 /// A stated angle, else the common one, which is a limit from memory; in radians.
-fn angle(scene: &Scene<'_>, field: Field, unstated: Setting) -> Reckoned<f64> {
+pub(super) fn angle(scene: &Scene<'_>, field: Field, unstated: Setting) -> Reckoned<f64> {
     let stated = scene.field(field);
     let angle = if stated.is_known() {
         stated
@@ -43,7 +62,7 @@ fn angle(scene: &Scene<'_>, field: Field, unstated: Setting) -> Reckoned<f64> {
 }
 
 /// The diameter that cuts: of a ball nose in a shallow cut less than its own.
-fn cutting_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn cutting_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
     let diameter = scene.field(Field::CuttingDiameter);
     let kind = scene.view.word(Field::CutterKind);
     if !matches!(kind.value, Some("ball nose" | "ball with undercut")) {
@@ -54,7 +73,7 @@ fn cutting_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
         .resting_on(kind.trace)
 }
 
-fn milling_cut(scene: &Scene<'_>) -> Reckoned<Cut> {
+pub(super) fn milling_cut(scene: &Scene<'_>) -> Reckoned<Cut> {
     let cut = (
         scene.field(Field::AxialDepth),
         scene.field(Field::RadialWidth),
@@ -76,16 +95,20 @@ fn milling_cut(scene: &Scene<'_>) -> Reckoned<Cut> {
     })
 }
 
-fn drilling(scene: &Scene<'_>) -> Reckoned<f64> {
+/// What a formula says of a drill: of its torque or its thrust.
+pub(super) fn drilling(
+    scene: &Scene<'_>,
+    of_drill: fn(f64, f64, f64, Resistance) -> f64,
+) -> Reckoned<f64> {
     let inputs = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::FeedPerRevolution),
         angle(scene, Field::PointAngle, Setting::PointUnstated),
-        resistance(scene, false),
+        worn(scene, Process::Drilling),
     );
-    inputs.all().map(|(diameter, feed, point, material)| {
-        cutting::drilling_torque(diameter, feed, point, material)
-    })
+    inputs
+        .all()
+        .map(|(diameter, feed, point, material)| of_drill(diameter, feed, point, material))
 }
 
 /// With the friction in the thread and the reversal. The chip of a tap is about a tenth of its
@@ -94,7 +117,7 @@ fn tapping(scene: &Scene<'_>) -> Reckoned<f64> {
     let inputs = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::ThreadPitch),
-        resistance(scene, false),
+        worn(scene, Process::Tapping),
         scene.setting(Setting::TappingFriction),
     );
     inputs.all().map(|(diameter, pitch, material, friction)| {
@@ -108,10 +131,10 @@ fn torque(scene: &Scene<'_>, of_cut: fn(Cut, Resistance) -> f64) -> Reckoned<f64
     let kind = scene.view.word(Field::OperationKind);
     kind.and_then(|kind| match kind {
         "milling" => {
-            let both = (milling_cut(scene), resistance(scene, true)).all();
+            let both = (milling_cut(scene), worn(scene, Process::Milling)).all();
             both.map(|(cut, material)| of_cut(cut, material))
         }
-        "drilling" => drilling(scene),
+        "drilling" => drilling(scene, drilling::torque),
         "tapping" => tapping(scene),
         _ => Reckoned::unknown(Trace::default()),
     })
@@ -123,45 +146,6 @@ pub(super) fn torque_peak(scene: &Scene<'_>) -> Reckoned<f64> {
 
 pub(super) fn torque_mean(scene: &Scene<'_>) -> Reckoned<f64> {
     torque(scene, cutting::mean_torque)
-}
-
-/// Side force of a milling cut at its peak.
-pub(super) fn cutting_force(scene: &Scene<'_>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::OperationKind);
-    kind.and_then(|kind| match kind {
-        "milling" => {
-            let inputs = (
-                scene.number(Fact::CuttingTorquePeak),
-                cutting_diameter(scene),
-            );
-            inputs
-                .all()
-                .map(|(torque, diameter)| cutting::side_force(torque, diameter))
-        }
-        _ => Reckoned::unknown(Trace::default()),
-    })
-}
-
-/// Pull of the helix: out of the collet where helix and cut are of one hand, else none.
-/// Drills and taps are pushed in, or follow their pitch.
-pub(super) fn axial_pull(scene: &Scene<'_>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::OperationKind);
-    kind.and_then(|kind| {
-        if kind != "milling" {
-            return Reckoned::free(0.0);
-        }
-        let hands = (
-            scene.view.word(Field::Hand),
-            scene.view.word(Field::HelixHand),
-        )
-            .all();
-        if hands.value.is_some_and(|(cut, helix)| cut != helix) {
-            return Reckoned::known(0.0, hands.trace);
-        }
-        let helix = angle(scene, Field::HelixAngle, Setting::HelixUnstated);
-        let both = (scene.number(Fact::CuttingForce), helix).all();
-        both.map(|(force, helix)| cutting::axial_pull(force, helix))
-    })
 }
 
 pub(super) fn power(scene: &Scene<'_>) -> Reckoned<f64> {

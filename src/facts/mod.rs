@@ -13,6 +13,7 @@ mod holding;
 mod insertion;
 mod load;
 mod makers;
+mod push;
 mod reach;
 mod records;
 mod registry;

@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, clamping, description, fit, grip, holding, insertion, load, makers, reach, records,
-    regrind, rotating, shape, socket, spare, square, stands, stiffness, torque,
+    Scene, clamping, description, fit, grip, holding, insertion, load, makers, push, reach,
+    records, regrind, rotating, shape, socket, spare, square, stands, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -287,6 +287,9 @@ facts! {
     RunOutTip "run_out_tip" Number(Unit::Mm, rotating::run_out_tip), ASSEMBLY,
         "measured run-out, else that of the collet's class carried out to the tip",
         "ISO 15488:2003, table 4, read second-hand; valid at the nominal bore";
+    ClassRunOutShare "class_run_out_share" Number(Unit::One, rotating::class_run_out_share), ASSEMBLY,
+        "the same ratio by the run-out of the collet's class, in the operation where it is greatest; known only where no run-out is measured",
+        "ISO 15488:2003, table 4, read second-hand; geometry";
     SpeedLimit "speed_limit" Number(Unit::PerMin, rotating::speed_limit), ASSEMBLY,
         "least of the speeds that cutter, nut and holder permit",
         "the library";
@@ -323,12 +326,21 @@ facts! {
     CuttingTorqueMean "cutting_torque_mean" Number(Unit::Nm, load::torque_mean), OPERATION,
         "mean torque of the cut, worn edge: for power only",
         "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
-    CuttingForce "cutting_force" Number(Unit::N, load::cutting_force), OPERATION,
-        "side force of a milling cut at its peak",
-        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
-    AxialPull "axial_pull" Number(Unit::N, load::axial_pull), OPERATION,
-        "pull of the helix out of the collet",
-        "geometry of the helix: side force times tan of its angle";
+    CuttingForce "cutting_force" Number(Unit::N, push::cutting_force), OPERATION,
+        "largest side force of all teeth in a milling cut, directions minded: estimated, low end, with a sharp edge",
+        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; force across the path: from memory";
+    CuttingForceHigh "cutting_force_high" Number(Unit::N, push::cutting_force_high), OPERATION,
+        "the same, high end, with a worn edge",
+        "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; force across the path: from memory";
+    DrillThrust "drill_thrust" Number(Unit::N, push::drill_thrust), OPERATION,
+        "force that pushes a drill in while it cuts, worn edge: a lower end, as the web pushes besides; the pull at breakthrough and at withdrawal is not modelled",
+        "Dietrich, Praxis der Zerspantechnik: half of the cutting force of the two lips";
+    AxialPullLow "axial_pull_low" Number(Unit::N, push::axial_pull_low), OPERATION,
+        "pull of a stated helix out of the holder, low end, with the chip's friction",
+        "oblique cutting with the chip flow of Stabler (1951): Altintas, Manufacturing Automation; rake and friction from memory";
+    AxialPull "axial_pull" Number(Unit::N, push::axial_pull), OPERATION,
+        "the same, high end, without that friction; tapping's pull at the reversal is not modelled",
+        "geometry of the helix: tangential force times tan of its angle";
     CuttingPower "cutting_power" Number(Unit::KW, load::power), OPERATION,
         "power of the cut, worn edge",
         "P = 2π n M";
@@ -348,13 +360,25 @@ facts! {
         "edge pressure of the side force at this grip over that at a full land",
         "pin in a hole, linear contact: NASA CR-4608 (1994)";
     TipDeflection "tip_deflection" Number(Unit::Mm, stiffness::tip_deflection), OPERATION,
-        "deflection of the tip under the peak side force: a lower bound",
-        "Bernoulli beam built in at the front face; equivalent diameter of the flutes after Kops and Vo, from memory";
+        "deflection of the tip under the side forces of a milling cut, each at its height: estimated, low end",
+        "Bernoulli beam built in at the front face; equivalent diameter of the flutes and force across the path from memory";
+    TipDeflectionHigh "tip_deflection_high" Number(Unit::Mm, stiffness::tip_deflection_high), OPERATION,
+        "the same, high end: worn edge, all of the force at the tip, flutes that bend much; clamp, holder and spindle give besides",
+        "Bernoulli beam built in at the front face; equivalent diameter of the flutes and force across the path from memory";
+    ToothSpeed "tooth_speed" Number(Unit::PerMin, stiffness::tooth_speed), OPERATION,
+        "spindle speed at which the teeth pass at the measured frequency",
+        "60 f / z";
     ToothFrequency "tooth_frequency" Number(Unit::Hz, stiffness::tooth_frequency), OPERATION,
         "teeth through the cut each second",
         "z n / 60";
+    ToothDifference "tooth_difference" Number(Unit::Mm, rotating::tooth_difference), OPERATION,
+        "difference in radius of neighbouring teeth by the run-out at the tip",
+        "geometry";
+    ThickestChip "thickest_chip" Number(Unit::Mm, rotating::thickest_chip), OPERATION,
+        "thickest chip of a milling cut; of a drill half of the feed",
+        "geometry";
     RunOutShare "run_out_share" Number(Unit::One, rotating::run_out_share), OPERATION,
-        "run-out at the tip over the feed of a tooth",
+        "difference of neighbouring teeth over the thickest chip",
         "geometry";
     BalanceAtSpeed "balance_at_speed" Number(Unit::One, rotating::balance_at_speed), OPERATION,
         "the holder's balance grade carried to the speed of the operation, mm/s",

@@ -1,8 +1,9 @@
 //! Facts about run-out, speed and balance.
 
-use crate::library::{All, Field, Reckoned, Trace, standing};
+use crate::library::{All, Field, Reckoned, Trace, View, standing};
 use crate::mechanics::rotation;
 
+use super::load;
 use super::{Fact, Scene};
 
 /// Measured, else what a new collet of the normal class may show, carried out to the tip. The
@@ -30,13 +31,80 @@ pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
+/// Lips of a drill.
+const LIPS: f64 = 2.0;
+
+/// Teeth that share the cut, and the thickest chip of each.
+fn teeth(scene: &Scene<'_>) -> (Reckoned<f64>, Reckoned<f64>) {
+    let kind = scene.view.word(Field::OperationKind);
+    let (flutes, chip) = match kind.value {
+        Some("milling") => {
+            let cut = (
+                scene.field(Field::FeedPerTooth),
+                scene.field(Field::RadialWidth),
+                load::cutting_diameter(scene),
+            );
+            let chip = cut.all();
+            let chip =
+                chip.map(|(feed, width, diameter)| rotation::thickest_chip(feed, width, diameter));
+            (scene.field(Field::FluteCount), chip)
+        }
+        Some("drilling") => {
+            let feed = scene.field(Field::FeedPerRevolution);
+            (Reckoned::free(LIPS), feed.map(|feed| feed / LIPS))
+        }
+        Some(_) => {
+            let none = Reckoned::unknown(Trace::default());
+            (none, none)
+        }
+        None => (kind.map(|_| LIPS), kind.map(|_| LIPS)),
+    };
+    (flutes.resting_on(kind.trace), chip.resting_on(kind.trace))
+}
+
+pub(super) fn tooth_difference(scene: &Scene<'_>) -> Reckoned<f64> {
+    let (flutes, _) = teeth(scene);
+    let both = (scene.number(Fact::RunOutTip), flutes).all();
+    both.map(|(run_out, flutes)| rotation::neighbour_difference(run_out, flutes))
+}
+
+pub(super) fn thickest_chip(scene: &Scene<'_>) -> Reckoned<f64> {
+    let (_, chip) = teeth(scene);
+    chip
+}
+
 pub(super) fn run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
-    let both = (
-        scene.number(Fact::RunOutTip),
-        scene.field(Field::FeedPerTooth),
-    );
-    both.all()
-        .map(|(run_out, feed)| rotation::run_out_share(run_out, feed))
+    scene.number(Fact::ToothDifference).and_then(|difference| {
+        // One tooth has no neighbour, whatever its chip.
+        if difference == 0.0 {
+            return Reckoned::free(0.0);
+        }
+        let chip = scene.number(Fact::ThickestChip);
+        chip.map(|chip| rotation::run_out_share(difference, chip))
+    })
+}
+
+/// Operations of which it is not known say nothing.
+pub(super) fn class_run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
+    if scene.field(Field::RunOut).is_known() {
+        return Reckoned::unknown(Trace::default());
+    }
+    let operations = scene.view.assembly.operations.iter();
+    let each = operations.map(|operation| {
+        let view = View {
+            operation: Some(*operation),
+            ..scene.view
+        };
+        run_out_share(&scene.of(view))
+    });
+    let greater = |a: Reckoned<f64>, b: Reckoned<f64>| match (a.value, b.value) {
+        (None, Some(_)) => b,
+        (Some(x), Some(y)) if y > x => b,
+        _ => a,
+    };
+    let none = scene.number(Fact::RunOutTip);
+    let nothing = Reckoned::missing(Field::OperationKind).resting_on(none.trace);
+    each.reduce(greater).unwrap_or(nothing)
 }
 
 /// The words of `speed_limit_is`.

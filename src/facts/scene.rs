@@ -112,6 +112,12 @@ impl<'a> Scene<'a> {
         ends
     }
 
+    /// A scene of another view, with the same settings and nothing computed yet.
+    #[must_use]
+    pub fn of(&self, view: View<'a>) -> Scene<'a> {
+        Scene::new(view, self.settings)
+    }
+
     /// A fact's value.
     #[must_use]
     #[expect(clippy::indexing_slicing, reason = "one memo for every fact")]

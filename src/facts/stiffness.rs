@@ -2,8 +2,9 @@
 
 use crate::library::{All, Field, Reckoned, Setting};
 use crate::mechanics::bending::{self, Step};
-use crate::mechanics::rotation;
+use crate::mechanics::{rotation, side};
 
+use super::push::{self, End};
 use super::socket::modulus;
 use super::{Fact, Scene};
 
@@ -36,14 +37,14 @@ fn ends(scene: &Scene<'_>) -> Reckoned<(f64, f64, f64)> {
 
 /// The tool in front of the face, from the tip: flutes, neck, shank. Only a frequency asks for
 /// the density; a stiffness must not seem to rest on it.
-fn steps(scene: &Scene<'_>, density: Reckoned<f64>) -> Reckoned<Vec<Step>> {
+fn steps(scene: &Scene<'_>, density: Reckoned<f64>, fluted_part: Setting) -> Reckoned<Vec<Step>> {
     let shape = (
         scene.field(Field::StickOut),
         ends(scene),
         scene.field(Field::CuttingDiameter),
         scene.field(Field::ShankDiameter),
     );
-    let material = (modulus(scene), density, scene.setting(Setting::FlutedPart));
+    let material = (modulus(scene), density, scene.setting(fluted_part));
     let all = shape.all().zip(material.all());
     all.map(
         |((out, (flutes, neck_end, neck), cut, shank), (modulus, density, part))| {
@@ -63,21 +64,52 @@ fn steps(scene: &Scene<'_>, density: Reckoned<f64>) -> Reckoned<Vec<Step>> {
     )
 }
 
+/// The tool with flutes that bend little, or much.
+fn beam(scene: &Scene<'_>, end: End) -> Reckoned<Vec<Step>> {
+    let part = match end {
+        End::Low => Setting::FlutedPartHigh,
+        End::High => Setting::FlutedPartLow,
+    };
+    steps(scene, Reckoned::free(0.0), part)
+}
+
 /// Per newton at the tip.
 pub(super) fn tip_stiffness(scene: &Scene<'_>) -> Reckoned<f64> {
-    steps(scene, Reckoned::free(0.0)).map(|steps| bending::tip_stiffness(&steps))
+    beam(scene, End::Low).map(|steps| bending::tip_stiffness(&steps))
 }
 
+/// Low end: each slice of the cut bends at its own height, and its direction counts.
 pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
-    let both = (
-        scene.number(Fact::CuttingForce),
-        scene.number(Fact::TipStiffness),
-    );
-    both.all().map(|(force, stiffness)| force / stiffness)
+    let inputs = (push::side_cut(scene, End::Low), beam(scene, End::Low)).all();
+    inputs.map(|((cut, material, share), steps)| {
+        side::side_effect(cut, material, share, |height| {
+            bending::compliance(&steps, height)
+        })
+    })
 }
 
+/// High end: all of the force at the tip.
+pub(super) fn tip_deflection_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    let inputs = (scene.number(Fact::CuttingForceHigh), beam(scene, End::High));
+    inputs
+        .all()
+        .map(|(force, steps)| bending::tip_deflection(&steps, force, 0.0))
+}
+
+/// Flutes at the tip that bend much weigh little too: together they swing the faster.
 pub(super) fn first_frequency(scene: &Scene<'_>) -> Reckoned<f64> {
-    steps(scene, density(scene)).map(|steps| bending::first_frequency(&steps))
+    steps(scene, density(scene), Setting::FlutedPartLow)
+        .map(|steps| bending::first_frequency(&steps))
+}
+
+/// Where a spindle must not run for long: the teeth pass at the frequency that was measured.
+pub(super) fn tooth_speed(scene: &Scene<'_>) -> Reckoned<f64> {
+    let both = (
+        scene.field(Field::MeasuredFrequency),
+        scene.field(Field::FluteCount),
+    );
+    both.all()
+        .map(|(frequency, flutes)| rotation::speed_of_teeth(frequency, flutes))
 }
 
 pub(super) fn tooth_frequency(scene: &Scene<'_>) -> Reckoned<f64> {

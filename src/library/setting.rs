@@ -44,9 +44,15 @@ settings! {
     ModulusSteel "modulus_steel" "Young's modulus of steel, MPa.";
     DensityCarbide "density_carbide" "Density of carbide over that of water, ratio.";
     DensitySteel "density_steel" "Density of steels over that of water, ratio.";
-    FlutedPart "fluted_part" "Equivalent diameter of a fluted length over its cutting diameter, ratio.";
+    FlutedPartLow "fluted_part_low" "Equivalent diameter of a fluted length over its cutting diameter, low, ratio.";
+    FlutedPartHigh "fluted_part_high" "Equivalent diameter of a fluted length over its cutting diameter, high, ratio.";
+    RadialShareLow "radial_share_low" "Force of a tooth across its path over that along it, low, ratio.";
+    RadialShareHigh "radial_share_high" "Force of a tooth across its path over that along it, high, ratio.";
+    ChipRake "chip_rake" "Normal rake of an end mill's edge, degrees.";
+    ChipFriction "chip_friction" "Friction angle of the chip on the face, degrees.";
     CuttingProcess "cutting_process" "Correction of the specific cutting force for milling, ratio.";
     CuttingWear "cutting_wear" "Correction of the specific cutting force for a worn edge, ratio.";
+    DrillingCompression "drilling_compression" "Correction of the specific cutting force for drilling, ratio.";
     TappingFriction "tapping_friction" "Torque of a tap with friction and reversal over that of the cut alone, ratio.";
     HelixUnstated "helix_unstated" "Helix angle of an end mill that states none, degrees.";
     PointUnstated "point_unstated" "Point angle of a drill that states none, degrees.";

@@ -55,6 +55,11 @@ impl FieldSet {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct SettingSet(u64);
 
+const _: () = assert!(
+    Setting::ALL.len() <= 64,
+    "SettingSet has a bit for every setting"
+);
+
 impl SettingSet {
     /// Settings that stand in both sets.
     #[must_use]

@@ -31,10 +31,14 @@ impl Band {
         }
     }
 
-    /// Ties one unknown to nothing, by a stiffness that dwarfs all others.
-    pub(super) fn fix(&mut self, unknown: usize) {
-        let largest = self.rows.iter().map(|row| row[0]).fold(0.0, f64::max);
-        self.rows[unknown][0] += largest * 1e9;
+    /// The same without the first so many unknowns, which are held fast.
+    pub(super) fn without_first(self, fixed: usize) -> Band {
+        let mut rows: Vec<_> = self.rows.into_iter().skip(fixed).collect();
+        // Nothing reaches back to what is gone.
+        for (i, row) in rows.iter_mut().take(BAND).enumerate() {
+            row[i + 1..].fill(0.0);
+        }
+        Band { rows }
     }
 
     /// The product with a vector.

@@ -1,7 +1,7 @@
 //! Bending: a stepped cantilever, built in at the front face.
 //!
-//! Left out: the clamp, the holder and the spindle, which give too. So a deflection is a lower
-//! bound and a frequency an upper one.
+//! Left out: the clamp, the holder and the spindle, which give too. So a stiffness and a
+//! frequency are at the high end of what they may be, and a deflection is at its low end.
 
 #![expect(
     clippy::indexing_slicing,
@@ -37,25 +37,41 @@ impl Step {
     }
 }
 
-/// Deflection of the tip under a side force at the tip.
+/// Deflection of the tip under one newton at a height above it.
 ///
 /// # Formula
-/// δ = Σ F (x_b³ − x_a³) / (3 E I), I = π d⁴/64, x from the tip to the ends of each step
+/// c = Σ 1/(E I) [x³/3 − a x²/2] over each step from a on, I = π d⁴/64, x from the tip; for one
+/// step (L − a)² (2 L + a) / (6 E I)
 /// # Units
-/// mm; force in N.
+/// mm/N; a in mm, 0 at the tip.
 /// # Source
-/// Bernoulli beam; for two equal halves the mechanics textbook's
-/// F L³/(24 E) (1/I_tip + 7/I_root), e.g. Gere, Mechanics of Materials.
+/// Bernoulli beam: the moment of the force, x − a, times that of one newton at the tip, x.
 #[must_use]
-pub fn tip_deflection(steps: &[Step], force: f64) -> f64 {
+pub fn compliance(steps: &[Step], height: f64) -> f64 {
+    let primitive = |x: f64| x * x * (x / 3.0 - height / 2.0);
     let mut from = 0.0;
-    let mut deflection = 0.0;
+    let mut sum = 0.0;
     for step in steps {
         let to: f64 = from + step.length;
-        deflection += force * (to.powi(3) - from.powi(3)) / (3.0 * step.modulus * step.inertia());
+        let start = from.max(height).min(to);
+        sum += (primitive(to) - primitive(start)) / (step.modulus * step.inertia());
         from = to;
     }
-    deflection
+    sum
+}
+
+/// Deflection of the tip under a side force at a height above it.
+///
+/// # Formula
+/// δ = F c; at the tip Σ F (x_b³ − x_a³) / (3 E I), x from the tip to the ends of each step
+/// # Units
+/// mm; force in N, height in mm.
+/// # Source
+/// As [`compliance`]; for two equal halves the mechanics textbook's
+/// F L³/(24 E) (1/I_tip + 7/I_root), e.g. Gere, Mechanics of Materials.
+#[must_use]
+pub fn tip_deflection(steps: &[Step], force: f64, height: f64) -> f64 {
+    force * compliance(steps, height)
 }
 
 /// Side stiffness at the tip.
@@ -68,7 +84,34 @@ pub fn tip_deflection(steps: &[Step], force: f64) -> f64 {
 /// As [`tip_deflection`]; one step: 3 E I / L³.
 #[must_use]
 pub fn tip_stiffness(steps: &[Step]) -> f64 {
-    1.0 / tip_deflection(steps, 1.0)
+    1.0 / compliance(steps, 0.0)
+}
+
+/// A step shorter than this part of its diameter is a sliver: lengths rounded in another unit
+/// leave such between two that were meant to meet, and no beam is that short.
+const SLIVER: f64 = 0.01;
+
+/// The steps with slivers given to the neighbour at the root's side, or the last one to the tip's.
+fn without_slivers(steps: &[Step]) -> Vec<Step> {
+    let mut kept: Vec<Step> = Vec::new();
+    let mut left_over = 0.0;
+    for step in steps {
+        let step = Step {
+            length: step.length + left_over,
+            ..*step
+        };
+        left_over = if step.length < SLIVER * step.diameter {
+            step.length
+        } else {
+            kept.push(step);
+            0.0
+        };
+    }
+    match kept.last_mut() {
+        Some(last) => last.length += left_over,
+        None => kept.extend_from_slice(steps),
+    }
+    kept
 }
 
 /// Elements that each step is divided into.
@@ -84,13 +127,18 @@ const ROUNDS: usize = 12;
 /// # Units
 /// Hz.
 /// # Source
-/// S. Timoshenko, Vibration Problems in Engineering; consistent mass: J. S. Archer 1963.
+/// S. Timoshenko, Vibration Problems in Engineering; consistent mass: J. S. Archer 1963. Steps
+/// shorter than a hundredth of their diameter count with their neighbour.
 #[must_use]
 pub fn first_frequency(steps: &[Step]) -> f64 {
+    let steps = without_slivers(steps);
+    if steps.is_empty() {
+        return f64::NAN;
+    }
     let count = steps.len() * PARTS;
     let size = 2 * count + 2;
     let (mut stiffness, mut mass) = (Band::new(size), Band::new(size));
-    // From the root, so that the unknowns to be fixed are the first two.
+    // From the root, so that the unknowns that are held fast there are the first two.
     for (at, step) in steps.iter().rev().enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a small count")]
         let length = step.length / PARTS as f64;
@@ -100,21 +148,20 @@ pub fn first_frequency(steps: &[Step]) -> f64 {
             mass.add(first, &heavy(length, step.mass()));
         }
     }
-    stiffness.fix(0);
-    stiffness.fix(1);
-    let factor = stiffness.factor();
-    let mut shape = vec![0.0; size];
-    shape[size - 2] = 1.0;
+    let mass = mass.without_first(2);
+    let factor = stiffness.without_first(2).factor();
+    let mut shape = vec![0.0; size - 2];
+    shape[size - 4] = 1.0;
     let mut square = 0.0;
     for _ in 0..ROUNDS {
         let pushed = mass.times(&shape);
         let next = factor.solve(&pushed);
         let weight = |a: &[f64], b: &[f64]| -> f64 { a.iter().zip(b).map(|(a, b)| a * b).sum() };
         square = weight(&next, &pushed) / weight(&next, &mass.times(&next));
-        let size = next
+        let most = next
             .iter()
             .fold(0.0, |most: f64, value| most.max(value.abs()));
-        shape = next.into_iter().map(|value| value / size).collect();
+        shape = next.into_iter().map(|value| value / most).collect();
     }
     square.sqrt() / (2.0 * PI)
 }

@@ -1,10 +1,12 @@
-//! Cutting: speeds, chip thickness, forces and torques.
+//! Cutting: speeds, chip thickness and torques.
 //!
 //! The specific cutting force is that of a sharp tool; corrections for rake, speed, process and
 //! wear are inputs. Left out: run-out, which loads one tooth more than the others, and built-up
 //! edges.
 
 use std::f64::consts::{PI, TAU};
+
+use super::arc::Arc;
 
 /// Speed of the edge at the cutting diameter.
 ///
@@ -90,8 +92,13 @@ pub struct Cut {
     pub feed: f64,
 }
 
-/// Angles of a tooth period at which the peak is sought.
-const ANGLES: u16 = 48;
+impl Cut {
+    /// Angle by which an edge trails from the tip to the top of the cut, radians.
+    pub(super) fn lag(self) -> f64 {
+        (2.0 * self.depth * self.helix.tan() / self.diameter).abs()
+    }
+}
+
 /// Teeth that are summed one by one. With more the torque hardly varies: the peak is the mean,
 /// and no count that a library may state takes longer.
 const MOST_TEETH: f64 = 1e3;
@@ -113,18 +120,15 @@ const LONGEST_LAG: f64 = 1e4;
 pub fn peak_torque(cut: Cut, resistance: Resistance) -> f64 {
     let arc = Arc::new(cut, 1.0 - resistance.mc);
     let pitch = TAU / cut.flutes;
-    let lag = (2.0 * cut.depth * cut.helix.tan() / cut.diameter).abs();
+    let lag = cut.lag();
     // An edge that winds round and round cuts the same at every instant.
     if lag > LONGEST_LAG || cut.flutes > MOST_TEETH {
         return mean_torque(cut, resistance);
     }
-    // From the instant at which a tooth is about to leave: there the thickest chip jumps to none,
-    // and no grid of angles would meet it by itself.
-    let instants = (0..ANGLES).map(|at| {
-        let turned = f64::from(at) / f64::from(ANGLES) * pitch;
-        arc.under_teeth((arc.engaged + turned).rem_euclid(pitch), pitch, lag)
-    });
-    let most = instants.fold(0.0, f64::max);
+    let most = arc
+        .instants(pitch)
+        .map(|first| arc.under_teeth(first, pitch, lag));
+    let most = most.fold(0.0, f64::max);
     // Where many teeth share the cut, the grid must not put the peak below the mean.
     torque_of(cut, resistance, most).max(mean_torque(cut, resistance))
 }
@@ -145,78 +149,13 @@ pub fn mean_torque(cut: Cut, resistance: Resistance) -> f64 {
 
 /// Torque of so many teeth with a chip as thick as the feed over the whole depth.
 fn torque_of(cut: Cut, resistance: Resistance, teeth: f64) -> f64 {
+    teeth * thickest_force(cut, resistance) * cut.diameter / 2e3
+}
+
+/// Tangential force, in N, of one tooth with a chip as thick as the feed over the whole depth.
+pub(super) fn thickest_force(cut: Cut, resistance: Resistance) -> f64 {
     let specific = resistance.kc11 * resistance.correction;
-    teeth * specific * cut.feed.powf(1.0 - resistance.mc) * cut.depth * cut.diameter / 2e3
-}
-
-/// Cells over which sin^(1 − m) is summed along the arc.
-const CELLS: u16 = 128;
-
-/// The arc of the cut, with the integral of sin^(1 − m) from its entry.
-struct Arc {
-    engaged: f64,
-    exponent: f64,
-    sums: Vec<f64>,
-}
-
-impl Arc {
-    fn new(cut: Cut, exponent: f64) -> Arc {
-        let engaged = engagement_angle(cut.width, cut.diameter);
-        let cell = engaged / f64::from(CELLS);
-        let mut sum = 0.0;
-        let mut sums = vec![0.0];
-        sums.extend((0..CELLS).map(|at| {
-            let middle = (f64::from(at) + 0.5) * cell;
-            sum += middle.sin().powf(exponent) * cell;
-            sum
-        }));
-        Arc {
-            engaged,
-            exponent,
-            sums,
-        }
-    }
-
-    /// The integral from the entry to an angle; nothing is cut before and behind the arc.
-    fn up_to(&self, angle: f64) -> f64 {
-        let cells = (angle / self.engaged).clamp(0.0, 1.0) * f64::from(CELLS);
-        let whole = cells.floor().min(f64::from(CELLS - 1));
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "between none and all cells"
-        )]
-        let mut ends = self.sums.iter().skip(whole as usize);
-        let (from, to) = (ends.next(), ends.next());
-        from.zip(to)
-            .map_or(f64::NAN, |(from, to)| from + (to - from) * (cells - whole))
-    }
-
-    /// Sum over all teeth of the mean of sin^(1 − m) along each edge; `first` is the angle of the
-    /// foremost point of the first edge, and each edge trails by `lag`.
-    fn under_teeth(&self, first: f64, pitch: f64, lag: f64) -> f64 {
-        let mut angle = first;
-        let mut sum = 0.0;
-        if lag < 1e-6 {
-            while angle <= self.engaged + 1e-9 {
-                sum += angle.min(self.engaged).sin().powf(self.exponent);
-                angle += pitch;
-            }
-            return sum;
-        }
-        while angle < self.engaged + lag {
-            let spans = angle >= self.engaged && angle < lag;
-            // All edges that span the arc at once: a steep helix has as many as it likes.
-            let edges = if spans {
-                ((lag - angle) / pitch).ceil()
-            } else {
-                1.0
-            };
-            sum += edges * (self.up_to(angle) - self.up_to(angle - lag));
-            angle += edges * pitch;
-        }
-        sum / lag
-    }
+    specific * cut.feed.powf(1.0 - resistance.mc) * cut.depth
 }
 
 /// Power of a milling cut.
@@ -230,20 +169,6 @@ impl Arc {
 #[must_use]
 pub fn milling_power(depth: f64, width: f64, feed_speed: f64, specific_force: f64) -> f64 {
     depth * width * feed_speed * specific_force / 60e6
-}
-
-/// Torque of a drill.
-///
-/// # Formula
-/// M = k_c d² f / 8000, h = (f/2) sin(σ/2)
-/// # Units
-/// N·m; mm, mm per revolution, σ in radians.
-/// # Source
-/// Dietrich, Praxis der Zerspantechnik, drilling into the full.
-#[must_use]
-pub fn drilling_torque(diameter: f64, feed: f64, point: f64, resistance: Resistance) -> f64 {
-    let thickness = feed / 2.0 * (point / 2.0).sin();
-    resistance.specific_force(thickness) * diameter * diameter * feed / 8e3
 }
 
 /// Torque of a tap, without the friction in the thread and the reversal.
@@ -271,32 +196,6 @@ pub fn tapping_torque(diameter: f64, pitch: f64, specific_force: f64) -> f64 {
 pub fn ball_diameter(diameter: f64, depth: f64) -> f64 {
     let depth = depth.clamp(0.0, diameter / 2.0);
     2.0 * (depth * (diameter - depth)).sqrt()
-}
-
-/// Side force of a milling cut, from its torque.
-///
-/// # Formula
-/// F = 2 M / D
-/// # Units
-/// N; M in N·m, D in mm.
-/// # Source
-/// Moment of a force at the edge; the radial part of the force is left out.
-#[must_use]
-pub fn side_force(torque: f64, diameter: f64) -> f64 {
-    2e3 * torque / diameter
-}
-
-/// Pull of the helix along the axis.
-///
-/// # Formula
-/// F_a = F tan λ
-/// # Units
-/// N; λ, the helix angle, in radians.
-/// # Source
-/// Geometry of the helix, as for a helical gear: Shigley Eq. 13-40.
-#[must_use]
-pub fn axial_pull(force: f64, helix: f64) -> f64 {
-    force * helix.tan()
 }
 
 /// Power of a torque at a speed.

@@ -39,17 +39,60 @@ pub fn run_out_at_tip(run_out: f64, distance: f64, stick_out: f64) -> f64 {
     run_out * (stick_out / distance).max(1.0)
 }
 
-/// Run-out as a part of the feed per tooth.
+/// Difference in radius of neighbouring teeth of a cutter that runs out.
 ///
 /// # Formula
-/// t / f_z
+/// TIR sin(π/z); one tooth has no neighbour
+/// # Units
+/// mm; TIR is the whole reading of the gauge, twice the eccentricity.
+/// # Source
+/// Geometry: chord between two teeth on a circle whose diameter is the TIR.
+#[must_use]
+pub fn neighbour_difference(run_out: f64, flutes: f64) -> f64 {
+    if flutes <= 1.0 {
+        return 0.0;
+    }
+    run_out * (std::f64::consts::PI / flutes).sin()
+}
+
+/// Thickest chip in milling.
+///
+/// # Formula
+/// h_max = 2 f_z √(q (1 − q)), q = a_e/D below 0.5, else f_z
+/// # Units
+/// mm.
+/// # Source
+/// Geometry: f_z sin φ where the tooth leaves, cos φ = 1 − 2 q, or half way through.
+#[must_use]
+pub fn thickest_chip(feed: f64, width: f64, diameter: f64) -> f64 {
+    let part = (width / diameter).clamp(0.0, 0.5);
+    2.0 * feed * (part * (1.0 - part)).sqrt()
+}
+
+/// Difference of neighbouring teeth as a part of the thickest chip.
+///
+/// # Formula
+/// TIR sin(π/z) / h_max
 /// # Units
 /// ratio; mm.
 /// # Source
 /// Geometry.
 #[must_use]
-pub fn run_out_share(run_out: f64, feed: f64) -> f64 {
-    run_out / feed
+pub fn run_out_share(difference: f64, chip: f64) -> f64 {
+    difference / chip
+}
+
+/// Spindle speed at which the teeth pass at a frequency.
+///
+/// # Formula
+/// n = 60 f / z
+/// # Units
+/// 1/min; f in Hz.
+/// # Source
+/// Counting.
+#[must_use]
+pub fn speed_of_teeth(frequency: f64, flutes: f64) -> f64 {
+    60.0 * frequency / flutes
 }
 
 /// Teeth through the cut each second.

@@ -82,4 +82,40 @@ proptest! {
         prop_assert!(same(case.times(Field::RunOut, by).fact(Fact::RunOutShare), before * by));
         prop_assert!(same(case.times(Field::FeedPerTooth, by).fact(Fact::RunOutShare), before / by));
     }
+
+    /// In a thin cut the same run-out is more of the chip; among many teeth neighbours are alike.
+    #[test]
+    fn run_out_counts_by_neighbours_and_chip(case in any_case(), by in 0.1..0.9_f64) {
+        let width = case.get(Field::CuttingDiameter) / 2.0;
+        let half = case.with(Field::RadialWidth, width).with(Field::FluteCount, 2.0);
+        let before = half.fact(Fact::RunOutShare);
+        prop_assert!(same(before, case.get(Field::RunOut) / case.get(Field::FeedPerTooth)));
+        prop_assert!(same(half.times(Field::RadialWidth, 2.0).fact(Fact::RunOutShare), before));
+        prop_assert!(half.times(Field::RadialWidth, by).fact(Fact::RunOutShare) > before);
+        let mut last = before;
+        for flutes in [3.0, 4.0, 6.0, 24.0] {
+            let share = half.with(Field::FluteCount, flutes).fact(Fact::RunOutShare);
+            prop_assert!(share < last);
+            last = share;
+        }
+        prop_assert!(same(half.with(Field::FluteCount, 1.0).fact(Fact::RunOutShare), 0.0));
+    }
+
+    /// The vector of the teeth is never more than their forces without their directions.
+    #[test]
+    fn the_side_force_is_a_vector(case in any_case(), by in raised()) {
+        let [low, high, torque] = case.facts([Fact::CuttingForce, Fact::CuttingForceHigh, Fact::CuttingTorquePeak]);
+        let along = 2e3 * torque.unwrap() / case.get(Field::CuttingDiameter);
+        let share = case.setting(Setting::RadialShareHigh);
+        prop_assert!(high.unwrap() <= along * share.hypot(1.0) * (1.0 + GRID), "{high:?} of {along}");
+        prop_assert!(low.unwrap() < high.unwrap());
+        for (setting, fact) in [
+            (Setting::RadialShareLow, Fact::CuttingForce),
+            (Setting::RadialShareHigh, Fact::CuttingForceHigh),
+        ] {
+            let share = case.setting(setting);
+            let grown = (share * by).hypot(1.0) / share.hypot(1.0);
+            prop_assert!(same(case.setting_times(setting, by).fact(fact), case.fact(fact) * grown), "{fact:?}");
+        }
+    }
 }

@@ -1,8 +1,9 @@
 """Geometry by shapely and scipy, forces by equilibrium, beams by beam libraries."""
 
 import numpy as np
+from scipy.interpolate import CubicSpline
 from scipy.integrate import dblquad, quad, solve_bvp
-from scipy.linalg import eigh
+from scipy.linalg import eigh, expm
 from scipy.optimize import brentq, linprog
 from shapely import LineString, Point, box
 import sympy
@@ -288,7 +289,31 @@ def by_anastruct(i):
     return abs(system.get_node_displacements(last)["uy"])
 
 
-def first_frequency(i, parts=40):
+def first_frequency(i):
+    """By elements, and where a step is too short for them by transfer matrices."""
+    shortest = min(length / diameter for length, diameter, _, _ in steps(i))
+    return by_transfer(i) if shortest < 0.01 else by_elements(i)
+
+
+def by_transfer(i):
+    """Deflection, slope, moment and shear carried from the root to the tip, where the last two
+    are nothing: the least frequency at which that can be."""
+    def remains(speed):
+        carried = np.eye(4)
+        for length, diameter, modulus, density in steps(i):
+            rigid, mass = modulus * np.pi * diameter**4 / 64, density * 1e-12 * np.pi * diameter**2 / 4
+            rates = np.zeros((4, 4))
+            rates[0, 1], rates[1, 2], rates[2, 3], rates[3, 0] = 1.0, 1.0 / rigid, -1.0, -mass * speed**2
+            carried = expm(rates * length) @ carried
+        return np.linalg.det(carried[2:, 2:])
+
+    speeds = np.linspace(1.0, 2e5, 2001)
+    values = np.array([remains(speed) for speed in speeds])
+    first = np.flatnonzero(values[:-1] * values[1:] < 0.0)[0]
+    return brentq(remains, speeds[first], speeds[first + 1]) / 2.0 / np.pi
+
+
+def by_elements(i, parts=40):
     """Hermite elements of scikit-fem, the least eigenvalue by scipy."""
     from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine, asm
     from skfem.helpers import dd, ddot
@@ -368,3 +393,88 @@ def ball_diameter(i):
     r = i["diameter"] / 2.0
     return circle(i["diameter"]).intersection(
         LineString([(-2 * r, i["depth"] - r), (2 * r, i["depth"] - r)])).length
+
+
+# What a milling cut does besides turning, and a drill's thrust.
+
+
+def side_sweep(i, weight=lambda z: np.ones_like(z), angles=400, slices=6000):
+    """Vectors along and across the path of every slice, added up and measured at each instant."""
+    z = int(i["flutes"])
+    # From the instant at which a tooth leaves, and just before it.
+    turn = np.mod(arc(i) - 1e-9 + np.arange(angles) / angles * 2 * np.pi / z, 2 * np.pi / z)
+    height = (np.arange(slices) + 0.5) / slices * i["depth"]
+    lag = 2.0 * height * np.tan(np.radians(i["helix"])) / i["diameter"]
+    total = np.zeros((angles, 2))
+    for tooth in range(z):
+        at = np.mod(turn[:, None] + tooth * 2 * np.pi / z - lag[None, :], 2 * np.pi)
+        thick = i["feed"] * np.clip(np.sin(at), 0.0, None)
+        along = np.where(at < arc(i), thick ** (1.0 - i["mc"]), 0.0) * weight(height)[None, :]
+        across = i["radial_share"] * along
+        total[:, 0] += (along * np.cos(at) + across * np.sin(at)).sum(axis=1)
+        total[:, 1] += (along * np.sin(at) - across * np.cos(at)).sum(axis=1)
+    force = i["kc11"] * i.get("correction", 1.0) * i["depth"] / slices
+    return np.hypot(*total.T).max() * force
+
+
+def side_deflection(i):
+    """Each slice bends the tip by the integral of its moment times that of one newton there."""
+    at = np.linspace(0.0, i["depth"], 41)
+    body = list(reversed(steps(i)))
+
+    def bends(height):
+        start = total = 0.0
+        for length, diameter, modulus, _ in body:
+            end, inertia = start + length, np.pi * diameter**4 / 64
+            if end > height:
+                total += quad(lambda x: (x - height) * x, max(start, height), end)[0] / modulus / inertia
+            start = end
+        return total
+
+    return side_sweep(i, CubicSpline(at, [bends(height) for height in at]))
+
+
+def axial_pull_with_friction(i):
+    """From the vectors on the face of an oblique edge: x across the edge, y along it, z up from
+    the work, which comes in x and y. The chip goes up the face and leaves the normal of the edge
+    by the inclination; friction drags along it, and its part across the edge is to the normal
+    force as the tangent of the friction angle."""
+    lean, rake, rub = (np.radians(i[name]) for name in ("helix", "rake", "friction"))
+    speed = np.array([np.cos(lean), np.sin(lean), 0.0])
+    up_the_face = np.array([np.sin(rake), 0.0, np.cos(rake)])
+    into_the_face = np.array([np.cos(rake), 0.0, -np.sin(rake)])
+    chip = np.cos(lean) * up_the_face + np.sin(lean) * np.array([0.0, 1.0, 0.0])
+    force = into_the_face + np.tan(rub) / np.cos(lean) * chip
+    axis = np.array([np.sin(lean), -np.cos(lean), 0.0])
+    return i["force"] * (force @ axis) / (force @ speed)
+
+
+def drill_thrust(i):
+    """Half of the cutting force of both lips, integrated over the radius."""
+    thick = i["feed"] / 2.0 * np.sin(np.radians(i["point"]) / 2.0)
+    kc = specific_force({**i, "thickness": thick})
+    return 0.5 * 2.0 * quad(lambda r: kc * thick, 0.0, i["diameter"] / 2.0)[0]
+
+
+def neighbour_difference(i):
+    """Greatest difference of two neighbours' distances from the axis, over all places of the
+    eccentricity; to the first order, as a run-out is small."""
+    turn = np.linspace(0.0, 2.0 * np.pi, 200001)
+    radius = lambda tooth: i["run_out"] / 2.0 * np.cos(turn + tooth * 2.0 * np.pi / i["flutes"])
+    return float(np.abs(radius(1) - radius(0)).max())
+
+
+def thickest_chip(i):
+    """Greatest of the feed's part across the path, over the arc."""
+    return i["feed"] * np.sin(np.linspace(0.0, arc(i), 100001)).max()
+
+
+def tip_deflection_above(i):
+    """A force above the tip: moment times that of one newton at the tip, integrated."""
+    start = total = 0.0
+    for length, diameter, modulus, _ in reversed(steps(i)):
+        end, inertia = start + length, np.pi * diameter**4 / 64
+        if end > i["height"]:
+            total += quad(lambda x: (x - i["height"]) * x, max(start, i["height"]), end)[0] / modulus / inertia
+        start = end
+    return i["force"] * total

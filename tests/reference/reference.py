@@ -116,7 +116,8 @@ FORMULAS = {
     "mouth.opening": lambda i: mouth_fe.mouth(i, True)[1],
     "mouth.ratio": stress_ratio(True),
     "mouth.ratio_upper": stress_ratio(False),
-    "bending.tip_deflection": bodies.tip_deflection,
+    "bending.tip_deflection": lambda i: (
+        bodies.tip_deflection_above(i) if i.get("height") else bodies.tip_deflection(i)),
     "bending.tip_stiffness": lambda i: 1.0 / bodies.tip_deflection(i),
     "bending.first_frequency": bodies.first_frequency,
     "cutting.cutting_speed": lambda i: (i["speed"] * RPM * i["diameter"] / 2 * MM).to(
@@ -135,7 +136,12 @@ FORMULAS = {
         i["specific_force"] * UNITS.MPa * (i["pitch"] * MM) ** 2 / 4 * i["diameter"] * MM / 2
     ).to("N * m").magnitude,
     "cutting.ball_diameter": bodies.ball_diameter,
-    "cutting.side_force": lambda i: (i["torque"] * NM / (i["diameter"] / 2 * MM)).to("N").magnitude,
+    "cutting.side_force": bodies.side_sweep,
+    "cutting.side_deflection": bodies.side_deflection,
+    "cutting.tangential_force": lambda i: (
+        i["torque"] * NM / (i["diameter"] / 2 * MM)).to("N").magnitude,
+    "cutting.axial_pull_with_friction": bodies.axial_pull_with_friction,
+    "cutting.drill_thrust": bodies.drill_thrust,
     "cutting.axial_pull": lambda i: (i["force"] * np.sin(np.radians(i["helix"]))
                                      / np.cos(np.radians(i["helix"]))),
     "cutting.power": lambda i: (i["torque"] * NM * i["speed"] * RPM / UNITS.radian).to(
@@ -145,7 +151,11 @@ FORMULAS = {
     "rotation.run_out_at_tip": lambda i: float(np.interp(
         i["stick_out"], [0.0, i["distance"], 1e3 * i["distance"]],
         [i["run_out"], i["run_out"], 1e3 * i["run_out"]])),
-    "rotation.run_out_share": lengths(lambda i: i["run_out"] / i["feed"]),
+    "rotation.neighbour_difference": bodies.neighbour_difference,
+    "rotation.thickest_chip": bodies.thickest_chip,
+    "rotation.run_out_share": lengths(lambda i: i["difference"] / i["chip"]),
+    "rotation.speed_of_teeth": lambda i: (
+        i["frequency"] * UNITS.revolution / UNITS.s / i["flutes"]).to("revolution / minute").magnitude,
     "rotation.tooth_frequency": lambda i: (i["flutes"] * i["speed"] * UNITS.revolution
                                            / UNITS.minute).to("revolution / s").magnitude,
 }

@@ -15,7 +15,7 @@ pub(super) const EACH: u32 = 130;
 const ENOUGH: usize = 100;
 
 /// Who bounds the stick-out, and on which side.
-pub(super) const BOUNDING: [(&str, Side); 20] = [
+pub(super) const BOUNDING: [(&str, Side); 19] = [
     ("grip/below-collet-minimum", Side::Upper),
     ("grip/below-cutter-minimum", Side::Upper),
     ("grip/below-holder-minimum", Side::Upper),
@@ -34,7 +34,6 @@ pub(super) const BOUNDING: [(&str, Side); 20] = [
     ("reach/nut-fouls", Side::Lower),
     ("reach/slender-overhang", Side::Upper),
     ("reach/too-short-for-the-job", Side::Lower),
-    ("stiffness/run-out-eats-the-chip", Side::Upper),
     ("stiffness/tip-bends", Side::Upper),
 ];
 

@@ -5,10 +5,10 @@ use shankwise::judge::judge;
 use shankwise::rulebook::Level;
 
 use super::ends::check;
+use super::shop::{ID, rule, with_rule};
 use super::{Cell, tool};
 use crate::support::options;
 
-const RUN_OUT: &str = "stiffness/run-out-eats-the-chip";
 const SLENDER: &str = "reach/slender-overhang";
 
 fn milling(feed: &str, more: &[(&str, &str)]) -> Cell {
@@ -20,7 +20,14 @@ fn milling(feed: &str, more: &[(&str, &str)]) -> Cell {
         ("bore_length", "60"),
     ];
     columns.extend(more);
-    Cell::flat(&tool(&columns), "")
+    // A rule of the shop's own on what a collet's class may run out: as a ratio, because lengths
+    // within a hundredth of a millimetre count as equal.
+    let expect = "run_out_tip / feed_per_tooth <= own / 1 mm";
+    let upper = "[\"stick_out_max\"]";
+    with_rule(
+        &tool(&columns),
+        &rule("warning", upper, expect, "0.6666666667"),
+    )
 }
 
 /// The class of a bore of 12 is 0.02 up to 40 from the face, and grows in proportion beyond. Of
@@ -31,7 +38,7 @@ fn an_edge_that_stays_level_ends_where_it_falls() {
     let window = cell.window();
     let advised = window.advised.as_ref().expect("an advised part");
     let max = advised.max.as_ref().expect("an upper end");
-    assert_eq!(max.rule, RUN_OUT, "{window:#?}");
+    assert_eq!(max.rule, ID, "{window:#?}");
     assert!((max.value - 40.0).abs() < 1e-3, "{max:?}");
     assert_eq!(check(&cell), 0);
 }
@@ -42,7 +49,7 @@ fn an_edge_that_stays_level_ends_where_it_falls() {
 fn what_fails_level_binds_nothing() {
     let cell = milling("0.025", &[]);
     let window = cell.window();
-    assert_eq!(window.beyond_cure, [RUN_OUT], "{window:#?}");
+    assert_eq!(window.beyond_cure, [ID], "{window:#?}");
     let without = milling("0.3", &[]).window();
     let value = |end: Option<&shankwise::advice::End>| end.map(|end| end.value);
     let of = |window: &shankwise::advice::Window| {

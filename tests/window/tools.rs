@@ -16,7 +16,6 @@ pub(super) enum Aim {
     Slender,
     Mouth,
     Bending,
-    RunOut,
     Square,
     Pocket,
     Little,
@@ -26,7 +25,7 @@ pub(super) enum Aim {
     HolderMin,
 }
 
-pub(super) const AIMS: [Aim; 17] = [
+pub(super) const AIMS: [Aim; 16] = [
     Aim::Grip,
     Aim::GripBelow,
     Aim::Stop,
@@ -36,7 +35,6 @@ pub(super) const AIMS: [Aim; 17] = [
     Aim::Slender,
     Aim::Mouth,
     Aim::Bending,
-    Aim::RunOut,
     Aim::Square,
     Aim::Pocket,
     Aim::Little,
@@ -47,13 +45,12 @@ pub(super) const AIMS: [Aim; 17] = [
 ];
 
 /// What may be mixed into a tool that aims at something else.
-const MIXED: [Aim; 6] = [
+const MIXED: [Aim; 5] = [
     Aim::Stop,
     Aim::MakerMin,
     Aim::MakerMax,
     Aim::Reach,
     Aim::Bending,
-    Aim::RunOut,
 ];
 
 /// A cell of a generated table: lengths in mm, written in the library's unit.
@@ -149,7 +146,7 @@ impl Tool {
         let least = self.overall - self.shank - self.setback;
         let filled = self.overall - self.setback - self.land;
         let most = self.overall - self.setback - self.land * 2.0 / 3.0;
-        let warns = matches!(aim, Aim::Slender | Aim::Bending | Aim::RunOut);
+        let warns = matches!(aim, Aim::Slender | Aim::Bending);
         let most = if warns { filled.max(least) } else { most };
         dice.between(least, most)
     }
@@ -174,7 +171,6 @@ impl Tool {
             }
             Aim::Mouth => self.socket(dice),
             Aim::Bending => self.bends(at),
-            Aim::RunOut => self.runs_out(at),
             Aim::Square => self.squares(dice),
             Aim::Pocket => self.pocket(at, dice),
             // A chuck of which nobody states a minimum: the shank's own diameter counts.
@@ -237,7 +233,7 @@ impl Tool {
     }
 
     /// A finishing cut whose deflection comes near the limit at this stick-out. It grows as the
-    /// overhang's compliance does, from a cut 5 mm deep that bends 12 mm of carbide so at 20.
+    /// overhang's compliance does, from a cut that bends 12 mm of carbide so.
     fn bends(&mut self, at: f64) {
         let length = |name: &str| match self.row.get(name) {
             Some(Content::Length(length)) => *length,
@@ -245,15 +241,14 @@ impl Tool {
         };
         let (diameter, flutes) = (length("shank_diameter"), length("chip_flute_length"));
         let shank = (at.powi(3) - flutes.powi(3)) / diameter.powi(4);
-        let front = flutes.powi(3) / (0.8 * diameter).powi(4);
-        let depth = 5.0 / (shank + front) * (diameter / 12.0).powf(0.37);
+        let front = flutes.powi(3) / (0.9 * diameter).powi(4);
+        let depth = 8.0 / (shank + front) * (diameter / 12.0).powf(0.37);
         let mut row = Row::new();
         word(&mut row, "operation_kind", "milling");
         word(&mut row, "workpiece_material", "C45E");
         word(&mut row, "finishing", "yes");
         put(&mut row, "axial_depth", depth);
-        put(&mut row, "radial_width", 3.0);
-        // A chip that no run-out eats.
+        put(&mut row, "radial_width", 6.0);
         put(&mut row, "feed_per_tooth", 0.06);
         self.mills();
         self.operations.push(row);
@@ -290,16 +285,6 @@ impl Tool {
         ] {
             put(&mut self.row, name, length);
         }
-    }
-
-    /// The class of a bore from 10 to 18 mm: 0.02 mm at 40 mm. At two thirds of a tooth's feed
-    /// it is too much.
-    fn runs_out(&mut self, at: f64) {
-        let mut row = Row::new();
-        word(&mut row, "operation_kind", "milling");
-        put(&mut row, "feed_per_tooth", 0.02 * at / 40.0 * 1.5);
-        self.mills();
-        self.operations.push(row);
     }
 
     fn mills(&mut self) {

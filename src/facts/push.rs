@@ -1,0 +1,145 @@
+//! Facts about how the cut pushes the tool sideways, and along its axis in or out.
+
+use crate::library::{All, Field, Reckoned, Setting, Trace};
+use crate::mechanics::cutting::{Cut, Resistance};
+use crate::mechanics::{drilling, side};
+
+use super::load::{self, Process};
+use super::{Fact, Scene};
+
+/// Which end of an estimate.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum End {
+    Low,
+    High,
+}
+
+/// A milling cut with what it takes for its side force: a sharp edge that hardly pushes across at
+/// the low end, a worn one at the high end.
+pub(super) fn side_cut(scene: &Scene<'_>, end: End) -> Reckoned<(Cut, Resistance, f64)> {
+    let kind = scene.view.word(Field::OperationKind);
+    kind.and_then(|kind| {
+        if kind != "milling" {
+            return Reckoned::unknown(Trace::default());
+        }
+        let (wear, share) = match end {
+            End::Low => (Reckoned::free(1.0), Setting::RadialShareLow),
+            End::High => (
+                scene.setting(Setting::CuttingWear),
+                Setting::RadialShareHigh,
+            ),
+        };
+        let inputs = (
+            load::milling_cut(scene),
+            load::resistance(scene, Process::Milling, wear),
+            scene.setting(share),
+        );
+        inputs.all()
+    })
+}
+
+fn side_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+    side_cut(scene, end).map(|(cut, material, share)| side::side_force(cut, material, share))
+}
+
+pub(super) fn cutting_force(scene: &Scene<'_>) -> Reckoned<f64> {
+    side_force(scene, End::Low)
+}
+
+pub(super) fn cutting_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+    side_force(scene, End::High)
+}
+
+/// Into the holder. What pulls at breakthrough, and when a packed drill is withdrawn, is not
+/// modelled.
+pub(super) fn drill_thrust(scene: &Scene<'_>) -> Reckoned<f64> {
+    let kind = scene.view.word(Field::OperationKind);
+    kind.and_then(|kind| match kind {
+        "drilling" => load::drilling(scene, drilling::thrust),
+        _ => Reckoned::unknown(Trace::default()),
+    })
+}
+
+/// Tangential force and helix of a milling cut that may pull. Only a stated helix tells: there is
+/// no common one. Drills and taps are pushed in, or follow their pitch.
+fn pull(scene: &Scene<'_>, of_cut: impl FnOnce(f64, f64) -> Reckoned<f64>) -> Reckoned<f64> {
+    let kind = scene.view.word(Field::OperationKind);
+    kind.and_then(|kind| {
+        if kind != "milling" {
+            return Reckoned::free(0.0);
+        }
+        let hands = (
+            scene.view.word(Field::Hand),
+            scene.view.word(Field::HelixHand),
+        )
+            .all();
+        if hands.value.is_some_and(|(cut, helix)| cut != helix) {
+            return Reckoned::known(0.0, hands.trace);
+        }
+        let inputs = (
+            scene.number(Fact::CuttingTorquePeak),
+            load::cutting_diameter(scene),
+            scene.field(Field::HelixAngle),
+        );
+        let stated = inputs.all().resting_on(if_known(&hands));
+        let inputs = stated.zip(has_that_helix(scene));
+        inputs.and_then(|((torque, diameter, helix), ())| {
+            of_cut(side::tangential_force(torque, diameter), helix.to_radians())
+        })
+    })
+}
+
+/// What a known value rests on; one that need not be stated lacks nothing.
+fn if_known<T>(value: &Reckoned<T>) -> Trace {
+    if value.is_known() {
+        value.trace
+    } else {
+        Trace::default()
+    }
+}
+
+/// Whether the stated helix is that of the edges in the cut. It is not near the pole of a ball,
+/// nor on inserts and saws.
+fn has_that_helix(scene: &Scene<'_>) -> Reckoned<()> {
+    let kind = scene.view.word(Field::CutterKind);
+    match kind.value {
+        Some("slitting saw" | "indexable" | "face mill") => Reckoned::unknown(kind.trace),
+        Some("ball nose" | "ball with undercut") => {
+            let both = (
+                scene.field(Field::AxialDepth),
+                scene.field(Field::CuttingDiameter),
+            );
+            let deep = both.all().resting_on(kind.trace);
+            deep.and_then(|(depth, diameter)| {
+                // Shallower than half the radius.
+                if depth < diameter / 4.0 {
+                    Reckoned::unknown(Trace::default())
+                } else {
+                    Reckoned::free(())
+                }
+            })
+        }
+        _ => Reckoned::known((), if_known(&kind)),
+    }
+}
+
+/// With the chip sliding off without friction.
+pub(super) fn axial_pull(scene: &Scene<'_>) -> Reckoned<f64> {
+    pull(scene, |force, helix| {
+        Reckoned::free(side::axial_pull(force, helix))
+    })
+}
+
+/// With the chip's friction, which drags the other way.
+pub(super) fn axial_pull_low(scene: &Scene<'_>) -> Reckoned<f64> {
+    let angles = (
+        scene.setting(Setting::ChipRake),
+        scene.setting(Setting::ChipFriction),
+    );
+    pull(scene, |force, helix| {
+        angles.all().map(|(rake, friction)| {
+            let (rake, friction) = (rake.to_radians(), friction.to_radians());
+            side::axial_pull_with_friction(force, helix, rake, friction)
+        })
+    })
+}
