@@ -185,6 +185,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
         "38",
         &[
             ("grip/coolant-unsealed", "warning"),
+            ("holding/slips", "note"),
             ("reach/drill-deeper-than-flutes", "error"),
             ("torque/pound-feet-suspected", "warning"),
             ("torque/under-torqued", "warning"),
