@@ -1,7 +1,7 @@
 //! What stands at the ends of a window, and what would, were more stated.
 
-use crate::judge::State;
-use crate::library::{Field, SettingSet};
+use crate::judge::{State, unlisted};
+use crate::library::{Field, FieldSet, SettingSet};
 use crate::rulebook::{Bound, Level};
 
 use super::probe::Subject;
@@ -52,18 +52,24 @@ impl Solver<'_, '_> {
             let (Some(waits), Some(level)) = (course.waits, level) else {
                 continue;
             };
-            let (missing, outside) = match waits.state {
-                State::Waits(trace) => (trace.missing.iter().map(Field::qualified).collect(), None),
-                State::Outside(why) => (Vec::new(), Some(why)),
+            let (fields, outside) = match waits.state {
+                State::Waits(trace) => (trace.missing, None),
+                State::Outside(why) => (FieldSet::default(), Some(why)),
                 _ => continue,
             };
+            let missing: Vec<&'static str> = fields.iter().map(Field::qualified).collect();
+            // What a cell says does not depend on the stick-out.
+            let unlisted = self
+                .probe
+                .look(subject, 0.0, |scene| unlisted(&scene.view, fields));
             let ends = [Bound::StickOutMin, Bound::StickOutMax];
             for bound in ends.into_iter().filter(|bound| subject.bounds(*bound)) {
                 let one = Unjudged {
                     rule: subject.id().to_owned(),
                     name: subject.name().to_owned(),
                     bound,
-                    missing: Vec::clone(&missing),
+                    missing: missing.clone(),
+                    unlisted: unlisted.clone(),
                     outside,
                     level,
                 };

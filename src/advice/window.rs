@@ -32,6 +32,8 @@ pub struct Unjudged {
     pub bound: Bound,
     /// What is missing.
     pub missing: Vec<&'static str>,
+    /// Those of them that are stated and in no table, each with what is to be said.
+    pub unlisted: Vec<(&'static str, String)>,
     /// Why its model says nothing, where nothing is missing.
     pub outside: Option<&'static str>,
     /// The level of the rule.

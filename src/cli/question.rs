@@ -37,6 +37,7 @@ pub(super) fn settings(
         torque,
         // Options are named by the vocabulary, not by the shop's headers.
         columns: Vec::new(),
+        own: shop.own.clone(),
     }
 }
 

@@ -15,6 +15,8 @@ use super::{COULD_NOT, FAILS, HOLDS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
 const RECORD: &str = "record/";
+/// Rules that know what no tool and no job can be.
+const IMPLAUSIBLE: &str = "record/implausible-";
 
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
@@ -49,6 +51,10 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     })?;
     let settings = question::settings(&setup.read_settings(), arguments.units, &stated);
     let library = question::library(&stated, &settings)?;
+    let wrong = implausible(&library, &setup);
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
     let report = report(&library, &setup);
     let judge = Judge::new(&setup.book, false);
     let Some(assembly) = library.assemblies.first() else {
@@ -74,6 +80,32 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let ascii = arguments.ascii || !output::shows_unicode();
     let text = write::window_text(&asked, &failing, &read_as, look, ascii);
     Ok((text + &write::not_read(&report), left))
+}
+
+/// What of the question no tool or job can be, by the rules that know what is plausible: a slip
+/// would only be answered with another.
+fn implausible(library: &Library, setup: &Setup) -> Vec<String> {
+    let mut options = judged::everything();
+    options.with_facts = false;
+    options.selection.only = vec!["record".to_owned()];
+    let findings = judge(library, setup, &options).findings;
+    let refused = findings
+        .iter()
+        .filter(|finding| finding.rule.starts_with(IMPLAUSIBLE))
+        .filter(|finding| {
+            finding.outcome == Outcome::Fails && finding.level >= Some(Level::Warning)
+        });
+    refused
+        .map(|finding| {
+            let Finding {
+                message,
+                advice,
+                rule,
+                ..
+            } = finding;
+            format!("{message}; {advice} [{rule}]")
+        })
+        .collect()
 }
 
 /// Why no stick-out can be told.

@@ -1,6 +1,6 @@
 //! Facts about the torque and the power of the cut.
 
-use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
+use crate::library::{All, CuttingForce, Field, Reckoned, Setting, Trace, Workpiece};
 use crate::mechanics::cutting::{self, Cut, Resistance};
 use crate::mechanics::drilling;
 
@@ -15,39 +15,30 @@ pub(super) enum Process {
 }
 
 /// The workpiece's resistance, with a worn edge or a sharp one. A row from memory makes an
-/// assumption.
+/// assumption; of a material that is known by its group only, `end` says which end of the group.
 pub(super) fn resistance(
     scene: &Scene<'_>,
     process: Process,
     wear: Reckoned<f64>,
+    end: fn(Workpiece) -> CuttingForce,
 ) -> Reckoned<Resistance> {
-    let name = scene.view.word(Field::WorkpieceMaterial);
-    let Some(row) = name.value.and_then(standing::material) else {
-        return Reckoned::unknown(name.trace.union(Trace::missing(Field::WorkpieceMaterial)));
-    };
     let process = match process {
         Process::Milling => scene.setting(Setting::CuttingProcess),
         Process::Drilling => scene.setting(Setting::DrillingCompression),
         Process::Tapping => Reckoned::free(1.0),
     };
-    let corrections = (process, wear).all();
-    let guess = if row.basis == "from memory" {
-        Trace::assumed(Field::WorkpieceMaterial)
-    } else {
-        name.trace
-    };
-    corrections
-        .map(|(process, wear)| Resistance {
-            kc11: row.kc11,
-            mc: row.mc,
-            correction: process * wear,
-        })
-        .resting_on(guess)
+    let inputs = (scene.view.workpiece().map(end), process, wear).all();
+    inputs.map(|(force, process, wear)| Resistance {
+        kc11: force.kc11,
+        mc: force.mc,
+        correction: process * wear,
+    })
 }
 
 /// The same with a worn edge: what rules on holding use.
 pub(super) fn worn(scene: &Scene<'_>, process: Process) -> Reckoned<Resistance> {
-    resistance(scene, process, scene.setting(Setting::CuttingWear))
+    let wear = scene.setting(Setting::CuttingWear);
+    resistance(scene, process, wear, |workpiece| workpiece.high)
 }
 
 /// A stated angle, else the common one, which is a limit from memory; in radians.

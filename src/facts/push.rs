@@ -1,6 +1,6 @@
 //! Facts about how the cut pushes the tool sideways, and along its axis in or out.
 
-use crate::library::{All, Field, Reckoned, Setting, Trace};
+use crate::library::{All, CuttingForce, Field, Reckoned, Setting, Trace, Workpiece};
 use crate::mechanics::cutting::{Cut, Resistance};
 use crate::mechanics::{drilling, side};
 
@@ -29,9 +29,13 @@ pub(super) fn side_cut(scene: &Scene<'_>, end: End) -> Reckoned<(Cut, Resistance
                 Setting::RadialShareHigh,
             ),
         };
+        let material: fn(Workpiece) -> CuttingForce = match end {
+            End::Low => |workpiece| workpiece.low,
+            End::High => |workpiece| workpiece.high,
+        };
         let inputs = (
             load::milling_cut(scene),
-            load::resistance(scene, Process::Milling, wear),
+            load::resistance(scene, Process::Milling, wear, material),
             scene.setting(share),
         );
         inputs.all()

@@ -1,6 +1,6 @@
 //! Facts that hold a record against itself: wrong units, wrong columns, slips of the pen.
 
-use crate::library::{All, Field, Reckoned, standing};
+use crate::library::{All, Field, Reckoned, Trace, standing};
 use crate::mechanics::cutting;
 
 use super::Scene;
@@ -72,4 +72,14 @@ pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     both.all()
         .map(|(diameter, speed)| cutting::cutting_speed(diameter, speed))
+}
+
+/// The most flutes that its kind of cutter has. What is only plausible is no assumption about
+/// this cutter: the rule that compares with it says what it rests on.
+pub(super) fn most_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
+    let kind = scene.view.word(Field::CutterKind);
+    match kind.value.and_then(standing::most_flutes) {
+        Some(most) => kind.map(|_| most),
+        None => Reckoned::unknown(kind.trace.union(Trace::missing(Field::CutterKind))),
+    }
 }

@@ -221,6 +221,9 @@ facts! {
     GripStands "grip_stands" Truth(stands::grip_stands), ASSEMBLY,
         "the shank fills enough of the land, its front too, and as much as the makers state; not known while a starred value is assumed",
         "geometry; two thirds: common practice, no source";
+    MostFlutes "most_flutes" Number(Unit::One, records::most_flutes), ASSEMBLY,
+        "the most flutes that its kind of cutter has",
+        "the library: the kind, counted by the table of plausible numbers, which is from memory";
     TorqueRecommended "torque_recommended" Number(Unit::Nm, torque::recommended), ASSEMBLY,
         "nut torque that the makers recommend for this bore, as the library states it",
         "the library: the collet's value, else the nut's if it says for which bores";

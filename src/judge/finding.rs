@@ -54,6 +54,8 @@ pub struct FactShown {
     pub from: Vec<&'static str>,
     /// The fields that are missing for it.
     pub missing: Vec<&'static str>,
+    /// Those of them that are stated and in no table, each with what is to be said.
+    pub unlisted: Vec<(&'static str, String)>,
     /// Why its model says nothing here, though nothing is missing.
     pub outside: Option<&'static str>,
 }

@@ -4,8 +4,10 @@ mod assumed;
 mod certain;
 mod corners;
 mod coverage;
+mod defaults;
 mod estimate;
 mod finding;
+mod gaps;
 mod judgement;
 mod measure;
 mod names;
@@ -20,9 +22,11 @@ mod write_up;
 
 pub use corners::worst;
 pub use coverage::{Came, Coverage, Covered, OfKind};
+pub use defaults::defaults_in_use;
 pub use finding::{
     Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue, fingerprint,
 };
+pub use gaps::unlisted;
 pub use judgement::Judge;
 pub use measure::{Measure, State};
 pub use names::VocabularyNames;

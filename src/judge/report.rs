@@ -77,6 +77,9 @@ pub struct LibraryShown {
     pub config: Option<String>,
     /// What its own shop file weakens.
     pub weakened: Vec<String>,
+    /// The shop's own values that stand in for what no record states, each with how many tools
+    /// rest on it.
+    pub defaults: Vec<String>,
     /// Inputs that should be part of it, or of what it is judged by, and were not read.
     pub unread: Vec<Unread>,
     /// Files in folders of rules that are none.

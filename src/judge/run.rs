@@ -8,6 +8,7 @@ use crate::rulebook::{Accept, Change, Date, Level, Rule};
 use crate::text::Unread;
 
 use super::coverage::{Answered, Coverage, Covered};
+use super::defaults::defaults_in_use;
 use super::finding::{Finding, Outcome};
 use super::judgement::{Judge, Judged};
 use super::report::{AssemblyFacts, LibraryShown, RangeShown, Report, Summary, Verdict};
@@ -259,6 +260,7 @@ fn finish(
             units: library.units.length(),
             config: setup.config.clone(),
             weakened: weakened(&setup.changes),
+            defaults: defaults_in_use(library),
             unread,
             passed_over: setup.passed_over.clone(),
             ranges,

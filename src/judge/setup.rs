@@ -2,8 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::library::{Kind, Ranges, ReadSettings, Setting, SettingSet, Settings, fields_of};
-use crate::rulebook::{Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, built_in};
+use crate::library::standing::Material;
+use crate::library::{
+    Defaults, Kind, Own, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings,
+    ValueType, fields_of, find_word,
+};
+use crate::rulebook::{
+    Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, built_in,
+};
 use crate::text::{Unread, closest, names, no_file};
 use crate::units::{Spelling, Unit, split_unit};
 
@@ -78,6 +84,7 @@ impl Setup {
         let mut shop = Shop::default();
         for layer in &layers {
             layer.add_to(&mut shop, &is_property).map_err(one)?;
+            layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
         let mut packs = vec![if with_built_in {
             built_in()
@@ -122,6 +129,7 @@ impl Setup {
             length,
             torque,
             columns: self.shop.columns.clone(),
+            own: own(&self.shop),
         }
     }
 
@@ -141,6 +149,54 @@ impl Setup {
         }
         Ok(())
     }
+}
+
+/// What a shop says where the records are silent.
+fn own(shop: &Shop) -> Own {
+    let materials = shop.materials.iter().map(|material| Material {
+        name: material.name.clone(),
+        group: material.group.clone(),
+        kc11: material.kc11,
+        mc: material.mc,
+        basis: Basis::Shop.name().to_owned(),
+    });
+    Own {
+        materials: materials.collect(),
+        defaults: defaults(&shop.defaults),
+    }
+}
+
+fn defaults(shop: &ShopDefaults) -> Defaults {
+    let bores = shop.bore_length.iter();
+    let minimums = shop.clamping_length_min.iter();
+    Defaults {
+        clearance: shop.clearance,
+        cutter_material: shop.cutter_material,
+        face_setback: shop.face_setback.clone(),
+        bore_length: bores.map(|row| (row.size, row.bore, row.length)).collect(),
+        clamping_length_min: minimums
+            .map(|row| (row.kind, row.shank, row.length))
+            .collect(),
+    }
+}
+
+/// The word of a property that a text spells.
+fn word(property: &str, text: &str) -> Result<&'static str, String> {
+    let known = PROPERTIES.iter().find(|known| known.name == property);
+    let Some(ValueType::Word(list)) = known.map(|known| known.value) else {
+        return Err(format!("`{property}` has no words"));
+    };
+    if let Some(word) = find_word(list, text) {
+        return Ok(word);
+    }
+    let all: Vec<&str> = list.iter().map(|word| word.word).collect();
+    Err(match closest(text, all.iter().copied()) {
+        Some(near) => format!("`{text}` is not a known word; did you mean `{near}`?"),
+        None => format!(
+            "`{text}` is not a known word; expected one of: {}",
+            all.join(", ")
+        ),
+    })
 }
 
 /// The folder that a library is, or that its file lies in.

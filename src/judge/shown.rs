@@ -6,6 +6,7 @@ use crate::units::Unit;
 
 use super::estimate::is_estimate;
 use super::finding::{FactShown, ShownValue};
+use super::gaps::unlisted;
 use super::report::{AssemblyFacts, OperationFacts};
 
 /// All facts of an assembly and its operations.
@@ -37,11 +38,18 @@ pub(super) fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet
         FactValue::Number(unit, _) => Some(unit),
         _ => None,
     };
-    let shown = FactShown {
-        outside: scene.outside(info.fact),
-        ..shown(info.name, unit, scene.fact(info.fact), guessed)
+    let found = scene.fact(info.fact);
+    let unlisted = if found.is_known() {
+        Vec::new()
+    } else {
+        unlisted(&scene.view, found.trace.missing)
     };
-    shown.over(scene.range(info.fact), scene.fact(info.fact).trace)
+    let shown = FactShown {
+        unlisted,
+        outside: scene.outside(info.fact),
+        ..shown(info.name, unit, found, guessed)
+    };
+    shown.over(scene.range(info.fact), found.trace)
 }
 
 /// A property as it is shown.
@@ -98,6 +106,7 @@ fn shown(
         } else {
             missing.collect()
         },
+        unlisted: Vec::new(),
         outside: None,
     }
 }

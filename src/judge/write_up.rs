@@ -9,6 +9,7 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
+use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues, Worth};
 use super::names::{Meant, meant};
 use super::owners::Owners;
@@ -73,7 +74,8 @@ pub(super) fn finding<'v>(
         Outcome::CannotBeJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
         Outcome::CannotBeJudged => {
             let turns = || judge.turns(index, rule, scene, trace);
-            cannot_be_judged(rule, &missing, undecided(scene, trace).zip(turns()))
+            let decided = undecided(scene, trace).zip(turns());
+            cannot_be_judged(rule, &lacking(&scene.view, trace.missing), decided)
         }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
@@ -134,18 +136,14 @@ fn undecided(scene: &Scene<'_>, trace: Trace) -> Option<String> {
     (!words.is_empty()).then(|| words.join(" and "))
 }
 
-fn cannot_be_judged(rule: &Rule, missing: &[&str], turns: Option<(String, String)>) -> String {
+fn cannot_be_judged(rule: &Rule, lacking: &str, turns: Option<(String, String)>) -> String {
     let title = &rule.title;
     if let Some((decided_by, how_near)) = turns {
         return format!("cannot be judged ({title}): {how_near}; decided by {decided_by}");
     }
-    match missing {
-        [] => format!("cannot be judged ({title}): its values allow no result"),
-        [one] => format!("cannot be judged ({title}): {one} is not stated"),
-        [rest @ .., last] => format!(
-            "cannot be judged ({title}): {} and {last} are not stated",
-            rest.join(", ")
-        ),
+    match lacking {
+        "" => format!("cannot be judged ({title}): its values allow no result"),
+        lacking => format!("cannot be judged ({title}): {lacking}"),
     }
 }
 
@@ -229,8 +227,14 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
         Outcome::CannotBeJudged => trace.missing,
         Outcome::Fails => FieldSet::default(),
     };
-    let mut places: Vec<FindingPlace> = missing.iter().map(lacking).collect();
-    places.extend(trace.used.iter().filter_map(stated));
+    // What is stated and in no table is shown where it is stated.
+    let missed = |field: Field| match scene.view.unlisted(field) {
+        Some(_) => stated(field).unwrap_or_else(|| lacking(field)),
+        None => lacking(field),
+    };
+    let mut places: Vec<FindingPlace> = missing.iter().map(missed).collect();
+    let used = trace.used.iter().filter(|field| !missing.contains(*field));
+    places.extend(used.filter_map(stated));
     places.extend(trace.absent.iter().map(lacking));
     if places.is_empty() {
         let place = FaultPlace {

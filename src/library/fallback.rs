@@ -4,7 +4,10 @@
 //! vocabulary. An assumed value is a guess with a reason; every finding that rests on it says
 //! so and is lowered.
 
+use std::borrow::Cow;
+
 use super::standing;
+use super::workpiece;
 use super::{All, Corner, Datum, Field, Kind, Origin, Reckoned, Trace, View};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
@@ -16,6 +19,9 @@ type Found<'a> = Option<(Reckoned<Datum<'a>>, Origin)>;
 
 /// The fallback of a field, if it has one that says anything here.
 pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
+    if let Some(own) = view.shop_default(field) {
+        return Some((own, Origin::Default));
+    }
     match field {
         Field::StickOut => Some(derived(stick_out(view))),
         Field::ShankLength => shank_length(view),
@@ -273,10 +279,11 @@ fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
 
 /// Why an assumed field was assumed, for the finding that rests on it.
 #[must_use]
-pub fn reason(view: &View<'_>, field: Field) -> Option<&'static str> {
+pub fn reason(view: &View<'_>, field: Field) -> Option<Cow<'static, str>> {
     match view.with_origin(field) {
-        (found, Origin::Assumed(why)) if found.is_known() => Some(why),
-        _ => stands_in(field),
+        (found, Origin::Assumed(why)) if found.is_known() => Some(why.into()),
+        _ if field == Field::WorkpieceMaterial => workpiece::reason(view),
+        _ => stands_in(field).map(Cow::from),
     }
 }
 
@@ -302,7 +309,6 @@ pub fn needed(view: &View<'_>) -> Vec<Field> {
 fn stands_in(field: Field) -> Option<&'static str> {
     match field {
         Field::ShankForm => Some("place of its flat as in DIN 6535, partly from memory"),
-        Field::WorkpieceMaterial => Some("its specific cutting force is from memory"),
         Field::NutThread => Some("thread of the standard nut of this size, ISO 15488 second-hand"),
         Field::RunOut => Some("run-out of the normal class, ISO 15488, at the nominal bore"),
         _ => None,

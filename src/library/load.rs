@@ -14,7 +14,7 @@ use super::columns::Host;
 use super::files::{self, File};
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
-use super::{Kind, Library, Record, columns, sections, tables};
+use super::{Kind, Library, Own, Record, columns, sections, tables};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +50,8 @@ pub struct ReadSettings {
     pub torque: Option<&'static Spelling>,
     /// Headers of its own and the properties they mean.
     pub columns: Vec<(String, String)>,
+    /// What it says where the records are silent.
+    pub own: Own,
 }
 
 impl ReadSettings {
@@ -198,6 +200,7 @@ impl Loading {
                 sources: Sources::default(),
                 assemblies: Vec::new(),
                 records: Default::default(),
+                own: settings.own.clone(),
                 faults: Vec::new(),
                 unread: Vec::new(),
             },

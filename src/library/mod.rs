@@ -12,6 +12,7 @@ mod kind;
 mod link;
 mod load;
 mod marks;
+mod own;
 mod property;
 mod record;
 mod sections;
@@ -21,21 +22,25 @@ mod stray;
 mod tables;
 mod trace;
 mod twice;
+mod unlisted;
 mod unstated;
 mod view;
 mod words;
+mod workpiece;
 
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
 pub use kind::Kind;
 pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
+pub use own::{DEFAULTED, Defaults, Own};
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use record::{Datum, Entry, Record, Value};
 pub use setting::{Setting, Settings};
 pub use trace::{All, FieldSet, Reckoned, SettingSet, Trace};
 pub use unstated::{Corner, RANGED, Ranges, Unstated};
 pub use view::{Origin, Overrides, View};
-pub use words::Word;
+pub use words::{Word, find as find_word};
+pub use workpiece::{CuttingForce, Workpiece};
 
 use crate::input::Fault;
 use crate::text::{Sources, Unread};
@@ -57,6 +62,8 @@ pub struct Library {
     /// The assemblies in their order.
     pub assemblies: Vec<Assembly>,
     records: [Vec<Record>; Kind::ALL.len()],
+    /// What the shop says where the records are silent.
+    pub own: Own,
     /// What is wrong with its form.
     pub faults: Vec<Fault>,
     /// Inputs that should be part of it and were not read.

@@ -118,10 +118,36 @@ pub struct RunOuts {
 pub struct Materials {
     /// The materials.
     pub material: Vec<Material>,
+    /// Other names of them.
+    pub alias: Vec<Alias>,
+}
+
+/// Another name of a workpiece material.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Alias {
+    /// The other name.
+    pub name: String,
+    /// The material's name in the table.
+    pub of: String,
+    /// Which system of names it belongs to.
+    pub system: String,
+    /// `same`: the same material; `nearest`: the nearest in the table, which is an assumption.
+    pub standing: String,
+    /// What it rests on that the two belong together.
+    pub basis: String,
+}
+
+impl Alias {
+    /// Whether it names the same material, and not only the nearest.
+    #[must_use]
+    pub fn is_same(&self) -> bool {
+        self.standing == "same"
+    }
 }
 
 /// What one workpiece material resists a cutting edge with.
-#[derive(Debug, Deserialize)]
+#[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Material {
     /// Its short name, the key of an operation's `workpiece_material`.
@@ -143,6 +169,25 @@ pub struct ShankSizes {
     pub inch: Vec<f64>,
     /// Of metric make, mm.
     pub metric: Vec<f64>,
+}
+
+/// What is plausible of a cutter.
+#[derive(Debug, Deserialize)]
+pub struct Plausible {
+    /// Numbers of flutes by kind.
+    pub flutes: Vec<Flutes>,
+}
+
+/// The most flutes that some kinds of cutter have.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Flutes {
+    /// The kinds, as `cutter_kind` has them.
+    pub kinds: Vec<String>,
+    /// The most flutes, or teeth.
+    pub most: f64,
+    /// Why so many.
+    pub reason: String,
 }
 
 macro_rules! tables {
@@ -172,6 +217,8 @@ tables! {
     MATERIALS: Materials, "materials.toml";
     /// Common shank diameters.
     SHANK_SIZES: ShankSizes, "shank-sizes.toml";
+    /// What is plausible of a cutter.
+    PLAUSIBLE: Plausible, "plausible.toml";
 }
 
 #[expect(
@@ -229,6 +276,14 @@ pub fn material(name: &str) -> Option<&'static Material> {
     let wanted = folded(name);
     let mut rows = MATERIALS.table.material.iter();
     rows.find(|row| folded(&row.name) == wanted)
+}
+
+/// The most flutes that a kind of cutter has.
+#[must_use]
+pub fn most_flutes(kind: &str) -> Option<f64> {
+    let mut rows = PLAUSIBLE.table.flutes.iter();
+    rows.find(|row| row.kinds.iter().any(|known| known == kind))
+        .map(|row| row.most)
 }
 
 /// Test distance of a bore and the greatest run-out there of the normal class, mm.

@@ -62,6 +62,23 @@ impl Sensible {
         above && below
     }
 
+    /// Refuses a value outside it, at its place.
+    pub(super) fn check(
+        &self,
+        value: f64,
+        name: &str,
+        unit: Unit,
+        at: &Spanned<toml::Value>,
+        source: &Source,
+    ) -> Result<(), RuleError> {
+        if self.takes(value) {
+            return Ok(());
+        }
+        let range = self.words(unit);
+        let message = format!("`{name}` makes sense {range} only; state a value in this range");
+        Err(RuleError::at(source, span(at), message))
+    }
+
     /// The range for people, `from 1/2 to 1`, `up to 0.05 mm`; empty if none is stated.
     #[must_use]
     pub fn words(&self, unit: Unit) -> String {
@@ -170,15 +187,7 @@ impl Limit {
         at: &Spanned<toml::Value>,
         source: &Source,
     ) -> Result<(), RuleError> {
-        if self.range.takes(value) {
-            return Ok(());
-        }
-        let message = format!(
-            "`{}` makes sense {} only; state a value in this range",
-            self.name,
-            self.range.words(self.unit)
-        );
-        Err(RuleError::at(source, span(at), message))
+        self.range.check(value, &self.name, self.unit, at, source)
     }
 
     /// Whether another value would condemn less.

@@ -5,12 +5,14 @@
 
 mod ast;
 mod check;
+mod defaults;
 mod error;
 mod eval;
 mod jumps;
 mod lexer;
 mod limit;
 mod load;
+mod material;
 mod pack;
 mod parser;
 mod rule;
@@ -23,9 +25,11 @@ mod words;
 
 pub use ast::{Comparison, Expr, ExprKind, Operator};
 pub use check::{Checked, Names, Outside, Symbol, Type};
+pub use defaults::{BoreLength, Insertion, ShopDefaults, Words};
 pub use error::RuleError;
 pub use eval::{Compared, Environment, Found, Scalar, Tolerance, TraceLike, Values};
 pub use limit::{Limit, Sensible, Stricter};
+pub use material::ShopMaterial;
 pub use pack::{Pack, built_in};
 pub use parser::parse;
 pub use rule::{Certain, Milder, Rule, Rulebook, StandsFor};

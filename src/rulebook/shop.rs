@@ -10,7 +10,9 @@ use crate::text::{Source, Span, closest};
 use crate::units::{Spelling, Unit};
 
 use super::RuleError;
+use super::defaults::{DefaultFile, Reader, ShopDefaults, Words};
 use super::limit::{self, Limit};
+use super::material::{MaterialFile, ShopMaterial};
 use super::rule::Rulebook;
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
@@ -77,6 +79,10 @@ pub struct Shop {
     pub accepted: Vec<Accept>,
     /// Folders of further rules.
     pub rules: Vec<PathBuf>,
+    /// Workpiece materials of its own; of two with one name the last counts.
+    pub materials: Vec<ShopMaterial>,
+    /// What it takes for granted where no record states it.
+    pub defaults: ShopDefaults,
 }
 
 #[derive(Debug, Deserialize)]
@@ -95,6 +101,10 @@ struct ShopFile {
     columns: BTreeMap<String, Spanned<String>>,
     #[serde(default)]
     accept: Vec<AcceptFile>,
+    #[serde(default)]
+    material: Vec<MaterialFile>,
+    #[serde(default, rename = "default")]
+    defaults: DefaultFile,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -197,6 +207,37 @@ impl Layer {
         for accept in &self.file.accept {
             shop.accepted.push(self.accept(accept)?);
         }
+        self.materials(shop)
+    }
+
+    /// Adds what it takes for granted; `words` knows the words of properties.
+    ///
+    /// # Errors
+    /// A value that its property cannot have, at its place.
+    pub fn add_defaults(&self, shop: &mut Shop, words: &Words<'_>) -> Result<(), RuleError> {
+        let length = self.file.units.length.as_ref();
+        let reader = Reader {
+            source: &self.source,
+            words,
+            inches: length.is_some_and(|length| length.get_ref() != "mm"),
+        };
+        reader.add(&self.file.defaults, &mut shop.defaults)
+    }
+
+    /// Adds its materials; what a layer before says of the same name is overruled.
+    fn materials(&self, shop: &mut Shop) -> Result<(), RuleError> {
+        let mut own: Vec<ShopMaterial> = Vec::new();
+        for file in &self.file.material {
+            let material = file.read(&self.source)?;
+            if own.iter().any(|known| known.name == material.name) {
+                let message = format!("material `{}` is stated already", material.name);
+                return Err(self.error(span(file.name()), message));
+            }
+            own.push(material);
+        }
+        let overruled = |known: &ShopMaterial| own.iter().any(|own| own.name == known.name);
+        shop.materials.retain(|known| !overruled(known));
+        shop.materials.extend(own);
         Ok(())
     }
 

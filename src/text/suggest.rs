@@ -27,3 +27,9 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .min_by_key(|(edits, known)| (*edits, *known))
         .map(|(_, known)| known)
 }
+
+/// How alike two names are, from 0 to 1: names of one family begin alike (Jaro and Winkler).
+#[must_use]
+pub fn likeness(a: &str, b: &str) -> f64 {
+    strsim::jaro_winkler(a, b)
+}

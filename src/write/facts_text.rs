@@ -8,7 +8,8 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::NOTICE;
-use super::sections::not_read;
+use super::lacking::lacking;
+use super::sections::{defaults, not_read};
 use super::wrap::{name, wrapped};
 
 /// The facts of every assembly, and its stick-out window; `windows` are in the same order.
@@ -40,6 +41,7 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
         text.push('\n');
     }
     text.push_str(&not_read(report));
+    text.push_str(&defaults(&report.library.defaults));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
 }
@@ -65,7 +67,7 @@ fn line(fact: &FactShown, report: &Report) -> String {
             Some(why) => format!("cannot be judged: {why}"),
             None => "does not apply".to_owned(),
         },
-        (None, _) => format!("not known: {} not stated", fact.missing.join(", ")),
+        (None, _) => format!("not known: {}", lacking(&fact.missing, &fact.unlisted)),
         (Some(ShownValue::Number(number)), unit) => {
             let printed = if fact.estimated {
                 print::bare_estimate

@@ -44,6 +44,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
             "config": library.config,
             "ranges": library.ranges.iter().map(range).collect::<Vec<_>>(),
             "weakened": library.weakened,
+            "defaults": library.defaults,
             "unread": library.unread.iter().map(unread).collect::<Vec<_>>(),
             "passed_over": library.passed_over.iter().map(unread).collect::<Vec<_>>(),
         },

@@ -7,6 +7,7 @@ mod diagnostic;
 mod evidence;
 mod facts_text;
 mod json;
+mod lacking;
 mod limits;
 mod plan;
 mod remedy_json;

@@ -225,3 +225,16 @@ pub(super) fn weakened(report: &Report) -> String {
     text.push('\n');
     text
 }
+
+/// The shop's own values that stand in for what no record states.
+pub(super) fn defaults(defaults: &[String]) -> String {
+    if defaults.is_empty() {
+        return String::new();
+    }
+    let mut text = "The shop's default, where no record states it:\n".to_owned();
+    for default in defaults {
+        text.push_str(&wrapped(&visible(default), 2, 6));
+    }
+    text.push('\n');
+    text
+}

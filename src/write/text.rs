@@ -14,7 +14,7 @@ use super::blocks::{self, Block};
 use super::diagnostic::{Shown, Snippet};
 use super::limits::Printed;
 use super::plan::plan_text;
-use super::sections::{accepted, not_judged, not_read, notes, unknown_columns, weakened};
+use super::sections::{accepted, defaults, not_judged, not_read, notes, unknown_columns, weakened};
 use super::show::Show;
 use super::summary::summary;
 use super::wrap::{WIDTH, name, wrapped};
@@ -96,6 +96,7 @@ fn told(report: &Report, findings: &[Finding], plan: &Plan, look: Look, show: Sh
     text.push_str(&plan_text(plan));
     text.push_str(&accepted(findings));
     text.push_str(&weakened(report));
+    text.push_str(&defaults(&report.library.defaults));
     let listed = |finding: &Finding| match finding.level {
         Some(Level::Note) => show.note,
         level => show.takes(level),

@@ -4,6 +4,7 @@ use crate::advice::Unjudged;
 use crate::rulebook::{Bound, Level};
 use crate::units::print::Rounding;
 
+use super::lacking::lacking as lacking_words;
 use super::window_answer::{Answer, labelled};
 use super::window_front::Front;
 
@@ -34,12 +35,21 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
     }
     // What only warnings lack is too much to read for what it would tell.
     let errors = others.iter().filter(|one| one.level == Level::Error);
-    let missing = errors.flat_map(|one| &one.missing);
+    let missing = errors.flat_map(|one| {
+        let stated = |name: &&&str| one.unlisted.iter().any(|(known, _)| known == *name);
+        one.missing.iter().filter(move |name| !stated(name))
+    });
     let missing = once(missing.map(|name| bare(name).to_owned()));
     let mut words = sides.join("; ");
     if !missing.is_empty() {
         words += "; not stated: ";
         words += &missing.join(", ");
+    }
+    // What is stated and not understood is told whoever lacks it.
+    let unlisted = others.iter().flat_map(|one| &one.unlisted);
+    for stated in once(unlisted.map(|(name, words)| format!("{} {words}", bare(name)))) {
+        words += "; ";
+        words += &stated;
     }
     text + &labelled("not known", &words)
 }
@@ -92,5 +102,9 @@ fn lacking(unjudged: &Unjudged) -> String {
         return why.to_owned();
     }
     let names: Vec<&str> = unjudged.missing.iter().map(|name| bare(name)).collect();
-    format!("{} not stated", names.join(", "))
+    let stated = unjudged.unlisted.iter();
+    let stated: Vec<(&str, String)> = stated
+        .map(|(name, words)| (bare(name), words.clone()))
+        .collect();
+    lacking_words(&names, &stated)
 }

@@ -1,6 +1,6 @@
 //! The answer to a quick question as text: the number first, then what it rests on.
 
-use crate::judge::Finding;
+use crate::judge::{Finding, defaults_in_use};
 use crate::rulebook::Level;
 use crate::units::print::Rounding;
 
@@ -70,10 +70,19 @@ pub fn window_text(
     text.push_str(&window_reasons::job(&answer));
     text.push_str(&window_reasons::reasons(&answer));
     text.push_str(&window_gaps::gaps(&answer));
+    for default in defaults_in_use(asked.library) {
+        text.push_str(&labelled("default", &of_the_shop(&default)));
+    }
     text.push('\n');
     text.push_str(&wrapped(&changed(&answer), 0, 0));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
+}
+
+/// A default, as the question has one tool only.
+fn of_the_shop(default: &str) -> String {
+    let value = default.strip_suffix(" on 1 tool").unwrap_or(default);
+    format!("{value}: not stated, the shop's own")
 }
 
 fn put_right(finding: &Finding) -> String {

@@ -1,6 +1,7 @@
 //! The program from outside: what it is given, what it prints, how it ends.
 
 mod cannot_run;
+mod defaults;
 mod exit;
 mod hostile;
 mod long_texts;
@@ -13,6 +14,7 @@ mod selection;
 mod text;
 #[cfg(target_os = "linux")]
 mod threads;
+mod unlisted;
 #[cfg(unix)]
 mod unread;
 mod window;

@@ -9,6 +9,7 @@ mod fallbacks;
 mod formats;
 mod headers;
 mod links;
+mod materials;
 mod places;
 mod ragged;
 mod random;

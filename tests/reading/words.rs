@@ -168,3 +168,20 @@ fn the_words_of_the_vocabulary_are_all_known() {
         assert_eq!(faults_of(&text), [] as [&str; 0], "clamping_kind: {kind}");
     }
 }
+
+/// Every kind of cutter has its most flutes, in one row of the table only.
+#[test]
+fn every_kind_of_cutter_has_its_flutes() {
+    use shankwise::library::ValueType;
+    use shankwise::library::standing::{PLAUSIBLE, most_flutes};
+    let ValueType::Word(kinds) = Field::CutterKind.property().value else {
+        panic!("kinds of cutter are words");
+    };
+    let rows = &PLAUSIBLE.table.flutes;
+    let listed: usize = rows.iter().map(|row| row.kinds.len()).sum();
+    assert_eq!(listed, kinds.len());
+    for kind in kinds {
+        assert!(most_flutes(kind.word).is_some(), "{}", kind.word);
+    }
+    assert!(rows.iter().all(|row| !row.reason.is_empty()));
+}

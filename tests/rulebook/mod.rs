@@ -1,8 +1,10 @@
 //! Rule files, limits and the shop's file: what they change, and what is refused where.
 
 mod accepted;
+mod defaults;
 mod form;
 mod layers;
+mod materials;
 mod places;
 mod ranges;
 mod refused;

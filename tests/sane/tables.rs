@@ -79,6 +79,7 @@ fn every_table_states_its_standing() {
     stated(&standing::RUN_OUT);
     stated(&standing::MATERIALS);
     stated(&standing::SHANK_SIZES);
+    stated(&standing::PLAUSIBLE);
 }
 
 /// DIN 6535:1992, table 1, shank lengths, against two thirds of the bore of every size whose

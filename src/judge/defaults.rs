@@ -1,0 +1,65 @@
+//! What of a library rests on the shop's own values for what no record states.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::library::{
+    DEFAULTED, Datum, Field, Library, OperationRef, Overrides, Unstated, ValueType, View,
+};
+use crate::units::{Unit, print};
+
+/// Every value that a shop's `[default]` stands in for, with how many assemblies rest on it:
+/// `operation.clearance 1.0 mm on 9 tools`. In a fixed order.
+#[must_use]
+pub fn defaults_in_use(library: &Library) -> Vec<String> {
+    if library.own.defaults.is_empty() {
+        return Vec::new();
+    }
+    let mut counts: BTreeMap<(Field, String), usize> = BTreeMap::new();
+    for at in 0..library.assemblies.len() {
+        for one in of_assembly(library, at) {
+            *counts.entry(one).or_default() += 1;
+        }
+    }
+    let shown = counts.into_iter().map(|((field, value), count)| {
+        let tools = if count == 1 { "tool" } else { "tools" };
+        format!("{} {value} on {count} {tools}", field.qualified())
+    });
+    shown.collect()
+}
+
+/// Fields of one assembly and its operations that rest on a default, with its value.
+fn of_assembly(library: &Library, at: usize) -> BTreeSet<(Field, String)> {
+    let mut found = BTreeSet::new();
+    let Some(assembly) = library.assemblies.get(at) else {
+        return found;
+    };
+    let overrides = Overrides::default();
+    let jobs = assembly.operations.iter().copied();
+    let jobs: Vec<Option<OperationRef>> = jobs.map(Some).chain([None]).collect();
+    for operation in jobs {
+        let view = View {
+            library,
+            assembly,
+            operation,
+            overrides: &overrides,
+            unstated: Unstated::default(),
+        };
+        for field in DEFAULTED {
+            if let Some(value) = view.shop_default(field).and_then(|found| found.value) {
+                found.insert((field, shown(field, value, library)));
+            }
+        }
+    }
+    found
+}
+
+fn shown(field: Field, value: Datum<'_>, library: &Library) -> String {
+    match (value, field.property().value) {
+        (Datum::Number(number), ValueType::Quantity(unit)) => {
+            print::value(number, unit, library.units)
+        }
+        (Datum::Number(number), _) => print::value(number, Unit::One, library.units),
+        (Datum::Text(text), _) => text.to_owned(),
+        (Datum::Truth(truth), _) => if truth { "yes" } else { "no" }.to_owned(),
+    }
+}
