@@ -88,6 +88,19 @@ pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
         })
 }
 
+/// The land behind the front face, wherever the tool stands.
+pub(super) fn land_behind_face(scene: &Scene<'_>) -> Reckoned<Land> {
+    let lengths = (
+        scene.number(Fact::BoreSetback),
+        scene.number(Fact::BoreLength),
+    );
+    lengths.all().map(|(bore_setback, bore_length)| Land {
+        stick_out: 0.0,
+        bore_setback,
+        bore_length,
+    })
+}
+
 pub(super) fn gripped_length(scene: &Scene<'_>) -> Reckoned<f64> {
     in_a_bore(scene, || {
         let both = (shank(scene), land(scene)).all();
@@ -146,7 +159,7 @@ pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The shank as its front needs it: what stands at its end does not matter there.
-fn shank_front(scene: &Scene<'_>) -> Reckoned<Shank> {
+pub(super) fn shank_front(scene: &Scene<'_>) -> Reckoned<Shank> {
     let lengths = (overall_length(scene), scene.field(Field::ShankLength));
     lengths.all().map(|(overall_length, shank_length)| Shank {
         overall_length,

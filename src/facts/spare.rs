@@ -5,7 +5,7 @@ use crate::mechanics::axial;
 use crate::mechanics::reach;
 
 use super::clamping::in_a_bore;
-use super::grip::{land, shank};
+use super::grip::{land_behind_face, shank, shank_front};
 use super::square::{collet_rear, squares};
 use super::{Fact, Scene};
 
@@ -57,7 +57,7 @@ fn stated_shank(scene: &Scene<'_>) -> Reckoned<axial::Shank> {
     if length.trace.assumed.contains(Field::ShankLength) {
         return Reckoned::missing(Field::ShankLength);
     }
-    shank(scene)
+    shank_front(scene)
 }
 
 /// The insertion that a stated stop allows; unknown if the collet's draw-in is, infinite without
@@ -109,7 +109,8 @@ fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
 /// The grip at the least stick-out.
 pub(super) fn best_grip(scene: &Scene<'_>) -> Reckoned<f64> {
     in_a_bore(scene, || {
-        let all = (shank(scene), land(scene), scene.number(Fact::LeastStickOut));
+        let land = land_behind_face(scene);
+        let all = (shank(scene), land, scene.number(Fact::LeastStickOut));
         all.all().map(|(shank, land, stick_out)| {
             axial::gripped_length(shank, axial::Land { stick_out, ..land })
         })

@@ -4,7 +4,7 @@ use crate::library::{All, Field, Reckoned, Setting};
 use crate::mechanics::axial;
 
 use super::clamping::in_collet;
-use super::grip::land;
+use super::grip::land_behind_face;
 use super::{Fact, Scene};
 
 /// The collet's rear end, behind the front face.
@@ -32,7 +32,7 @@ pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
         let lengths = (
             scene.number(Fact::Insertion),
             scene.field(Field::DriveSquareLength),
-            land(scene),
+            land_behind_face(scene),
             collet_rear(scene),
         );
         let overlap = lengths.all().map(|(insertion, square, land, rear)| {
@@ -45,7 +45,7 @@ pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
 pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
     in_collet(scene, || {
         let lengths = (
-            land(scene),
+            land_behind_face(scene),
             scene.field(Field::DriveSquareLength),
             scene.setting(Setting::SquareShare),
         );

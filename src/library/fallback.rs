@@ -190,8 +190,13 @@ fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
     Some((standing::collet_size(size.value?)?, size.trace))
 }
 
+/// The first system of which the size is one, unless it is stated that something else clamps.
 fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
     let (_, trace) = size(view)?;
+    let clamping = view.word(Field::ClampingKind).value;
+    if clamping.is_some_and(|kind| kind != "taper collet ISO 15488") {
+        return None;
+    }
     Some((
         Reckoned::known(Datum::Text("ISO 15488"), trace),
         Origin::Default,

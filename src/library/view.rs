@@ -251,9 +251,14 @@ impl<'a> View<'a> {
 
     /// Whether the tool sits in a taper collet of ISO 15488.
     ///
-    /// When the clamping kind is empty: yes if a collet is named or described, else unknown.
+    /// A Morse-taper shank does not. When the clamping kind is empty: yes if a collet is named or
+    /// described, else unknown.
     #[must_use]
     pub fn held_in_collet(&self) -> Reckoned<bool> {
+        let form = self.word(Field::ShankForm);
+        if form.value == Some("Morse taper") {
+            return Reckoned::known(false, form.trace);
+        }
         let kind = self.word(Field::ClampingKind);
         if let Some(word) = kind.value {
             return Reckoned::known(word == "taper collet ISO 15488", kind.trace);
