@@ -10,6 +10,7 @@
 
 mod architecture;
 mod blanked;
+mod clampings;
 mod cli;
 mod coverage;
 mod csv_oracle;
@@ -29,6 +30,7 @@ mod rule_fixtures;
 mod rulebook;
 mod sane;
 mod support;
+mod unseen;
 mod wide;
 mod window;
 mod xml;

@@ -1,10 +1,10 @@
 //! Numbers that look random and are the same in every run.
 
 /// A splitmix64 sequence.
-pub(super) struct Dice(u64);
+pub struct Dice(u64);
 
 impl Dice {
-    pub(super) fn new(seed: u64) -> Dice {
+    pub fn new(seed: u64) -> Dice {
         Dice(seed.wrapping_mul(0x2545_f491_4f6c_dd1d))
     }
 
@@ -19,12 +19,23 @@ impl Dice {
     }
 
     /// A length with three decimals.
-    pub(super) fn between(&mut self, least: f64, most: f64) -> f64 {
+    pub fn between(&mut self, least: f64, most: f64) -> f64 {
         let value = least + (most - least) * self.part();
         (value * 1e3).round() / 1e3
     }
 
-    pub(super) fn chance(&mut self, part: f64) -> bool {
+    pub fn chance(&mut self, part: f64) -> bool {
         self.part() < part
+    }
+
+    /// One of a list.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "a place in a short list"
+    )]
+    pub fn pick<T: Copy>(&mut self, list: &[T]) -> T {
+        list[(self.part() * list.len() as f64) as usize]
     }
 }

@@ -3,7 +3,7 @@
 mod assumed;
 mod broken;
 mod counts;
-mod dice;
+pub mod dice;
 mod ends;
 mod example;
 mod level;

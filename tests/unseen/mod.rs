@@ -1,0 +1,39 @@
+//! Nothing passes unseen: tools of every clamping, right and wrong, with cells left out.
+//!
+//! Nobody vouches for what is right with them. What must be so whatever they are: a missing value
+//! proves nothing, all advice can be followed at once, every tool is in one place of the sum.
+
+mod counted;
+mod deleted;
+mod exceptions;
+mod facts;
+mod holders;
+mod jobs;
+mod row;
+mod rows;
+
+use shankwise::library::{Input, Library, load};
+use shankwise::units::{Spelling, Unit};
+
+use crate::support::built_in;
+
+/// In what a library is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Millimetres.
+    Metric,
+    /// Inches.
+    Inch,
+}
+
+/// Reads a flat table whose bare lengths are of these units.
+fn read(text: &str, units: Units) -> Library {
+    let mut settings = built_in().read_settings();
+    if units == Units::Inch {
+        settings.length = Spelling::find("in", Unit::Mm).expect("there are inches");
+        settings.torque = None;
+    }
+    let loaded = load(Input::Bytes("library.csv", text.as_bytes()), &settings);
+    assert_eq!(loaded.errors, []);
+    loaded.library.expect("there is a library")
+}
