@@ -1,7 +1,22 @@
 //! What rests on a shop's own default is listed in every form of output, and stated values win.
 
 use super::{Bench, run, stdout};
-use crate::support::QUESTION;
+
+/// A question that states its setback and no clearance.
+const QUESTION: &[&str] = &[
+    "--bore-length",
+    "40",
+    "--overall-length",
+    "83",
+    "--shank-diameter",
+    "12",
+    "--shank-length",
+    "45",
+    "--face-setback",
+    "0",
+    "--reach",
+    "35",
+];
 
 const SHOP: &str = "[default]\nclearance = \"1 mm\"\n";
 const TOOLS: &str = "tool_number,clamping_kind,overall_length,shank_diameter,shank_length,cutting_diameter,stick_out,collet_size,bore_diameter,bore_length,face_setback,nut_torque,reach,clearance\n1,taper collet,83,12,45,12,40,32,12,40,0,80,30,\n2,taper collet,83,12,45,12,40,32,12,40,0,80,30,\n3,taper collet,83,12,45,12,40,32,12,40,0,80,30,2\n";
