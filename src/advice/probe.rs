@@ -65,6 +65,8 @@ pub(super) struct Probe<'a> {
     pub assembly: &'a Assembly,
     pub overrides: &'a Overrides<'a>,
     pub subjects: Vec<Subject<'a>>,
+    /// The stick-out at which a clamp screw meets its flat, mm, where one holds the tool.
+    pub flat: Option<f64>,
 }
 
 impl<'a> Probe<'a> {
@@ -100,6 +102,7 @@ impl<'a> Probe<'a> {
             assembly,
             overrides,
             subjects,
+            flat: judge.look_at(library, assembly, overrides, None, flat),
         }
     }
 
@@ -171,6 +174,14 @@ fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
         trace: spare.trace,
         guarded: false,
     }
+}
+
+fn flat(scene: &Scene<'_>) -> Option<f64> {
+    let screwed = scene.truth(Fact::ScrewOnFlat).value == Some(true);
+    scene
+        .number(Fact::FlatStickOut)
+        .value
+        .filter(|_| screwed)
 }
 
 /// Stick-outs at which a length along the axis changes its law: where the land's ends meet the

@@ -157,7 +157,11 @@ impl<'s, 'a> Solver<'s, 'a> {
         // Where nothing known bounds it below, the shortest would be next to nothing; and a grip
         // that nobody can judge is none to be set by.
         let sound = within.min_by.is_some() && window.undecided.is_empty();
-        window.recommended = sound.then(|| recommended(&within, room));
+        window.recommended = match self.probe.flat {
+            // A clamp screw meets its flat at one stick-out, and nobody is told another.
+            Some(flat) => (sound && chosen.holds(flat, self.tolerance)).then_some(flat),
+            None => sound.then(|| recommended(&within, room)),
+        };
         window.advised = advised.map(|free| Advised {
             min: free.min_by.and_then(|by| self.end(free.min, by)),
             max: free.max_by.and_then(|by| self.end(free.max, by)),

@@ -3,7 +3,6 @@
 use crate::library::{All, Field, Reckoned, View};
 use crate::mechanics::axial;
 
-use super::Fact;
 use super::Scene;
 use super::clamping::in_a_slotted_collet;
 use super::grip::{land, rear_end};

@@ -35,10 +35,14 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
     }
     // What only warnings lack is too much to read for what it would tell.
     let errors = others.iter().filter(|one| one.level == Level::Error);
+    // Nobody is asked for a nut where there is none.
+    let has_nut = !matches!(answer.around.front, Front::Holder | Front::NoShank);
+    let asked = |name: &&&str| has_nut || !name.starts_with("nut.");
     let missing = errors.flat_map(|one| {
         let stated = |name: &&&str| one.unlisted.iter().any(|(known, _)| known == *name);
         one.missing.iter().filter(move |name| !stated(name))
     });
+    let missing = missing.filter(asked);
     let missing = once(missing.map(|name| bare(name).to_owned()));
     let mut words = sides.join("; ");
     if !missing.is_empty() {
