@@ -178,10 +178,7 @@ fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
 
 fn flat(scene: &Scene<'_>) -> Option<f64> {
     let screwed = scene.truth(Fact::ScrewOnFlat).value == Some(true);
-    scene
-        .number(Fact::FlatStickOut)
-        .value
-        .filter(|_| screwed)
+    scene.number(Fact::FlatStickOut).value.filter(|_| screwed)
 }
 
 /// Stick-outs at which a length along the axis changes its law: where the land's ends meet the

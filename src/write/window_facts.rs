@@ -42,6 +42,8 @@ pub(super) struct Around {
     pub insertion_needed: Option<f64>,
     pub shank_needed: Option<f64>,
     pub insertion_possible: Option<f64>,
+    /// The stick-out at which a clamp screw meets its flat.
+    pub flat: Option<f64>,
     /// The insertion that the holder's manufacturer asks for.
     pub holder_minimum: Option<f64>,
     /// Ranges that the window rests on, and what stating them would win.
@@ -133,6 +135,7 @@ impl Asked<'_> {
             insertion_needed: insertion_needed(base).value,
             shank_needed: shank_needed(base),
             insertion_possible: insertion_possible(base).value,
+            flat: base.number(Fact::FlatStickOut).value,
             holder_minimum: base.field(Field::HolderClampingLengthMin).value,
             ranges: Vec::new(),
             longest: base.field(Field::OverallLength).value,

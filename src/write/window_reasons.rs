@@ -221,6 +221,16 @@ fn of_the_insertion(answer: &Answer<'_>) -> String {
             let least = answer.length(least, Rounding::Up);
             format!("at least {least} of the shank in the holder, as its manufacturer states")
         }
+        None if answer.around.flat.is_some() => {
+            let at = answer
+                .around
+                .flat
+                .map(|flat| answer.length(flat, Rounding::Nearest));
+            let at = at.unwrap_or_default();
+            format!(
+                "the clamp screw meets the middle of its flat at {at}, and at no other stick-out"
+            )
+        }
         None => "NOT JUDGED: nothing stated says how far the tool must go in".to_owned(),
     }
 }
