@@ -2,6 +2,7 @@
 
 mod assumed;
 mod broken;
+mod chucks;
 mod counts;
 pub mod dice;
 mod ends;
