@@ -15,22 +15,20 @@ pub(super) fn land(scene: &Scene<'_>) -> Option<Land> {
         scene.number(Fact::BoreSetback),
     );
     let front = front.all().map(|(out, setback)| out + setback);
-    let end = (front, scene.number(Fact::BoreLength)).all();
+    let end = (front, scene.field(Field::BoreLength)).all();
     Some(Land {
         from: Mark::of(front)?,
         to: Mark::of(end.map(|(front, length)| front + length)),
-        bore_diameter: scene.number(Fact::BoreDiameter).value,
+        bore_diameter: scene.field(Field::BoreDiameter).value,
     })
 }
 
 /// What of the land grips: known exactly where the fact of the gripped length is.
 pub(super) fn grip(scene: &Scene<'_>, land: Option<Land>, cutter: &[Part]) -> Grip {
-    let gripped = scene.number(Fact::GrippedLength);
-    // What grips without a collet needs no land to be judged: nothing is missing there.
-    let no_collet = scene.view.held_in_collet().value == Some(false);
-    if no_collet && !gripped.is_known() {
+    if scene.view.held_in_collet().value == Some(false) {
         return Grip::NoCollet;
     }
+    let gripped = scene.number(Fact::GrippedLength);
     if !gripped.is_known() {
         return Grip::Unknown(gripped.trace.missing);
     }
