@@ -3,9 +3,9 @@
 use crate::library::{All, Field, Reckoned, View};
 use crate::mechanics::axial;
 
-use super::Scene;
 use super::clamping::in_a_slotted_collet;
 use super::grip::{land, rear_end};
+use super::{Fact, Scene};
 
 /// The shortest tool that has the needed grip, and as a drill the flutes for its deepest hole.
 pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
