@@ -66,7 +66,7 @@ fn a_note_names_what_it_assumes() {
     let library =
         format!("{HEADER},shank_form\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,HB\n");
     let text = text(&library);
-    let note = "note grip/flat-in-bore: tool 1: about 8.0 mm of the land close on the flat of a form HB shank";
+    let note = "note grip/flat-in-bore: tool 1: about 8.0 mm of the bore close on the drive flat";
     assert!(text.contains(note), "{text}");
     assert!(text.contains("assumed: cutter.shank_form HB:"), "{text}");
 }

@@ -8,7 +8,7 @@ use crate::rulebook::Level;
 
 use super::agree::{Way, bounds};
 use super::cure::{Cure, cured, remedied};
-use super::empty::{NO_WINDOW, gather, no_window};
+use super::empty::{NO_WINDOW, empty_throughout, gather, no_window};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
 use super::solve::window;
 use super::stopped::Stopped;
@@ -54,6 +54,9 @@ pub fn advise(
         .enumerate()
         .filter_map(|(at, (window, assembly))| {
             let window = window.as_ref().filter(|window| window.is_empty())?;
+            if !empty_throughout(&judge, library, assembly) {
+                return None;
+            }
             no_window(library, &judge, window, (at, assembly), options, report)
         })
         .collect();

@@ -2,15 +2,35 @@
 
 use crate::input::{Fault, FaultPlace};
 use crate::judge::{Finding, Judge, Options, Outcome, Report, fault_of, fingerprint};
-use crate::library::{Assembly, Field, Library};
+use crate::library::{Assembly, Corner, Field, Library, Overrides, RANGED, View};
 use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
+use super::solve::window;
 use super::window::{End, Window};
 
 /// The finding that stands for an empty window.
 pub const NO_WINDOW: &str = "reach/no-window";
+
+/// Whether nothing is left wherever in its range lies what nobody states. A window that holds over
+/// the whole range may be empty where none at any place in it is: that is no fault of the tool.
+pub(super) fn empty_throughout(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> bool {
+    let as_it_is = Overrides::default();
+    let ranged = judge.look(library, assembly, &as_it_is, |base, jobs| {
+        let of = |view: &View<'_>| {
+            let mut all = RANGED.into_iter();
+            all.any(|field| view.range(field).is_some())
+        };
+        of(&base.view) || jobs.iter().any(|job| of(&job.view))
+    });
+    let mut corners = (0..Corner::COUNT).map(Corner::numbered);
+    !ranged
+        || corners.all(|corner| {
+            let stated = window(&judge.at(corner), library, assembly, &as_it_is);
+            stated.is_none_or(|window| window.is_empty())
+        })
+}
 
 /// An empty window as a finding, unless the shop accepts what makes it empty.
 pub(super) fn no_window(

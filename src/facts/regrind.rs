@@ -38,8 +38,11 @@ pub(super) fn shortest_for_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
 /// whole length.
 fn flutes_needed(scene: &Scene<'_>) -> Reckoned<f64> {
     let kind = scene.view.word(Field::CutterKind);
-    if kind.value != Some("drill") {
-        return Reckoned::known(0.0, kind.trace.presence());
+    match kind.value {
+        Some("drill") => {}
+        Some(_) => return Reckoned::known(0.0, kind.trace.presence()),
+        // It may be a drill: nobody knows what it asks for.
+        None => return Reckoned::unknown(kind.trace),
     }
     let holes = scene
         .view
@@ -52,8 +55,7 @@ fn flutes_needed(scene: &Scene<'_>) -> Reckoned<f64> {
                 ..scene.view
             };
             let drills = view.word(Field::OperationKind).value == Some("drilling");
-            let reach = view.number(Field::Reach);
-            (drills && reach.is_known()).then_some(reach)
+            drills.then(|| view.number(Field::Reach))
         });
     let deepest = holes.reduce(|a, b| a.zip(b).map(|(a, b)| a.max(b)));
     let Some(deepest) = deepest else {

@@ -120,6 +120,19 @@ impl<'b> Judge<'b> {
     }
 }
 
+impl<'b> Judge<'b> {
+    /// The same judge with every range that stands for what nobody states at one of its ends.
+    #[must_use]
+    pub fn at(&self, corner: Corner) -> Judge<'b> {
+        let judge = Judge::new(self.book, self.strict);
+        let unstated = Unstated {
+            corner,
+            ..self.unstated
+        };
+        Judge { unstated, ..judge }
+    }
+}
+
 impl Judge<'_> {
     pub(super) fn environment<'e, V>(&'e self, rule: usize, values: &'e V) -> Environment<'e, V> {
         Environment {

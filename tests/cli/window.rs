@@ -483,8 +483,12 @@ fn a_drill_keeps_flutes_for_its_hole() {
         "40",
         "--bore-length",
         "30",
+        "--face-setback",
+        "0",
         "--reach",
         "60",
+        "--clearance",
+        "0",
     ];
     // 118 less the 17 by which flutes of 77 are longer than the hole is deep.
     let output = ask(&[&drill[..], &["--chip-flute-length", "77"]].concat());

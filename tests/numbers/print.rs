@@ -211,7 +211,7 @@ fn a_difference_agrees_with_what_is_printed() {
 #[test]
 fn a_finding_and_its_advice_agree() {
     let report = crate::support::lint_text(
-        "tool_number,OAL,LS,DMM,DC,stick_out,collet_size,bore_diameter,bore_length\n1,83,20,12,12,83,32,12,20\n",
+        "tool_number,OAL,LS,DMM,DC,stick_out,collet_size,bore_diameter,bore_length,face_setback\n1,83,20,12,12,82,32,12,20,1\n",
     );
     let mut findings = report.findings.iter();
     let short = findings.find(|finding| finding.rule == "grip/short-grip");

@@ -212,6 +212,7 @@ fn no_other_property_is_made_up() {
     let expected = [
         "assembly.stick_out",
         "cutter.shank_length",
+        "cutter.rear_flute_length",
         "cutter.drive_square_length",
         "collet.collet_system",
         "collet.bore_diameter_min",

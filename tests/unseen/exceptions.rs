@@ -119,6 +119,12 @@ const INPUTS: &[&str] = &[
 /// All of them; no starred cell is among them.
 pub const EXCEPTIONS: &[Exception] = &[
     Exception {
+        rules: &["record/implausible-flute-count"],
+        columns: &["cutter.flute_count"],
+        of: any,
+        reason: "a number that nobody states is not implausible",
+    },
+    Exception {
         rules: &["grip/below-cutter-minimum"],
         columns: &["cutter.clamping_length_min"],
         of: any,
