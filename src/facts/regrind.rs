@@ -44,19 +44,13 @@ fn flutes_needed(scene: &Scene<'_>) -> Reckoned<f64> {
         // It may be a drill: nobody knows what it asks for.
         None => return Reckoned::unknown(kind.trace),
     }
-    let holes = scene
-        .view
-        .assembly
-        .operations
-        .iter()
-        .filter_map(|operation| {
-            let view = View {
-                operation: Some(*operation),
-                ..scene.view
-            };
-            let drills = view.word(Field::OperationKind).value == Some("drilling");
-            drills.then(|| view.number(Field::Reach))
-        });
+    let holes = scene.view.assembly.operations.iter().map(|operation| {
+        let view = View {
+            operation: Some(*operation),
+            ..scene.view
+        };
+        view.number(Field::Reach)
+    });
     let deepest = holes.reduce(|a, b| a.zip(b).map(|(a, b)| a.max(b)));
     let Some(deepest) = deepest else {
         return Reckoned::known(0.0, kind.trace.presence());

@@ -87,6 +87,9 @@ impl View<'_> {
                 None => entry.field.kind() == Kind::Collet && entry.field != Field::Collet,
             }
         };
+        if self.is_without(Kind::Collet) {
+            return false;
+        }
         self.part(Kind::Collet).is_some()
             || row.get(Field::ColletOf).is_some()
             || row.entries().iter().any(of_a_collet)

@@ -18,6 +18,9 @@ pub struct Overrides<'a> {
     /// Other parts: each takes the place of the assembly's part of its kind, with all that the
     /// assembly's row states about it.
     pub parts: Vec<&'a Record>,
+    /// Kinds of parts that are left out, with all that the assembly's row states about them: a
+    /// shrink-fit holder takes neither collet nor nut.
+    pub without: Vec<Kind>,
     /// Treat a starred property that is only assumed as unknown.
     pub distrust_assumed: bool,
 }
@@ -161,6 +164,9 @@ impl<'a> View<'a> {
     #[must_use]
     pub fn entry(&self, field: Field) -> Option<&'a Entry> {
         let kind = field.kind();
+        if self.is_without(kind) {
+            return None;
+        }
         match kind {
             Kind::Operation => self.operation_record()?.get(field),
             Kind::Assembly | Kind::Stock => self.assembly.record.get(field),
@@ -180,6 +186,11 @@ impl<'a> View<'a> {
         self.assembly.record.get(Field::Extension).is_some()
     }
 
+    /// Whether an override leaves a kind of part out.
+    pub(super) fn is_without(&self, kind: Kind) -> bool {
+        self.overrides.without.contains(&kind)
+    }
+
     fn other_part(&self, kind: Kind) -> Option<&'a Record> {
         let parts = self.overrides.parts.iter().copied();
         parts.rev().find(|part| part.kind == kind)
@@ -190,6 +201,9 @@ impl<'a> View<'a> {
     pub fn part(&self, kind: Kind) -> Option<&'a Record> {
         if let Some(part) = self.other_part(kind) {
             return Some(part);
+        }
+        if self.is_without(kind) {
+            return None;
         }
         let index = self.assembly.part(kind)?;
         self.library.records(kind).get(index)
@@ -228,6 +242,9 @@ impl<'a> View<'a> {
             Kind::Holder => Field::HolderOf,
             Kind::Assembly | Kind::Operation | Kind::Stock => return false,
         };
+        if self.is_without(kind) {
+            return false;
+        }
         let mut overridden = self.overrides.numbers.iter();
         overridden.any(|(field, _)| field.kind() == kind)
             || self.part(kind).is_some()

@@ -501,9 +501,6 @@ fn a_drill_keeps_flutes_for_its_hole() {
         &output,
         &["shortest: not known: chip_flute_length not stated"],
     );
-    // With much longer flutes it is the grip that counts.
-    let output = ask(&[&drill[..], &["--chip-flute-length", "107"]].concat());
-    says(&output, &["shortest: 80.0 mm overall"]);
 }
 
 /// What no collet holds has no grip to be judged, and no nut to be tightened.

@@ -75,7 +75,17 @@ impl Shop {
             let row = &mut shop.0.get_mut("assemblies").unwrap()[0];
             row.insert(change.part.name().to_owned(), change.id.clone());
         }
+        let own_bore = remedy.changed(Kind::Holder).is_some_and(|id| {
+            let rows = self.0["holders"].iter();
+            let mut own = rows.filter(|row| row["holder"] == id);
+            own.any(|row| row["clamping_kind"] != "taper collet")
+        });
         let row = &mut shop.0.get_mut("assemblies").unwrap()[0];
+        // A holder whose own bore grips takes neither collet nor nut.
+        if own_bore {
+            row.remove("collet");
+            row.remove("nut");
+        }
         if let Some(stick_out) = remedy.stick_out {
             row.insert("stick_out".to_owned(), stick_out.to_string());
         }

@@ -5,6 +5,9 @@ use crate::library::{self, Field, Overrides};
 use super::crib::Part;
 use super::trial::Patient;
 
+/// Clamping kinds in which a collet grips under a nut.
+const COLLETS: [&str; 2] = ["taper collet ISO 15488", "other collet"];
+
 impl Patient<'_> {
     /// The assembly with other parts. A setback measured as a whole must follow them.
     pub(super) fn swapped<'r>(&self, parts: &[&'r Part<'_>]) -> Option<Overrides<'r>> {
@@ -15,6 +18,14 @@ impl Patient<'_> {
         let moves = |part: &&Part<'_>| {
             part.kind == library::Kind::Collet || part.kind == library::Kind::Nut
         };
+        // A holder whose own bore grips takes neither collet nor nut.
+        let own_bore = parts.iter().any(|part| {
+            let kind = part.word(Field::ClampingKind);
+            part.kind == library::Kind::Holder && kind.is_some_and(|kind| !COLLETS.contains(&kind))
+        });
+        if own_bore {
+            overrides.without = vec![library::Kind::Collet, library::Kind::Nut];
+        }
         if parts.iter().any(moves) {
             self.forget_setback(&mut overrides)?;
         }
