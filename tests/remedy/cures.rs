@@ -183,10 +183,11 @@ fn a_flat_file_has_no_parts_to_choose_from() {
 
 #[test]
 fn a_holder_of_another_kind_only_as_far_as_its_maker_vouches() {
-    // 92 − 67.5 = 24.5 go in. Another tool says that the holder takes shanks of 16.
+    // 92 − 67 = 25 go in at most, for the job; a minimum of 24.6 leaves 67.0 to 67.4. Another tool
+    // says that the holder takes shanks of 16.
     let user = "tool_number,cutter,holder,stick_out,nut_torque
                 2,em16,s16,50,";
-    let cases = [("20", true), ("24.6", false), ("", false)];
+    let cases = [("20", true), ("24.6", true), ("25.1", false), ("", false)];
     for (least, serves) in cases {
         let holder = format!(
             "holder,clamping_kind,machine_interface,clamping_length_min,insertion_depth_max
