@@ -12,6 +12,8 @@ use super::window::{Advised, Window};
 
 /// An edge is not known more nearly than this where no straight line leads to it, mm.
 const EDGE: f64 = 1e-3;
+/// Room for the rounding of a sum and a quotient.
+const ROUNDING: f64 = 1e-9;
 /// A recommended stick-out is a whole number of these, mm.
 const STEP: f64 = 0.5;
 
@@ -264,7 +266,7 @@ fn recommended(free: &Free, room: f64) -> f64 {
     let least = free.min + room;
     let most = free.max - room;
     let middle = f64::midpoint(free.min, free.max);
-    let rounded = ((least - EDGE) / STEP).ceil() * STEP;
+    let rounded = ((least - EDGE) / STEP - ROUNDING).ceil() * STEP;
     if rounded <= most + EDGE {
         rounded
     } else {
