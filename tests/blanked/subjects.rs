@@ -22,6 +22,9 @@ pub fn plain_tools() -> Vec<Tool> {
     let all = tools(120, Units::Metric)
         .into_iter()
         .filter_map(|mut tool| {
+            if tool.text(Field::ClampingKind) == "other collet" {
+                return None;
+            }
             tool.number(Field::BoreLength)?;
             tool.number(Field::StickOut)?;
             tool.forget(&other_lengths);

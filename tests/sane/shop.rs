@@ -249,6 +249,11 @@ fn other(row: &mut Row, dice: &mut Dice) {
         4 => {
             row.set("cutter_kind", "boring bar");
             row.set("clamping_kind", "other");
+            row.set("stick_out", 60);
+            row.set("shank_diameter", 32);
+            row.set("overall_length", 140);
+            row.set("shank_length", 90);
+            chuck(row, 32.0, 80.0);
         }
         _ => {
             cutter(row, "T-slot", (21.0, 12.0, 74.0, 9.0, 45.0));
@@ -270,17 +275,57 @@ fn clamp(row: &mut Row, dice: &mut Dice) {
             "other collet",
             "clamp screw on flat",
         ];
-        let kind = *dice.pick(&kinds);
+        let kind: &'static str = dice.pick::<&str>(&kinds);
+        let kind = suited(row, kind);
         row.set("clamping_kind", kind);
-        if kind == "clamp screw on flat" {
-            row.set("shank_form", "HB");
-        }
-        let out = row.number("overall_length") - row.number("shank_length") + 2.0;
+        let plain = row.number("shank_length") - 2.0;
+        let out = row.number("overall_length") - plain;
         row.set("stick_out", out);
+        match kind {
+            "other collet" => {
+                row.set("collet_size", 25);
+                row.set("collet bore_diameter", shank);
+                row.set("collet bore_length", plain - 1.0);
+                row.set("face_setback", 0);
+            }
+            "clamp screw on flat" => side_lock(row, shank, plain),
+            _ => chuck(row, shank, plain),
+        }
         lengths(row, dice);
         return;
     }
     collet(row, dice, shank);
+}
+
+/// No drill chuck for what cuts sideways, and no shrink fit for a shank of steel.
+fn suited(row: &Row, kind: &'static str) -> &'static str {
+    let word = |column: &str| {
+        let mut cells = row.0.iter();
+        cells.find_map(|(known, word)| (*known == column).then_some(word.as_str()))
+    };
+    let drills = matches!(word("cutter_kind"), Some("drill" | "reamer"));
+    match kind {
+        "drill chuck" if !drills => "milling chuck",
+        "shrink fit" if word("cutter_material") != Some("carbide") => "hydraulic chuck",
+        _ => kind,
+    }
+}
+
+/// A bore for this shank that asks for twice its diameter; the plain shank that is in covers it.
+fn chuck(row: &mut Row, shank: f64, plain: f64) {
+    row.set("holder bore_diameter", shank);
+    row.set("holder bore_length", plain - 1.0);
+    row.set("holder bore_recess", 0);
+    row.set("holder clamping_length_min", 2.0 * shank);
+}
+
+/// A drive flat in the middle of the shank, and a screw that meets it.
+fn side_lock(row: &mut Row, shank: f64, plain: f64) {
+    row.set("shank_form", "HB");
+    row.set("flat_distance", plain / 2.0);
+    row.set("screw_distance", plain / 2.0);
+    row.set("holder bore_diameter", shank);
+    row.set("holder bore_recess", 0);
 }
 
 /// A collet that takes the shank, its land gripped in full or down to two thirds.

@@ -1,6 +1,6 @@
 //! How a cutter is held: in a collet or in anything else.
 
-use shankwise::library::Field;
+use shankwise::library::{Field, standing};
 
 use super::collet::in_collet;
 use super::dice::{Dice, hundredths};
@@ -29,7 +29,7 @@ pub fn hold(dice: &mut Dice, tool: &mut Tool, units: Units) -> f64 {
         } else {
             OTHERS
         };
-        let other = dice.pick(holders);
+        let other = suited(tool, dice.pick(holders));
         return elsewhere(dice, tool, other);
     }
     for _ in 0..60 {
@@ -40,9 +40,23 @@ pub fn hold(dice: &mut Dice, tool: &mut Tool, units: Units) -> f64 {
     let rest = if square {
         "tapping attachment"
     } else {
-        "shrink fit"
+        suited(tool, "shrink fit")
     };
     elsewhere(dice, tool, rest)
+}
+
+/// What a tool setter takes instead where a holder does not suit the cutter: no drill chuck for
+/// what cuts sideways, and no shrink fit for a steel shank.
+fn suited(tool: &Tool, holder: &'static str) -> &'static str {
+    let drills = matches!(
+        tool.text(Field::CutterKind),
+        "drill" | "spot drill" | "tap" | "reamer" | "chamfer"
+    );
+    match holder {
+        "drill chuck" if !drills => "milling chuck",
+        "shrink fit" if tool.text(Field::CutterMaterial) != "carbide" => "hydraulic chuck",
+        _ => holder,
+    }
 }
 
 const OTHERS: &[&str] = &[
@@ -58,7 +72,7 @@ const OTHERS: &[&str] = &[
 
 fn without_shank(dice: &mut Dice, tool: &mut Tool, kind: &str) -> f64 {
     let held = match kind {
-        "probe" => dice.pick(&["one piece", "screwed-on head", "none", "other"]),
+        "probe" => dice.pick(&["one piece", "screwed-on head", "none", "one piece"]),
         _ => "arbor",
     };
     tool.say(Field::ClampingKind, held);
@@ -76,11 +90,71 @@ fn elsewhere(dice: &mut Dice, tool: &mut Tool, kind: &str) -> f64 {
     let stick_out = hundredths((now - shank * dice.between(0.8, 0.98)).min(longest));
     tool.say(Field::ClampingKind, kind);
     tool.set(Field::NoseDiameter, diameter + 12.0);
-    if kind == "other collet" {
-        tool.set(Field::BoreDiameter, diameter);
+    match kind {
+        "other collet" => collet(tool, stick_out),
+        "clamp screw on flat" => side_lock(tool, stick_out),
+        "screwed-on head" | "none" => {}
+        _ => chuck(tool, kind, stick_out),
     }
     stated(dice, tool, stick_out);
     stick_out
+}
+
+/// Plain shank that is in at a stick-out: a square in the rear does not count.
+fn plain(tool: &Tool, stick_out: f64) -> f64 {
+    let square = tool.number(Field::DriveSquareLength).unwrap_or(0.0);
+    tool.length_now() - stick_out - square
+}
+
+/// A slotted collet of another system: the nominal bore, whose land is filled.
+fn collet(tool: &mut Tool, stick_out: f64) {
+    let land = hundredths(plain(tool, stick_out) * 0.9);
+    tool.set(Field::ColletSize, 25.0);
+    tool.set(
+        Field::BoreDiameter,
+        tool.number(Field::ShankDiameter).unwrap(),
+    );
+    tool.set(Field::BoreLength, land);
+    tool.set(Field::FaceSetback, 0.0);
+}
+
+/// A bore for this shank, from the front face on, and the minimum insertion of its manufacturer:
+/// all of the plain shank that is in, or less. It has dice of its own.
+fn chuck(tool: &mut Tool, kind: &str, stick_out: f64) {
+    let mut dice = Dice::new(stick_out.to_bits());
+    let shank = tool.number(Field::ShankDiameter).unwrap();
+    let takes = if kind == "drill chuck" {
+        dice.pick(&[16.0_f64, 20.0, 26.0]).max(shank)
+    } else {
+        shank
+    };
+    let plain = plain(tool, stick_out);
+    let part = dice.pick(&[0.6, 0.8, 0.9, 1.0]);
+    // A hundredth less: the lengths in the library are rounded, and to the last digit in inches.
+    tool.set(
+        Field::HolderClampingLengthMin,
+        hundredths(plain * part) - 0.01,
+    );
+    tool.set(Field::HolderBoreDiameter, takes);
+    tool.set(Field::HolderBoreLength, hundredths(plain * 0.95));
+    tool.set(Field::HolderBoreRecess, 0.0);
+}
+
+/// A screw that meets the flat of DIN 6535 at this stick-out, give or take less than a millimetre.
+fn side_lock(tool: &mut Tool, stick_out: f64) {
+    let mut dice = Dice::new(stick_out.to_bits());
+    let shank = tool.number(Field::ShankDiameter).unwrap();
+    let mut flats = standing::FLATS.table.flat.iter();
+    let flat = flats.find(|flat| flat.diameter == shank).unwrap().centre;
+    let beside = dice.pick(&[0.0, 0.0, 0.5, -0.8]);
+    tool.set(Field::FlatDistance, flat);
+    tool.set(
+        Field::ScrewDistance,
+        hundredths(tool.length_now() - stick_out - flat + beside),
+    );
+    tool.say(Field::SeatForm, dice.pick(&["HB", ""]));
+    tool.set(Field::HolderBoreDiameter, shank);
+    tool.set(Field::HolderBoreRecess, 0.0);
 }
 
 /// Overhang in diameters that is good practice for a cutter that mills.

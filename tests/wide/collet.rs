@@ -192,6 +192,8 @@ fn stop(dice: &mut Dice, tool: &mut Tool, stick_out: f64, gap: f64) {
 
 fn makers(dice: &mut Dice, tool: &mut Tool, stick_out: f64) {
     let insertion = tool.length_now() - stick_out;
+    // The plain shank has to cover a minimum, and a square in the rear is none.
+    let plain = insertion - tool.number(Field::DriveSquareLength).unwrap_or(0.0);
     let least = [
         Field::CutterClampingLengthMin,
         Field::ColletClampingLengthMin,
@@ -200,7 +202,7 @@ fn makers(dice: &mut Dice, tool: &mut Tool, stick_out: f64) {
     for field in least {
         if dice.chance(15) {
             let less = dice.pick(&[0.0, 2.0]);
-            tool.set(field, hundredths(insertion - less).max(0.0));
+            tool.set(field, hundredths(plain - less).max(0.0));
         }
     }
     for field in [

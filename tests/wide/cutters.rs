@@ -88,6 +88,7 @@ fn mill(dice: &mut Dice, mut tool: Tool) -> Tool {
     tool.set(Field::FluteCount, dice.pick(&[2.0, 3.0, 4.0]));
     tool.say(Field::Hand, dice.pick(&["right", ""]));
     tool.say(Field::HelixHand, "right");
+    tool.set(Field::HelixAngle, if cut < 8.0 { 30.0 } else { 38.0 });
     let mut text = format!("EM D{cut} L{overall}");
     match dice.pick(&["square", "square", "corner", "ball", "bare"]) {
         "corner" => {
@@ -176,6 +177,7 @@ fn chamfer(dice: &mut Dice) -> Tool {
     let lengths = [overall, cut, standard_shank(cut)];
     let mut tool = cutter("chamfer", "carbide", cut, cut, lengths);
     tool.set(Field::PointAngle, 90.0);
+    tool.set(Field::FluteCount, 4.0);
     tool.set(Field::DepthOfCutMax, cut / 2.0);
     tool.say(Field::CutterDescription, &format!("CH 90 D{cut}"));
     tool
@@ -195,6 +197,7 @@ fn t_slot(dice: &mut Dice) -> Tool {
         shank,
         lengths,
     );
+    tool.set(Field::FluteCount, 6.0);
     tool.set(Field::DepthOfCutMax, width);
     tool.set(Field::NeckDiameter, neck);
     tool.set(Field::NeckLength, neck_end);
@@ -212,6 +215,7 @@ fn thread_mill(dice: &mut Dice) -> Tool {
     let lengths = [overall, flutes, standard_shank(shank)];
     let mut tool = cutter("thread mill", "carbide", cut, shank, lengths);
     tool.set(Field::ThreadPitch, pitch);
+    tool.set(Field::FluteCount, 3.0);
     tool.set(Field::DepthOfCutMax, flutes);
     tool.say(Field::CutterDescription, &format!("TM {name} D{cut}"));
     tool

@@ -1,6 +1,7 @@
 //! Sane tools that a rule could easily cry at, one by one.
 
 use crate::support::lint_text;
+use shankwise::judge::Outcome;
 use shankwise::rulebook::Level;
 
 /// Nothing above a note, nothing unjudged, and none of the notes named.
@@ -99,23 +100,77 @@ fn gripped_to_two_thirds_rounded_to_hundredths() {
 }
 
 #[test]
-fn what_sits_in_no_collet() {
-    for kind in [
-        "shrink fit",
-        "hydraulic chuck",
-        "clamp screw on flat",
-        "milling chuck",
-        "drill chuck",
-        "tapping attachment",
-        "arbor",
-        "screwed-on head",
-        "one piece",
-        "none",
-        "other",
-        "other collet",
-    ] {
+fn what_is_held_by_no_shank() {
+    for kind in ["arbor", "screwed-on head", "one piece", "none"] {
         let text = format!("tool_number,stick_out,clamping_kind,DC\n7,40,{kind},12\n");
         is_quiet(kind, &text, &["torque/not-stated", "record/field-missing"]);
+    }
+}
+
+/// The clampings in which the holder's own bore grips.
+const CHUCKS: [&str; 7] = [
+    "shrink fit",
+    "hydraulic chuck",
+    "clamp screw on flat",
+    "milling chuck",
+    "drill chuck",
+    "tapping attachment",
+    "other",
+];
+
+/// A carbide drill of 12 with 43 of its shank in a chuck, and what a case adds.
+fn in_chuck(kind: &str, columns: &str, cells: &str) -> String {
+    format!(
+        "tool_number,stick_out,clamping_kind,cutter_kind,cutter_material,DC,shank_diameter,\
+         shank_length,overall_length{columns}\n\
+         7,75,{kind},drill,carbide,12,12,45,118{cells}\n"
+    )
+}
+
+/// With the holder's minimum, or the places of flat and screw, there is nothing left to ask.
+#[test]
+fn what_sits_in_a_chuck() {
+    for kind in CHUCKS {
+        let (columns, cells) = if kind == "clamp screw on flat" {
+            (",shank_form,flat_distance,screw_distance", ",HB,22.5,20.5")
+        } else {
+            (",holder clamping_length_min", ",43")
+        };
+        let columns = format!("{columns},holder bore_recess");
+        let text = in_chuck(kind, &columns, &format!("{cells},0"));
+        is_quiet(kind, &text, &["torque/not-stated", "record/field-missing"]);
+    }
+    let text = in_chuck(
+        "other collet",
+        ",collet_size,bore_diameter,bore_length,face_setback",
+        ",25,12,30,0",
+    );
+    is_quiet("other collet", &text, &["torque/not-stated"]);
+}
+
+/// How much shank is enough nobody guesses: unstated, the clamping's own rule waits, and names
+/// what it waits for.
+#[test]
+fn what_sits_in_a_chuck_that_asks_for_nothing_known() {
+    let own = |kind| match kind {
+        "clamp screw on flat" => ("grip/screw-misses-flat", "cutter.flat_distance"),
+        "other collet" => ("grip/short-grip", "collet.bore_length"),
+        _ => ("grip/below-holder-minimum", "holder.clamping_length_min"),
+    };
+    for kind in CHUCKS.into_iter().chain(["other collet"]) {
+        let (rule, field) = own(kind);
+        let report = lint_text(&in_chuck(kind, ",shank_form", ",HB"));
+        let waits = report.findings.iter().any(|found| {
+            let names = found.missing.contains(&field);
+            found.rule == rule && found.outcome == Outcome::CannotBeJudged && names
+        });
+        assert!(
+            waits,
+            "{kind}: {rule} waits for {field}: {:#?}",
+            report.findings
+        );
+        assert_eq!(report.summary.grip_judged, 0, "{kind}");
+        assert_eq!(report.summary.held_by_shank, 1, "{kind}");
     }
 }
 
@@ -124,8 +179,10 @@ fn what_sits_in_no_collet() {
 fn tap_fed_less_than_its_pitch_in_an_attachment() {
     for feed in ["1.25", "1.23"] {
         let text = format!(
-            "tool_number,stick_out,clamping_kind,cutter_kind,DC,TP,operation_kind,F,reach\n\
-             7,60,tapping attachment,tap,8,1.25,tapping,{feed},20\n"
+            "tool_number,stick_out,clamping_kind,cutter_kind,DC,TP,operation_kind,F,reach,\
+             clearance,shank_diameter,shank_length,overall_length,drive_square,\
+             drive_square_length,holder clamping_length_min,holder bore_recess\n\
+             7,60,tapping attachment,tap,8,1.25,tapping,{feed},20,1,8,50,90,6.2,9,20,0\n"
         );
         is_quiet(feed, &text, &[]);
     }

@@ -19,6 +19,7 @@ pub fn slitting_saw(dice: &mut Dice) -> Tool {
     let (cut, width, arbor) = dice.pick(&[(40.0, 1.0, 10.0), (63.0, 2.0, 16.0), (80.0, 3.0, 22.0)]);
     let mut tool = on_arbor("slitting saw", "HSS", cut, width);
     tool.set(Field::ChipFluteLength, width);
+    tool.set(Field::FluteCount, 64.0);
     if dice.chance(50) {
         tool.set(Field::ShankDiameter, arbor);
     }
@@ -30,6 +31,7 @@ pub fn face_mill(dice: &mut Dice) -> Tool {
     let cut = dice.pick(&[40.0, 50.0, 63.0, 80.0]);
     let mut tool = on_arbor("face mill", "steel", cut, 6.0);
     tool.set(Field::CuttingDiameterMax, cut + 12.0);
+    tool.set(Field::FluteCount, 5.0);
     tool.say(Field::CutterDescription, &format!("FM D{cut} 45°"));
     tool
 }

@@ -12,8 +12,8 @@ fn every_table_says_what_it_rests_on() {
     for entry in fs::read_dir(root().join("rules/tables")).unwrap() {
         let path = entry.unwrap().path();
         let table: toml::Table = toml::from_str(&fs::read_to_string(&path).unwrap()).unwrap();
-        // Limits say it one by one.
-        if table.contains_key("limit") {
+        // Limits and rules say it one by one.
+        if table.contains_key("limit") || each_pair_says_it(&table) {
             continue;
         }
         for key in ["title", "unit", "basis", "source", "reason"] {
@@ -25,11 +25,30 @@ fn every_table_says_what_it_rests_on() {
             );
         }
         let basis = table["basis"].as_str().unwrap();
-        let known = ["standard", "textbook", "common practice", "from memory"];
-        assert!(known.contains(&basis), "{basis}");
+        assert!(BASES.contains(&basis), "{basis}");
         read += 1;
     }
     assert!(read >= 8, "{read}");
+}
+
+const BASES: [&str; 4] = ["standard", "textbook", "common practice", "from memory"];
+
+/// Whether a table is one of rules on what suits what; each of them has its own basis and reason.
+fn each_pair_says_it(table: &toml::Table) -> bool {
+    let Some(pairs) = table.get("pair").and_then(toml::Value::as_table) else {
+        return false;
+    };
+    assert_eq!(table.len(), 1, "something stands beside the rules");
+    assert!(pairs.len() >= 8, "{}", pairs.len());
+    for (name, rule) in pairs {
+        for key in ["title", "basis", "why"] {
+            let text = rule.get(key).and_then(toml::Value::as_str);
+            assert!(text.is_some_and(|text| !text.is_empty()), "{key} of {name}");
+        }
+        let basis = rule["basis"].as_str().unwrap();
+        assert!(BASES.contains(&basis), "{basis} of {name}");
+    }
+    true
 }
 
 /// ISO 286-2: "over ... up to and including", so 6, 10 and 18 mm end their rows.
