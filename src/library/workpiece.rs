@@ -116,8 +116,7 @@ fn band(rows: &[&Material]) -> Workpiece {
 impl Meant<'_> {
     fn workpiece(&self) -> Workpiece {
         match self {
-            Meant::Own(row) => band(&[row]),
-            Meant::Listed(row) | Meant::Alias(_, row) => band(&[row]),
+            Meant::Own(row) | Meant::Listed(row) | Meant::Alias(_, row) => band(&[row]),
             Meant::Group(_, rows) => band(rows),
         }
     }

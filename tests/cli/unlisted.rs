@@ -9,7 +9,7 @@ const TOOL: &str = "tool_number,clamping_kind,cutter_kind,cutter_material,flute_
 #[test]
 fn a_material_in_no_table_is_quoted() {
     let bench = Bench::new();
-    bench.put("tools.csv", &format!("{TOOL}1.2379\n"));
+    bench.put("tools.csv", format!("{TOOL}1.2379\n"));
     let path = bench.text_path("tools.csv");
     let facts = stdout(&run(&["facts", &path]));
     let words = "operation.workpiece_material stated as `1.2379`, not in the table of materials";
@@ -19,7 +19,7 @@ fn a_material_in_no_table_is_quoted() {
     assert!(line.unwrap().contains(words), "{line:?}");
     assert!(!facts.contains("workpiece_material not stated"), "{facts}");
     // An empty cell is not stated.
-    bench.put("tools.csv", &format!("{TOOL}\n"));
+    bench.put("tools.csv", format!("{TOOL}\n"));
     let facts = stdout(&run(&["facts", &path]));
     assert!(
         facts.contains("operation.workpiece_material not stated"),
@@ -30,7 +30,7 @@ fn a_material_in_no_table_is_quoted() {
 #[test]
 fn a_finding_points_at_the_cell() {
     let bench = Bench::new();
-    bench.put("tools.csv", &format!("{TOOL}AlSi10Mg\n"));
+    bench.put("tools.csv", format!("{TOOL}AlSi10Mg\n"));
     // A shop's rule that needs the torque; the built-in ones wait in silence.
     bench.put(
         "rules/torque/needs-power.toml",

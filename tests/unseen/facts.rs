@@ -83,7 +83,7 @@ fn known(scene: &Scene<'_>, fact: Fact) -> Option<f64> {
 }
 
 /// Numbers of a scene that a fact says it came from, and that can be moved.
-fn moved<'a>(scene: &Scene<'a>, fact: Fact) -> Vec<(Field, f64)> {
+fn moved(scene: &Scene<'_>, fact: Fact) -> Vec<(Field, f64)> {
     let used = scene.number(fact).trace.used;
     let numbers = used
         .iter()
