@@ -9,7 +9,7 @@ use shankwise::judge::{Finding, Outcome, Report, Setup, judge};
 use shankwise::library::{Input, Library, load};
 use shankwise::rulebook::Level;
 
-use crate::support::{fixture, options};
+use crate::support::{fixture, options, run};
 
 /// Rules by which a grip counts as judged.
 const GRIP: [&str; 3] = [
@@ -160,4 +160,28 @@ fn the_library_holds_every_clamping() {
     let (right, all) = (right.count(), wanted.len());
     assert!(all >= 44, "{all}");
     assert!(right * 3 >= all && right * 3 <= 2 * all, "{right} of {all}");
+}
+
+/// A number to set by, beside something that must not run, would be followed.
+#[test]
+fn facts_propose_no_setting_for_what_no_stick_out_cures() {
+    let output = run(&["facts", "fixtures/clampings"]);
+    let text = String::from_utf8(output.stdout).expect("it is text");
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let of = |tool: &str| {
+        let start = words.find(&format!("tool {tool} ")).expect("it is there");
+        words[start..]
+            .split(" held_in_collet ")
+            .next()
+            .expect("facts")
+    };
+    let plain_shank = of("39");
+    assert!(
+        plain_shank
+            .contains("first correct suits/plain-shank-in-side-lock, which no stick-out cures"),
+        "{plain_shank}"
+    );
+    assert!(!plain_shank.contains("set it to"), "{plain_shank}");
+    let pulled_out = of("38");
+    assert!(pulled_out.contains("set it to 48.0 mm"), "{pulled_out}");
 }

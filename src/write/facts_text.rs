@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use crate::advice::{Window, span};
 use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
+use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
@@ -22,7 +23,11 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
         if let Some(window) = window {
             let set = window.recommended.map_or_else(String::new, |stick_out| {
                 let stick_out = print::value(stick_out, Unit::Mm, report.units);
-                format!("; set it to {stick_out}")
+                match condemned(report, assembly) {
+                    // A number to set by, beside something that must not run, would be followed.
+                    Some(rule) => format!("; first correct {rule}, which no stick-out cures"),
+                    None => format!("; set it to {stick_out}"),
+                }
             });
             let words = format!("stick-out window: {}{set}", span(window, report.units));
             text.push_str(&wrapped(&words, 2, 4));
@@ -44,6 +49,18 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
     text.push_str(&defaults(&report.library.defaults));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
+}
+
+/// An error of an assembly that its recommended stick-out does not cure, by its rule.
+fn condemned<'r>(report: &'r Report, assembly: &AssemblyFacts) -> Option<&'r str> {
+    let own = report.findings.iter().find(|finding| {
+        let stands = finding.accepted.is_none() && finding.stick_out.is_none();
+        finding.level == Some(Level::Error)
+            && stands
+            && finding.tool_number == assembly.tool_number
+            && finding.assembly == assembly.assembly
+    });
+    own.map(|finding| finding.rule.as_str())
 }
 
 fn title(assembly: &AssemblyFacts) -> String {
