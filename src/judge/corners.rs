@@ -101,7 +101,7 @@ impl Judge<'_> {
     }
 
     /// Why a rule that turns inside a range cannot be judged, with the comparison that turns:
-    /// `25.7 to 28.7 mm, 26.7 mm wanted`. `None` where it compares no two numbers.
+    /// `25.7 to 28.7 mm against 26.7 mm`. `None` where it compares no two numbers.
     pub(super) fn turns(
         &self,
         index: usize,

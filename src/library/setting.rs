@@ -68,7 +68,17 @@ impl Setting {
     /// Whether a cut's force or torque rests on it: an estimate, whatever its basis.
     #[must_use]
     pub fn is_of_cut(self) -> bool {
-        self.name().starts_with("cutting_") || self == Setting::TappingFriction
+        matches!(
+            self,
+            Setting::CuttingProcess
+                | Setting::CuttingWear
+                | Setting::DrillingCompression
+                | Setting::RadialShareLow
+                | Setting::RadialShareHigh
+                | Setting::ChipRake
+                | Setting::ChipFriction
+                | Setting::TappingFriction
+        )
     }
 }
 

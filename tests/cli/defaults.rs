@@ -1,22 +1,12 @@
 //! What rests on a shop's own default is listed in every form of output, and stated values win.
 
 use super::{Bench, run, stdout};
+use crate::support;
 
 /// A question that states its setback and no clearance.
-const QUESTION: &[&str] = &[
-    "--bore-length",
-    "40",
-    "--overall-length",
-    "83",
-    "--shank-diameter",
-    "12",
-    "--shank-length",
-    "45",
-    "--face-setback",
-    "0",
-    "--reach",
-    "35",
-];
+fn question() -> &'static [&'static str] {
+    &support::QUESTION[..12]
+}
 
 const SHOP: &str = "[default]\nclearance = \"1 mm\"\n";
 const TOOLS: &str = "tool_number,clamping_kind,overall_length,shank_diameter,shank_length,cutting_diameter,stick_out,collet_size,bore_diameter,bore_length,face_setback,nut_torque,reach,clearance\n1,taper collet,83,12,45,12,40,32,12,40,0,80,30,\n2,taper collet,83,12,45,12,40,32,12,40,0,80,30,\n3,taper collet,83,12,45,12,40,32,12,40,0,80,30,2\n";
@@ -50,7 +40,7 @@ fn every_output_lists_the_defaults_once() {
 fn the_quick_question_says_which_are_the_shops() {
     let bench = Bench::new();
     let plant = bench.put("plant.toml", SHOP);
-    let asked = [&["window"], QUESTION, &["--config", &plant]].concat();
+    let asked = [&["window"], question(), &["--config", &plant]].concat();
     let text = stdout(&run(&asked));
     assert!(
         text.contains("operation.clearance 1.0 mm: not stated, the shop's own"),
@@ -58,10 +48,12 @@ fn the_quick_question_says_which_are_the_shops() {
     );
     // Flutes leave the bore at 38.0 mm; a clearance of 4 mm asks for 39.
     let far = bench.put("far.toml", "[default]\nclearance = 4\n");
-    let text = stdout(&run(&[&["window"], QUESTION, &["--config", &far]].concat()));
+    let text = stdout(&run(
+        &[&["window"], question(), &["--config", &far]].concat()
+    ));
     assert!(text.contains("not below:  39.0 mm, reach"), "{text}");
     let stated = ["--config", &far, "--clearance", "1"];
-    let text = stdout(&run(&[&["window"], QUESTION, &stated].concat()));
+    let text = stdout(&run(&[&["window"], question(), &stated].concat()));
     assert!(text.contains("not below:  38.0 mm, flutes"), "{text}");
     assert!(!text.contains("the shop's own"), "{text}");
 }

@@ -306,6 +306,18 @@ helix_angle,operation_kind,workpiece_material,axial_depth,radial_width,feed_per_
 2,taper collet,32,M40x1.5,12,12,3,30,milling,C45E,12,12,0.06,11
 ";
 
+/// What is said of slipping, in one form of output.
+fn slips(form: &str, path: &str) -> String {
+    stdout(&run(&[
+        "lint",
+        "--as",
+        form,
+        "--only",
+        "holding/slips",
+        path,
+    ]))
+}
+
 /// What rests on an assumed friction or an estimated cut has two digits and says so; JSON keeps
 /// its digits.
 #[test]
@@ -313,28 +325,14 @@ fn estimates_say_so() {
     let bench = Bench::new();
     let path = bench.put("slipping.csv", SLIPPING);
     for form in ["text", "plain"] {
-        let text = stdout(&run(&[
-            "lint",
-            "--as",
-            form,
-            "--only",
-            "holding/slips",
-            &path,
-        ]));
+        let text = slips(form, &path);
         let joined = text.split_whitespace().filter(|word| *word != "│");
         let joined = joined.collect::<Vec<_>>().join(" ");
         for words in ["up to 23 N·m (estimated)", "at most 9.2 N·m (estimated)"] {
             assert!(joined.contains(words), "{words}: {text}");
         }
     }
-    let json = stdout(&run(&[
-        "lint",
-        "--as",
-        "json",
-        "--only",
-        "holding/slips",
-        &path,
-    ]));
+    let json = slips("json", &path);
     assert!(json.contains("22.7407"), "{json}");
     let facts = stdout(&run(&["facts", &path]));
     let line = facts.lines().find(|line| line.contains("slip_torque_high"));
@@ -352,14 +350,7 @@ fn limits_are_printed_once_a_rule() {
     let bench = Bench::new();
     let path = bench.put("slipping.csv", SLIPPING);
     for form in ["text", "plain"] {
-        let text = stdout(&run(&[
-            "lint",
-            "--as",
-            form,
-            "--only",
-            "holding/slips",
-            &path,
-        ]));
+        let text = slips(form, &path);
         let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
         for words in [
             "least_slip_ratio 1: textbook, Coulomb friction",

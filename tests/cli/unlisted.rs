@@ -88,18 +88,6 @@ fn the_quick_question_says_so_too() {
     assert!(!text.contains("workpiece_material not stated"), "{text}");
 }
 
-/// A tool of the quick question.
-const TOOL_ASKED: &[&str] = &[
-    "--bore-length",
-    "40",
-    "--overall-length",
-    "83",
-    "--shank-diameter",
-    "12",
-    "--shank-length",
-    "45",
-];
-
 /// A question with a slip is not answered with another.
 #[test]
 fn a_question_that_no_tool_can_be() {
@@ -132,7 +120,7 @@ fn a_question_that_no_tool_can_be() {
             &["--reach", "35"]
         };
         for form in ["text", "json"] {
-            let asked = [&["window", "--as", form][..], TOOL_ASKED, reach, slip].concat();
+            let asked = [&["window", "--as", form][..], &QUESTION[..8], reach, slip].concat();
             let output = run(&asked);
             assert_eq!(status(&output), 2, "{slip:?}");
             assert_eq!(stdout(&output), "");
@@ -154,6 +142,6 @@ fn a_question_that_no_tool_can_be() {
         "--config",
         &plant,
     ];
-    let output = run(&[&["window"], TOOL_ASKED, &slip].concat());
+    let output = run(&[&["window"], &QUESTION[..8], &slip].concat());
     assert_eq!(status(&output), 0, "{}", complaint(&output));
 }

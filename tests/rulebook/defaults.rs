@@ -3,7 +3,7 @@
 use shankwise::judge::{Report, Setup};
 use shankwise::library::{Datum, Field, Input, Library, Origin, Overrides, Unstated, View, load};
 
-use super::{Shop, place_of, tool};
+use super::{Shop, refused};
 
 const DEFAULTS: &str = "[default]\nclearance = 2\ncutter_material = \"hardmetal\"\nface_setback = { standard = 0.5, sealing = \"6 mm\" }\n\n\
     [[default.bore_length]]\ncollet_size = 32\nbore_diameter = [10, 20]\nvalue = 38\n\n\
@@ -137,18 +137,6 @@ fn each_file_overrules_the_one_before() {
     assert_eq!(of(&shop, Field::Clearance).0, "3");
     assert_eq!(of(&shop, Field::FaceSetback).0, "0.5");
     assert_eq!(of(&shop, Field::CutterMaterial).0, "carbide");
-}
-
-#[track_caller]
-fn refused(text: &str, needle: &str, words: &str) {
-    let shop = Shop::new(&[
-        ("cell/tools.csv", &tool(40.0)),
-        ("cell/shankwise.toml", text),
-    ]);
-    let error = shop.refusal();
-    assert!(error.message.contains(words), "{error}");
-    let position = (error.position.line, error.position.column);
-    assert_eq!(position, place_of(text, needle), "{error}");
 }
 
 #[test]

@@ -1,18 +1,6 @@
 //! A shop's own workpiece materials that are refused, each at its place.
 
-use super::{Shop, place_of, tool};
-
-#[track_caller]
-fn refused(text: &str, needle: &str, words: &str) {
-    let shop = Shop::new(&[
-        ("cell/tools.csv", &tool(40.0)),
-        ("cell/shankwise.toml", text),
-    ]);
-    let error = shop.refusal();
-    assert!(error.message.contains(words), "{error}");
-    let position = (error.position.line, error.position.column);
-    assert_eq!(position, place_of(text, needle), "{error}");
-}
+use super::{Shop, refused, tool};
 
 /// A material with one of its lines replaced.
 fn with(key: &str, line: &str) -> String {

@@ -155,3 +155,17 @@ fn levels(report: &Report, rule: &str) -> Vec<&'static str> {
         .map(shankwise::judge::Finding::level_name)
         .collect()
 }
+
+/// Asserts that a library's own shop file is refused where `needle` stands.
+#[track_caller]
+fn refused(text: &str, needle: &str, words: &str) {
+    let shop = Shop::new(&[
+        ("cell/tools.csv", &tool(40.0)),
+        ("cell/shankwise.toml", text),
+    ]);
+    let error = shop.refusal();
+    assert!(error.message.contains(words), "{error}");
+    let position = (error.position.line, error.position.column);
+    assert_eq!(position, place_of(text, needle), "{error}");
+    assert!(error.file.ends_with("shankwise.toml"), "{error}");
+}

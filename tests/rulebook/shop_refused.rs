@@ -1,20 +1,6 @@
 //! Shop files that are refused, each at its line and column.
 
-use super::{Shop, place_of, tool};
-
-/// Asserts that a library's own file is refused where `needle` stands.
-#[track_caller]
-fn refused(text: &str, needle: &str, words: &str) {
-    let shop = Shop::new(&[
-        ("cell/tools.csv", &tool(40.0)),
-        ("cell/shankwise.toml", text),
-    ]);
-    let error = shop.refusal();
-    assert!(error.message.contains(words), "{error}");
-    let position = (error.position.line, error.position.column);
-    assert_eq!(position, place_of(text, needle), "{error}");
-    assert!(error.file.ends_with("shankwise.toml"), "{error}");
-}
+use super::{Shop, refused, tool};
 
 #[test]
 fn unknown_keys() {
