@@ -57,7 +57,7 @@ fn judged() -> (Library, Report) {
 
 fn level(finding: &Finding) -> &'static str {
     match (finding.outcome, finding.level) {
-        (Outcome::CannotBeJudged, _) | (_, None) => "not judged",
+        (Outcome::NotJudged, _) | (_, None) => "not judged",
         (_, Some(Level::Error)) => "error",
         (_, Some(Level::Warning)) => "warning",
         (_, Some(Level::Note)) => "note",

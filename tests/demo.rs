@@ -84,14 +84,14 @@ fn the_demo_fails_and_every_outcome_occurs_in_it() {
     let report = report(&fixture("demo"));
     let summary = &report.summary;
     assert_eq!(summary.verdict, Verdict::Fails);
-    assert!(summary.holds > 0 && summary.not_applicable > 0);
+    assert!(summary.met > 0 && summary.not_applicable > 0);
     let of = |outcome| report.findings.iter().filter(move |f| f.outcome == outcome);
-    assert!(of(Outcome::Fails).any(|finding| finding.level.is_some()));
-    assert!(of(Outcome::CannotBeJudged).any(|finding| finding.rule.starts_with("grip/")));
+    assert!(of(Outcome::NotMet).any(|finding| finding.level.is_some()));
+    assert!(of(Outcome::NotJudged).any(|finding| finding.rule.starts_with("grip/")));
     assert_eq!(
-        of(Outcome::CannotBeJudged).count(),
+        of(Outcome::NotJudged).count(),
         summary.not_judged,
-        "what cannot be judged is counted as such"
+        "what is not judged is counted as such"
     );
     adds_up(summary);
     assert_eq!(run(&["lint", "fixtures/demo"]).status.code(), Some(1));
@@ -127,7 +127,7 @@ fn three_tools_in_five_are_simply_right() {
 fn the_clean_cell_holds_and_says_nothing() {
     let report = report(&fixture("clean"));
     assert_eq!(by_tool(&report), BTreeMap::new());
-    assert_eq!(report.summary.verdict, Verdict::Holds);
+    assert_eq!(report.summary.verdict, Verdict::NothingFound);
     assert_eq!(report.summary.held_in_collets, 3);
     assert_eq!(report.summary.grip_judged, 3);
     let output = run(&["lint", "fixtures/clean", "--strict", "--fail-on", "note"]);
@@ -138,7 +138,7 @@ fn the_clean_cell_holds_and_says_nothing() {
 fn the_cell_with_blanks_is_incomplete_and_blames_nobody() {
     let report = report(&fixture("blanks"));
     assert_eq!(report.summary.verdict, Verdict::Incomplete);
-    let blank = |finding: &Finding| finding.outcome == Outcome::CannotBeJudged;
+    let blank = |finding: &Finding| finding.outcome == Outcome::NotJudged;
     assert!(report.findings.iter().all(blank), "{:#?}", report.findings);
     let mut missing: Vec<(&str, &str)> = report
         .findings

@@ -77,7 +77,7 @@ fn the_grip_of_an_extension_is_said_to_be_unknown() {
     let library =
         format!("{HEADER},extension\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,X16\n");
     let text = text(&library);
-    let line = "library.csv:2 tool 1: the grip of the extension in the holder cannot be judged";
+    let line = "library.csv:2 tool 1: the grip of the extension in the holder is not judged";
     assert!(text.contains(line), "{text}");
 }
 

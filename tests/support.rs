@@ -101,7 +101,7 @@ pub fn adds_up(summary: &Summary) {
         + summary.note
         + summary.not_judged
         + summary.not_applicable
-        + summary.holds
+        + summary.met
         + summary.accepted;
     assert_eq!(counted, summary.judgements + summary.faults, "{summary:?}");
     assert!(summary.grip_judged <= summary.held_in_collets);

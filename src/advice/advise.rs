@@ -162,7 +162,7 @@ fn sought(
         else {
             continue;
         };
-        let fails = finding.outcome == Outcome::Fails;
+        let fails = finding.outcome == Outcome::NotMet;
         if finding.accepted.is_some() {
             accepted
                 .get_mut(at)
@@ -192,7 +192,7 @@ fn waiting(library: &Library, stopped: &Stopped, report: &Report) -> Vec<bool> {
             .assembly_index
             .filter(|at| stopped.by(*at).is_none());
         let at = own.and_then(|at| waiting.get_mut(at));
-        if let (Some(waiting), Outcome::CannotBeJudged) = (at, finding.outcome) {
+        if let (Some(waiting), Outcome::NotJudged) = (at, finding.outcome) {
             *waiting = true;
         }
     }
@@ -210,7 +210,7 @@ fn wanted(library: &Library, judge: &Judge<'_>, options: &Options, report: &Repo
             .rule(&finding.rule)
             .is_some_and(|rule| !rule.bounds.is_empty());
         let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
-        if let (Some(wanted), true) = (at, bounding && finding.outcome == Outcome::Fails) {
+        if let (Some(wanted), true) = (at, bounding && finding.outcome == Outcome::NotMet) {
             *wanted = true;
         }
     }

@@ -34,13 +34,13 @@ pub(super) struct Way<'a> {
 /// Whether a finding is of a rule that bounds the stick-out, and fails.
 pub(super) fn bounds(judge: &Judge<'_>, finding: &Finding) -> bool {
     let rule = judge.book.rule(&finding.rule);
-    finding.outcome == Outcome::Fails && rule.is_some_and(|rule| !rule.bounds.is_empty())
+    finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| !rule.bounds.is_empty())
 }
 
 impl Way<'_> {
     /// Brings the advice of one of the tool's findings into line with the others.
     pub(super) fn agree(&self, finding: &mut Finding) {
-        if finding.outcome != Outcome::Fails || finding.rule == NO_WINDOW {
+        if finding.outcome != Outcome::NotMet || finding.rule == NO_WINDOW {
             return;
         }
         let bounds = bounds(self.judge, finding);

@@ -113,7 +113,7 @@ fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(Stri
             } else {
                 rule.level
             };
-            (measure.state == State::Fails).then_some(level)
+            (measure.state == State::NotMet).then_some(level)
         };
         let worst = if rule.of_operation {
             jobs.iter().filter_map(level).max()
@@ -127,7 +127,7 @@ fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(Stri
 
 /// Says which stick-out cures a finding, if one does.
 pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
-    if finding.outcome != Outcome::Fails {
+    if finding.outcome != Outcome::NotMet {
         return;
     }
     if SPARE.contains(&finding.rule.as_str()) {
@@ -165,7 +165,7 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
     // What an empty window explains stands in its block, and the block has one advice.
     let explained = finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW);
     let open =
-        finding.outcome == Outcome::Fails && (explained || finding.full_level == Level::Error);
+        finding.outcome == Outcome::NotMet && (explained || finding.full_level == Level::Error);
     if !of_shape || !open || finding.stick_out.is_some() {
         return;
     }

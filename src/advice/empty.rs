@@ -129,7 +129,7 @@ fn worst(report: &Report, judge: &Judge<'_>, at: usize) -> Option<Level> {
 fn bounding_error(finding: &Finding, judge: &Judge<'_>, at: usize) -> bool {
     let rule = judge.book.rule(&finding.rule);
     finding.assembly_index == Some(at)
-        && finding.outcome == Outcome::Fails
+        && finding.outcome == Outcome::NotMet
         && rule.is_some_and(|rule| rule.level == Level::Error && !rule.bounds.is_empty())
 }
 

@@ -167,8 +167,8 @@ fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
     Measure {
         state: match spare.value {
             None => State::Waits(spare.trace),
-            Some(spare) if spare >= -tolerance => State::Holds,
-            Some(_) => State::Fails,
+            Some(spare) if spare >= -tolerance => State::Met,
+            Some(_) => State::NotMet,
         },
         slack: spare.value.unwrap_or(f64::NAN),
         trace: spare.trace,

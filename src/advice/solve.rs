@@ -83,7 +83,7 @@ fn forbidden(probe: &Probe<'_>, said: &[Measure], window: &Window) -> bool {
     let mut subjects = probe.subjects.iter().zip(said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
-        said.state == State::Fails && subject.level() == Some(Level::Error) && curable
+        said.state == State::NotMet && subject.level() == Some(Level::Error) && curable
     })
 }
 

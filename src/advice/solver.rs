@@ -113,7 +113,7 @@ impl<'s, 'a> Solver<'s, 'a> {
             let fails = |at: f64| {
                 let both = [one.min_by, one.max_by].into_iter().flatten();
                 let mut both = both.filter_map(|by| self.subject(by));
-                both.any(|subject| self.probe.one(subject, at).state == State::Fails)
+                both.any(|subject| self.probe.one(subject, at).state == State::NotMet)
             };
             let at = near.into_iter().find(|at| !fails(*at))?;
             Some(Free {

@@ -46,7 +46,7 @@ pub(super) struct Course {
 /// Follows a subject along its samples, which are in order of the stick-out.
 pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
     let samples = &looked_at(probe, subject, samples);
-    let judged = |(_, measure): &&Sample| matches!(measure.state, State::Holds | State::Fails);
+    let judged = |(_, measure): &&Sample| matches!(measure.state, State::Met | State::NotMet);
     let waits = samples.iter().find_map(|(_, measure)| match measure.state {
         State::Waits(_) => Some(*measure),
         _ => None,
@@ -117,10 +117,10 @@ fn between(
 fn settled(samples: &[Sample]) -> Vec<Sample> {
     let holds = |at: Option<usize>| at.and_then(|at| samples.get(at)).copied();
     let outright = |at: Option<usize>| {
-        holds(at).is_some_and(|(_, one)| one.state == State::Holds && one.slack >= -ON_EDGE)
+        holds(at).is_some_and(|(_, one)| one.state == State::Met && one.slack >= -ON_EDGE)
     };
     let kept = samples.iter().enumerate().filter(|(at, (_, one))| {
-        let barely = one.state == State::Holds && one.slack < -ON_EDGE;
+        let barely = one.state == State::Met && one.slack < -ON_EDGE;
         !(barely && (outright(at.checked_sub(1)) || outright(Some(at + 1))))
     });
     kept.map(|(_, sample)| *sample).collect()
@@ -138,10 +138,10 @@ impl Reader<'_, '_> {
     /// Where its model ends, towards an end that it bounds, it counts as failing.
     pub(super) fn fails(&self, (at, measure): &Sample) -> bool {
         match measure.state {
-            State::Fails => true,
+            State::NotMet => true,
             State::Outside(_) if *at > self.inside => self.subject.bounds(Bound::StickOutMax),
             State::Outside(_) => self.subject.bounds(Bound::StickOutMin),
-            State::Holds | State::Silent | State::Waits(_) => false,
+            State::Met | State::Silent | State::Waits(_) => false,
         }
     }
 

@@ -17,7 +17,7 @@ pub(super) struct Cli {
 pub(super) enum Command {
     /// Judge libraries and say what is wrong, by how much, why it matters and what to do
     ///
-    /// Exit status: 0 holds, or incomplete without --strict; 1 fails, or incomplete with
+    /// Exit status: 0 nothing found that fails, or incomplete without --strict; 1 fails, or incomplete with
     /// --strict, or too few tools whose grip could be judged; 2 could not run, or an input was
     /// unreadable.
     Lint(LintArgs),

@@ -9,12 +9,16 @@ use crate::write::{Look, Trouble, xsd};
 use super::args::ColumnsArgs;
 use super::options::shown;
 use super::output::{complain, write};
-use super::{COULD_NOT, HOLDS};
+use super::{COULD_NOT, NOTHING_FAILS};
 
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
     if arguments.xsd {
-        return if write(&xsd()) { HOLDS } else { COULD_NOT };
+        return if write(&xsd()) {
+            NOTHING_FAILS
+        } else {
+            COULD_NOT
+        };
     }
     let kinds = match &arguments.record {
         None => Kind::ALL.to_vec(),
@@ -37,7 +41,11 @@ pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
     } else {
         kinds.into_iter().map(list).collect()
     };
-    if write(&text) { HOLDS } else { COULD_NOT }
+    if write(&text) {
+        NOTHING_FAILS
+    } else {
+        COULD_NOT
+    }
 }
 
 fn of(kind: Kind) -> impl Iterator<Item = &'static Property> {

@@ -8,7 +8,7 @@ use crate::write::{self, Look, Trouble};
 
 use super::args::{FactsArgs, Form};
 use super::output::{self, Destination};
-use super::{COULD_NOT, HOLDS, judged, lint};
+use super::{COULD_NOT, NOTHING_FAILS, judged, lint};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
@@ -21,7 +21,7 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
     }
     let Some(path) = arguments.path.as_deref() else {
         return if to.write(&registry()) {
-            HOLDS
+            NOTHING_FAILS
         } else {
             COULD_NOT
         };
@@ -42,7 +42,7 @@ fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     };
     let written = to.write(&text);
     if written && readable {
-        HOLDS
+        NOTHING_FAILS
     } else {
         COULD_NOT
     }
@@ -62,7 +62,7 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
         Form::Text | Form::Plain => write::evidence_text(&rows),
     };
     let written = to.write(&text);
-    if written { HOLDS } else { COULD_NOT }
+    if written { NOTHING_FAILS } else { COULD_NOT }
 }
 
 fn registry() -> String {

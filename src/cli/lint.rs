@@ -10,7 +10,7 @@ use crate::write::{self, Look, Show, Trouble};
 use super::args::{FailOn, Form, LintArgs, ShowWhat};
 use super::judged::{Judged, one, today};
 use super::output::{self, Destination, complain};
-use super::{COULD_NOT, FAILS, HOLDS, near};
+use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
 
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
@@ -20,7 +20,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         return COULD_NOT;
     };
     let mut text = String::new();
-    let mut status = HOLDS;
+    let mut status = NOTHING_FAILS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
     let mut known = BTreeSet::new();
     for path in &arguments.paths {
@@ -71,7 +71,7 @@ fn status_of(judged: &Judged, arguments: &LintArgs) -> u8 {
     match judged.outcome(&arguments.tool) {
         (_, false) | (Verdict::Fails, _) => FAILS,
         (Verdict::Incomplete, _) if arguments.strict => FAILS,
-        (Verdict::Holds | Verdict::Incomplete, _) => HOLDS,
+        (Verdict::NothingFound | Verdict::Incomplete, _) => NOTHING_FAILS,
     }
 }
 

@@ -23,7 +23,7 @@ use crate::text::visible;
 use args::{Cli, Command};
 
 /// Exit status: nothing that fails.
-const HOLDS: u8 = 0;
+const NOTHING_FAILS: u8 = 0;
 /// Exit status: something fails.
 const FAILS: u8 = 1;
 /// Exit status: could not run, or an input was unreadable.
@@ -37,7 +37,11 @@ pub fn run() -> ExitCode {
         Err(error) => {
             // Help and version are no errors and go to standard output; a closed pipe is none.
             let _ = told(&error);
-            return ExitCode::from(if error.use_stderr() { COULD_NOT } else { HOLDS });
+            return ExitCode::from(if error.use_stderr() {
+                COULD_NOT
+            } else {
+                NOTHING_FAILS
+            });
         }
     };
     let status = match &cli.command {

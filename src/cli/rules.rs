@@ -8,7 +8,7 @@ use super::args::{CatalogueForm, RulesArgs};
 use super::judged::complain_setup;
 use super::options::shown;
 use super::output::{complain, write};
-use super::{COULD_NOT, HOLDS};
+use super::{COULD_NOT, NOTHING_FAILS};
 
 /// Lists the rules, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {
@@ -50,5 +50,9 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
             }
         },
     };
-    if write(&text) { HOLDS } else { COULD_NOT }
+    if write(&text) {
+        NOTHING_FAILS
+    } else {
+        COULD_NOT
+    }
 }

@@ -11,7 +11,7 @@ use crate::write::{self, Asked, Look, Trouble};
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
 use super::output::{self, Destination, complain};
-use super::{COULD_NOT, FAILS, HOLDS, judged, question};
+use super::{COULD_NOT, FAILS, NOTHING_FAILS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
 const RECORD: &str = "record/";
@@ -29,7 +29,7 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
             if !to.write(&text) {
                 return COULD_NOT;
             }
-            if left { HOLDS } else { FAILS }
+            if left { NOTHING_FAILS } else { FAILS }
         }
         Err(wrong) => {
             for why in wrong {
@@ -93,7 +93,7 @@ fn implausible(library: &Library, setup: &Setup) -> Vec<String> {
         .iter()
         .filter(|finding| finding.rule.starts_with(IMPLAUSIBLE))
         .filter(|finding| {
-            finding.outcome == Outcome::Fails && finding.level >= Some(Level::Warning)
+            finding.outcome == Outcome::NotMet && finding.level >= Some(Level::Warning)
         });
     refused
         .map(|finding| {
@@ -152,7 +152,7 @@ fn report(library: &Library, setup: &Setup) -> Report {
     let _ = advise(library, setup, &options, false, &mut report);
     let shown = |finding: &Finding| {
         let points = finding.places.iter().any(|place| !place.absent);
-        finding.outcome == Outcome::Fails && (points || finding.rule == NO_WINDOW)
+        finding.outcome == Outcome::NotMet && (points || finding.rule == NO_WINDOW)
     };
     report.retain(shown);
     report

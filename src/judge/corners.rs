@@ -56,12 +56,12 @@ impl Judge<'_> {
         if let Some((_, judged)) = waiting {
             return judged.clone();
         }
-        if !all.iter().any(|(_, judged)| judged.fails()) {
+        if !all.iter().any(|(_, judged)| judged.is_not_met()) {
             return open;
         }
         match mildest(&all, trace) {
             Some(worth) => Judged::Worth(Box::new(worth)),
-            None => Judged::Worth(Box::new(Worth::CannotBeJudged(Trace {
+            None => Judged::Worth(Box::new(Worth::NotJudged(Trace {
                 missing: deciding(&all),
                 ..trace
             }))),
@@ -84,13 +84,13 @@ impl Judge<'_> {
         scene: &'s Scene<'a>,
         judged: &Worth,
     ) -> &'s Scene<'a> {
-        let Worth::Fails { level, trace, .. } = *judged else {
+        let Worth::NotMet { level, trace, .. } = *judged else {
             return scene;
         };
         let at = |corner: &Scene<'_>| match self.settled(index, rule, corner).0 {
             Judged::Worth(worth) => match *worth {
-                Worth::Fails { level: own, .. } => own == level,
-                Worth::CannotBeJudged(_) => false,
+                Worth::NotMet { level: own, .. } => own == level,
+                Worth::NotJudged(_) => false,
             },
             _ => false,
         };
@@ -100,7 +100,7 @@ impl Judge<'_> {
         nearest.unwrap_or(scene)
     }
 
-    /// Why a rule that turns inside a range cannot be judged, with the comparison that turns:
+    /// Why a rule that turns inside a range is not judged, with the comparison that turns:
     /// `25.7 to 28.7 mm against 26.7 mm`. `None` where it compares no two numbers.
     pub(super) fn turns(
         &self,
@@ -147,24 +147,24 @@ pub fn worst(scene: &Scene<'_>, measure: impl Fn(&Scene<'_>) -> Measure) -> Meas
 fn rank(state: &State) -> u8 {
     match state {
         State::Silent => 0,
-        State::Holds => 1,
+        State::Met => 1,
         State::Waits(_) => 2,
         State::Outside(_) => 3,
-        State::Fails => 4,
+        State::NotMet => 4,
     }
 }
 
 impl Judged {
     fn waits(&self) -> bool {
-        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::CannotBeJudged(_)))
+        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::NotJudged(_)))
     }
 
-    fn fails(&self) -> bool {
-        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::Fails { .. }))
+    fn is_not_met(&self) -> bool {
+        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::NotMet { .. }))
     }
 }
 
-/// The mildest way in which a rule fails, if it fails at every corner; it still rests on what the
+/// The mildest way in which a rule is not met, if it is met at no corner; it still rests on what the
 /// ranges stand for.
 fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
     let mut found: Option<Worth> = None;
@@ -172,11 +172,11 @@ fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
         let Judged::Worth(worth) = judged else {
             return None;
         };
-        let (Worth::Fails { level, .. }, known) = (**worth, found) else {
+        let (Worth::NotMet { level, .. }, known) = (**worth, found) else {
             return None;
         };
         let milder = match known {
-            Some(Worth::Fails { level: least, .. }) => level < least,
+            Some(Worth::NotMet { level: least, .. }) => level < least,
             _ => true,
         };
         if milder {
@@ -184,13 +184,13 @@ fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
         }
     }
     match found? {
-        Worth::Fails {
+        Worth::NotMet {
             level,
             full_level,
             case,
             trace,
             shown,
-        } => Some(Worth::Fails {
+        } => Some(Worth::NotMet {
             level,
             full_level,
             case,
@@ -200,7 +200,7 @@ fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
             },
             shown,
         }),
-        waits @ Worth::CannotBeJudged(_) => Some(waits),
+        waits @ Worth::NotJudged(_) => Some(waits),
     }
 }
 
@@ -209,7 +209,7 @@ fn deciding(all: &[AtCorner]) -> FieldSet {
     let at = |wanted: Corner| {
         let mut all = all.iter();
         all.find(|(corner, _)| *corner == wanted)
-            .map(|(_, judged)| judged.fails())
+            .map(|(_, judged)| judged.is_not_met())
     };
     let decides = |number: usize| {
         all.iter().any(|(corner, judged)| {
@@ -220,7 +220,7 @@ fn deciding(all: &[AtCorner]) -> FieldSet {
             if let Some(end) = other.get_mut(number) {
                 *end = !*end;
             }
-            at(Corner::At(other)).is_some_and(|fails| fails != judged.fails())
+            at(Corner::At(other)).is_some_and(|fails| fails != judged.is_not_met())
         })
     };
     let deciding = RANGED.iter().enumerate().filter(|(at, _)| decides(*at));

@@ -24,12 +24,12 @@ impl Answered {
     /// Takes the answer of one of these rules. Whoever did not ask it has no answer: where it
     /// would have had something to say, the question stays open.
     pub(super) fn take(&mut self, answer: &Judged, asked: bool) {
-        let waits = |worth: &Worth| matches!(worth, Worth::CannotBeJudged(_));
+        let waits = |worth: &Worth| matches!(worth, Worth::NotJudged(_));
         match answer {
             Judged::NotApplicable => {}
             _ if !asked => self.unasked = true,
             Judged::Worth(worth) if waits(worth) => self.open = true,
-            Judged::Holds | Judged::Worth(_) => self.judged = true,
+            Judged::Met | Judged::Worth(_) => self.judged = true,
         }
     }
 
@@ -262,10 +262,10 @@ impl Found {
     fn add(&mut self, finding: &Finding, fail_on: Level) {
         let accepted = finding.accepted.is_some();
         match (finding.outcome, finding.level) {
-            (Outcome::Fails, Some(level)) if level >= fail_on && !accepted => self.fails = true,
-            (Outcome::Fails, Some(level)) => self.warned |= level >= Level::Warning,
-            (Outcome::Fails, None) => {}
-            (Outcome::CannotBeJudged, _) => self.open = true,
+            (Outcome::NotMet, Some(level)) if level >= fail_on && !accepted => self.fails = true,
+            (Outcome::NotMet, Some(level)) => self.warned |= level >= Level::Warning,
+            (Outcome::NotMet, None) => {}
+            (Outcome::NotJudged, _) => self.open = true,
         }
     }
 }

@@ -6,10 +6,10 @@ use crate::units::Unit;
 /// What came of a judgement, as far as a finding shows it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outcome {
-    /// The rule is broken.
-    Fails,
+    /// The rule is not met.
+    NotMet,
     /// Something is missing.
-    CannotBeJudged,
+    NotJudged,
 }
 
 impl Outcome {
@@ -17,8 +17,8 @@ impl Outcome {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Outcome::Fails => "fails",
-            Outcome::CannotBeJudged => "cannot be judged",
+            Outcome::NotMet => "not met",
+            Outcome::NotJudged => "not judged",
         }
     }
 }
@@ -114,7 +114,7 @@ pub struct Finding {
     pub rule: String,
     /// The rule's title.
     pub title: String,
-    /// The level; `None` if it cannot be judged.
+    /// The level; `None` if it is not judged.
     pub level: Option<Level>,
     /// The level the rule would have without assumptions.
     pub full_level: Level,

@@ -40,14 +40,14 @@ impl<'v, 'a: 'v> Values<'v> for SceneValues<'a, '_> {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Judged {
     NotApplicable,
-    Holds,
+    Met,
     Worth(Box<Worth>),
 }
 
 /// A judgement worth a finding.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Worth {
-    Fails {
+    NotMet {
         level: Level,
         full_level: Level,
         /// Which milder case it is.
@@ -57,7 +57,7 @@ pub(super) enum Worth {
         /// What it points at: the cells of the condition that failed, and of the case.
         shown: Trace,
     },
-    CannotBeJudged(Trace),
+    NotJudged(Trace),
 }
 
 /// Judges rules of one rulebook.
@@ -147,13 +147,13 @@ impl Judge<'_> {
     /// Judges rule number `index` on a scene as it is; what that rests on, too.
     pub(super) fn settled(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
         let (judged, trace) = self.once(index, rule, scene);
-        if judged != Judged::Holds || !rests_on_assumed_star(trace) {
+        if judged != Judged::Met || !rests_on_assumed_star(trace) {
             return (judged, trace);
         }
         (self.distrusting(index, rule, scene, trace), trace)
     }
 
-    /// Whether what holds with a guess, by its trace, holds without.
+    /// Whether what is met with a guess, by its trace, is met without.
     fn distrusting(&self, index: usize, rule: &Rule, scene: &Scene<'_>, with: Trace) -> Judged {
         let overrides = Overrides {
             distrust_assumed: true,
@@ -165,12 +165,12 @@ impl Judge<'_> {
         };
         let bare = Scene::new(view, &self.settings);
         match self.once(index, rule, &bare) {
-            (Judged::Holds, _) => Judged::Holds,
+            (Judged::Met, _) => Judged::Met,
             // The rule asks for the value with `known()`, and a guess is none.
             (Judged::NotApplicable, _) => Judged::NotApplicable,
             (_, trace) => {
                 let missing = trace.missing.union(assumed_stars(with, trace.missing));
-                Judged::Worth(Box::new(Worth::CannotBeJudged(Trace { missing, ..trace })))
+                Judged::Worth(Box::new(Worth::NotJudged(Trace { missing, ..trace })))
             }
         }
     }
@@ -183,7 +183,7 @@ impl Judge<'_> {
             let found = when.evaluate(&environment);
             trace = found.trace;
             match truth(found) {
-                None => return (Judged::Worth(Box::new(Worth::CannotBeJudged(trace))), trace),
+                None => return (Judged::Worth(Box::new(Worth::NotJudged(trace))), trace),
                 Some(false) => return (Judged::NotApplicable, trace),
                 Some(true) => {}
             }
@@ -195,14 +195,14 @@ impl Judge<'_> {
         let when_trace = trace;
         let trace = trace.union(found.trace);
         let judged = match truth(found) {
-            None => Judged::Worth(Box::new(Worth::CannotBeJudged(trace))),
-            Some(true) => Judged::Holds,
+            None => Judged::Worth(Box::new(Worth::NotJudged(trace))),
+            Some(true) => Judged::Met,
             Some(false) => {
                 let (full_level, case, of_case) = level(rule, &environment);
                 let trace = trace.union(of_case);
                 let own = found.trace.union(of_case);
                 let silent = own.used.is_empty() && own.absent.is_empty();
-                Judged::Worth(Box::new(Worth::Fails {
+                Judged::Worth(Box::new(Worth::NotMet {
                     level: if self.lowers(without(trace, self.harmless(rule, &environment))) {
                         full_level.lowered()
                     } else {

@@ -26,10 +26,10 @@ const WHAT_CLAMPS: [Fact; 4] = [
 /// On which side of its edge a rule is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum State {
-    /// It holds.
-    Holds,
-    /// It fails, at whatever level.
-    Fails,
+    /// It is met.
+    Met,
+    /// It is not met, at whatever level.
+    NotMet,
     /// It does not apply, whatever may still be stated.
     Silent,
     /// It waits for what is missing.
@@ -61,17 +61,17 @@ impl Judge<'_> {
         let guarded = matches!(judged, Judged::NotApplicable);
         let slack = || rule.expect.as_ref()?.slack(&environment);
         let state = match judged {
-            Judged::Holds => State::Holds,
+            Judged::Met => State::Met,
             Judged::NotApplicable => {
                 silent(rule, scene, || rule.when.as_ref()?.waits_for(&environment))
             }
             Judged::Worth(worth) => match *worth {
-                Worth::Fails { .. } => State::Fails,
-                Worth::CannotBeJudged(trace) => silent(rule, scene, || Some(trace)),
+                Worth::NotMet { .. } => State::NotMet,
+                Worth::NotJudged(trace) => silent(rule, scene, || Some(trace)),
             },
         };
         let slack = match state {
-            State::Holds | State::Fails => slack().unwrap_or(f64::NAN),
+            State::Met | State::NotMet => slack().unwrap_or(f64::NAN),
             _ => f64::NAN,
         };
         Measure {

@@ -9,8 +9,8 @@ use super::finding::{FactShown, Finding};
 /// The verdict on a library.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
-    /// No rule is broken.
-    Holds,
+    /// Nothing at or above the level that fails, and nothing open that matters.
+    NothingFound,
     /// Something is at or above the level that fails.
     Fails,
     /// Something that matters could not be judged.
@@ -22,7 +22,7 @@ impl Verdict {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Verdict::Holds => "holds",
+            Verdict::NothingFound => "nothing-found",
             Verdict::Fails => "fails",
             Verdict::Incomplete => "incomplete",
         }
@@ -44,8 +44,8 @@ pub struct Summary {
     pub not_judged: usize,
     /// Judgements whose rule does not apply.
     pub not_applicable: usize,
-    /// Judgements whose rule holds.
-    pub holds: usize,
+    /// Judgements whose rule is met.
+    pub met: usize,
     /// Findings that the shop accepts; in none of the other counts.
     pub accepted: usize,
     /// Judgements made or tried.

@@ -35,7 +35,7 @@ pub struct Options {
 #[derive(Default)]
 struct Tally {
     findings: Vec<Finding>,
-    holds: usize,
+    met: usize,
     not_applicable: usize,
     judgements: usize,
     in_collet: bool,
@@ -151,7 +151,7 @@ impl Run<'_, '_> {
         tally.answers(rule, &judged, true);
         match judged {
             Judged::NotApplicable => tally.not_applicable += 1,
-            Judged::Holds => tally.holds += 1,
+            Judged::Met => tally.met += 1,
             Judged::Worth(worth) => {
                 let mut finding = write_up::finding(self.judge, rule_index, rule, scene, &worth);
                 finding.assembly_index = Some(index);
@@ -205,13 +205,13 @@ fn finish(
 ) -> Report {
     let fault_count = faults.len();
     let mut summary = Summary {
-        verdict: Verdict::Holds,
+        verdict: Verdict::NothingFound,
         error: 0,
         warning: 0,
         note: 0,
         not_judged: 0,
         not_applicable: 0,
-        holds: 0,
+        met: 0,
         accepted: 0,
         judgements: 0,
         faults: fault_count,
@@ -225,7 +225,7 @@ fn finish(
     let mut ranges = Vec::new();
     let mut facts = options.with_facts.then(Vec::new);
     for tally in tallies {
-        summary.holds += tally.holds;
+        summary.met += tally.met;
         summary.not_applicable += tally.not_applicable;
         summary.judgements += tally.judgements;
         summary.held_in_collets += usize::from(tally.in_collet);
@@ -348,7 +348,7 @@ fn counter<'s>(finding: &Finding, summary: &'s mut Summary) -> &'s mut usize {
     }
 }
 
-/// What was not read might have failed: with it missing, nothing holds.
+/// What was not read might have failed: with it missing, no library is without findings.
 fn verdict<'f>(
     findings: impl Iterator<Item = &'f Finding> + Clone,
     unread: &[Unread],
@@ -363,13 +363,13 @@ fn verdict<'f>(
     }
     // A missing starred property is a gap whatever level its words have.
     let gap = |finding: &'f Finding| {
-        finding.outcome == Outcome::CannotBeJudged
+        finding.outcome == Outcome::NotJudged
             && (finding.full_level == Level::Error || finding.rule == "record/field-missing")
     };
     if !unread.is_empty() || open.any(gap) {
         Verdict::Incomplete
     } else {
-        Verdict::Holds
+        Verdict::NothingFound
     }
 }
 

@@ -16,12 +16,12 @@ pub enum Said {
     NotApplicable,
     /// It does not apply because something is not stated, and what.
     Silent(Trace),
-    /// It holds.
-    Holds,
-    /// It fails, with the level that it has before assumptions lower it, and after.
-    Fails(Level, Level),
-    /// It cannot be judged.
-    CannotBeJudged(Trace),
+    /// It is met.
+    Met,
+    /// It is not met, with the level that it has before assumptions lower it, and after.
+    NotMet(Level, Level),
+    /// It is not judged.
+    NotJudged(Trace),
 }
 
 /// What a rule waits for.
@@ -61,13 +61,13 @@ impl Judge<'_> {
         })
     }
 
-    /// What each rule that cannot be judged waits for, and on which of the operations: all that
+    /// What each rule that is not judged waits for, and on which of the operations: all that
     /// its conditions lack, so that one more value does not only show the next gap.
     #[must_use]
     pub fn waiting(&self, library: &Library, assembly: &Assembly) -> Vec<Waits> {
         let as_it_is = Overrides::default();
         self.each(library, assembly, &as_it_is, |index, operation, scene| {
-            let Said::CannotBeJudged(trace) = self.said(index, scene) else {
+            let Said::NotJudged(trace) = self.said(index, scene) else {
                 return None;
             };
             let values = SceneValues(scene);
@@ -101,7 +101,7 @@ impl Judge<'_> {
         self.look(library, assembly, overrides, |base, operations| {
             let fails = |at, rule: &Rule, scene: &Scene<'_>| {
                 let judged = self.judge(at, rule, scene);
-                matches!(judged, Judged::Worth(worth) if matches!(*worth, Worth::Fails { .. }))
+                matches!(judged, Judged::Worth(worth) if matches!(*worth, Worth::NotMet { .. }))
             };
             let found = stop.find(|(at, rule)| {
                 if rule.of_operation {
@@ -151,16 +151,16 @@ impl Judge<'_> {
             return Said::NotApplicable;
         };
         match self.judge(index, rule, scene) {
-            Judged::Holds => Said::Holds,
+            Judged::Met => Said::Met,
             Judged::NotApplicable => match self.measure(index, rule, scene).state {
                 State::Waits(trace) => Said::Silent(trace),
                 _ => Said::NotApplicable,
             },
             Judged::Worth(worth) => match *worth {
-                Worth::Fails {
+                Worth::NotMet {
                     level, full_level, ..
-                } => Said::Fails(full_level, level),
-                Worth::CannotBeJudged(trace) => Said::CannotBeJudged(trace),
+                } => Said::NotMet(full_level, level),
+                Worth::NotJudged(trace) => Said::NotJudged(trace),
             },
         }
     }

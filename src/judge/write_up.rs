@@ -29,21 +29,14 @@ pub(super) fn finding<'v>(
     judged: &Worth,
 ) -> Finding {
     let (outcome, level, full_level, case, trace, shown) = match *judged {
-        Worth::Fails {
+        Worth::NotMet {
             level,
             full_level,
             case,
             trace,
             shown,
-        } => (Outcome::Fails, Some(level), full_level, case, trace, shown),
-        Worth::CannotBeJudged(trace) => (
-            Outcome::CannotBeJudged,
-            None,
-            rule.level,
-            None,
-            trace,
-            trace,
-        ),
+        } => (Outcome::NotMet, Some(level), full_level, case, trace, shown),
+        Worth::NotJudged(trace) => (Outcome::NotJudged, None, rule.level, None, trace, trace),
     };
     let case = case.and_then(|case| rule.milder.get(case));
     let message = case
@@ -57,7 +50,7 @@ pub(super) fn finding<'v>(
     let values = SceneValues(at);
     let environment = judge.environment(index, &values);
     let compared: Vec<Compared> = match (&rule.expect, outcome) {
-        (Some(expect), Outcome::Fails) => expect.failing(&environment),
+        (Some(expect), Outcome::NotMet) => expect.failing(&environment),
         _ => Vec::new(),
     };
     let units = scene.view.library.units;
@@ -70,12 +63,12 @@ pub(super) fn finding<'v>(
     let assembly = scene.view.assembly;
     let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
     let message = match outcome {
-        Outcome::Fails => words(message),
-        Outcome::CannotBeJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
-        Outcome::CannotBeJudged => {
+        Outcome::NotMet => words(message),
+        Outcome::NotJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
+        Outcome::NotJudged => {
             let turns = || judge.turns(index, rule, scene, trace);
             let decided = undecided(scene, trace).zip(turns());
-            cannot_be_judged(rule, &lacking(&scene.view, trace.missing), decided)
+            not_judged(rule, &lacking(&scene.view, trace.missing), decided)
         }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
@@ -109,8 +102,8 @@ pub(super) fn finding<'v>(
         otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: match outcome {
-            Outcome::CannotBeJudged => missing,
-            Outcome::Fails => Vec::new(),
+            Outcome::NotJudged => missing,
+            Outcome::NotMet => Vec::new(),
         },
         facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
@@ -136,14 +129,14 @@ fn undecided(scene: &Scene<'_>, trace: Trace) -> Option<String> {
     (!words.is_empty()).then(|| words.join(" and "))
 }
 
-fn cannot_be_judged(rule: &Rule, lacking: &str, turns: Option<(String, String)>) -> String {
+fn not_judged(rule: &Rule, lacking: &str, turns: Option<(String, String)>) -> String {
     let title = &rule.title;
     if let Some((decided_by, how_near)) = turns {
-        return format!("cannot be judged ({title}): {how_near}; decided by {decided_by}");
+        return format!("not judged ({title}): {how_near}; decided by {decided_by}");
     }
     match lacking {
-        "" => format!("cannot be judged ({title}): its values allow no result"),
-        lacking => format!("cannot be judged ({title}): {lacking}"),
+        "" => format!("not judged ({title}): its values allow no result"),
+        lacking => format!("not judged ({title}): {lacking}"),
     }
 }
 
@@ -224,8 +217,8 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
         Some(located(library, &place, name_of(scene, field.kind())))
     };
     let missing = match outcome {
-        Outcome::CannotBeJudged => trace.missing,
-        Outcome::Fails => FieldSet::default(),
+        Outcome::NotJudged => trace.missing,
+        Outcome::NotMet => FieldSet::default(),
     };
     // What is stated and in no table is shown where it is stated.
     let missed = |field: Field| match scene.view.unlisted(field) {
@@ -384,9 +377,9 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         level: missing.is_none().then_some(level),
         full_level: level,
         outcome: if missing.is_some() {
-            Outcome::CannotBeJudged
+            Outcome::NotJudged
         } else {
-            Outcome::Fails
+            Outcome::NotMet
         },
         consequence: rule.consequence,
         beside: rule.beside.clone(),

@@ -61,7 +61,7 @@ pub struct Rule {
     pub binds: String,
     /// When it applies; always if absent.
     pub when: Option<Checked>,
-    /// What must hold; a fault of form has none.
+    /// What must be so; a fault of form has none.
     pub expect: Option<Checked>,
     /// What is wrong, with values.
     pub message: Template,
@@ -73,7 +73,7 @@ pub struct Rule {
     pub without_moving: Template,
     /// What to beware of.
     pub caution: Template,
-    /// What to say when it cannot be judged; else which fields are missing.
+    /// What to say when it is not judged; else which fields are missing.
     pub unjudged: Template,
     /// Cases in which it is less bad.
     pub milder: Vec<Milder>,

@@ -152,12 +152,12 @@ pub(super) struct Gap<'r> {
     pub rules: Vec<&'r str>,
 }
 
-/// What cannot be judged, by the record whose values would decide it.
+/// What is not judged, by the record whose values would decide it.
 pub(super) fn gaps(findings: &[Finding]) -> Vec<Gap<'_>> {
     let mut gaps: Vec<Gap<'_>> = Vec::new();
     let open = findings
         .iter()
-        .filter(|finding| finding.accepted.is_none() && finding.outcome == Outcome::CannotBeJudged);
+        .filter(|finding| finding.accepted.is_none() && finding.outcome == Outcome::NotJudged);
     for finding in open {
         for place in finding.places.iter().filter(|place| place.absent) {
             let at = gaps.iter().position(|gap| gap.is_at(place));

@@ -63,7 +63,7 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
     say("basis", rule.basis.name());
     say("if ignored", rule.consequence.name());
     say("applies when", when(rule));
-    say("must hold", expect(rule));
+    say("met when", expect(rule));
     say("bounds", &binds(rule));
     for (name, words) in words(rule) {
         say(name, &words);
@@ -140,7 +140,7 @@ fn limits<'b>(rule: &'b Rule, book: &'b Rulebook) -> Vec<&'b Limit> {
 /// The whole catalogue as one Markdown page.
 #[must_use]
 pub fn markdown(book: &Rulebook) -> String {
-    let mut page = "# Rules\n\nEvery rule with the level of a finding, when it applies, what must hold, what it says, and the limits with what they rest on. Names in conditions are facts (`shankwise facts --list`) and properties (`shankwise columns`).\n".to_owned();
+    let mut page = "# Rules\n\nEvery rule with the level of a finding, when it applies, when it is met, what it says, and the limits with what they rest on. Names in conditions are facts (`shankwise facts --list`) and properties (`shankwise columns`).\n".to_owned();
     let mut topic = "";
     for rule in &book.rules {
         let own = rule.id.split('/').next().unwrap_or_default();
@@ -175,7 +175,7 @@ fn section(rule: &Rule) -> String {
         }
     }
     if let Some(expect) = &rule.expect {
-        let _ = writeln!(text, "* must hold: `{}`", expect.text);
+        let _ = writeln!(text, "* met when: `{}`", expect.text);
     }
     let binds = binds(rule);
     if !binds.is_empty() {

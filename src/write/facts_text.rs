@@ -81,7 +81,7 @@ fn line(fact: &FactShown, report: &Report) -> String {
     }
     let value = match (&fact.value, fact.unit) {
         (None, _) if fact.missing.is_empty() => match fact.outside {
-            Some(why) => format!("cannot be judged: {why}"),
+            Some(why) => format!("not judged: {why}"),
             None => "does not apply".to_owned(),
         },
         (None, _) => format!("not known: {}", lacking(&fact.missing, &fact.unlisted)),

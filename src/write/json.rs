@@ -126,7 +126,7 @@ fn summary(report: &Report) -> Value {
         "note": summary.note,
         "not_judged": summary.not_judged,
         "not_applicable": summary.not_applicable,
-        "holds": summary.holds,
+        "met": summary.met,
         "accepted": summary.accepted,
         "grip_judged": summary.grip_judged,
         "held_in_collets": summary.held_in_collets,

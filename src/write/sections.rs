@@ -65,7 +65,7 @@ fn places(line: &Line<'_>) -> String {
 fn never_judged(findings: &[Finding]) -> String {
     let wanted = |finding: &Finding| {
         finding.accepted.is_none()
-            && finding.outcome == Outcome::CannotBeJudged
+            && finding.outcome == Outcome::NotJudged
             && finding.missing.is_empty()
     };
     let lines = blocks::lines(findings, wanted).into_iter().map(|line| {

@@ -31,7 +31,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         accepted => format!(", {accepted} accepted by the shop"),
     };
     let counts = format!(
-        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules hold, {} do not apply",
+        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules met, {} do not apply",
         visible(&report.library.name),
         plural(summary.error, "error"),
         hidden(summary.error, show.error, "error"),
@@ -41,11 +41,11 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         hidden(summary.note, show.note, "note"),
         summary.not_judged,
         hidden(summary.not_judged, show.not_judged, "not-judged"),
-        summary.holds,
+        summary.met,
         summary.not_applicable,
     );
     let verdict = match summary.verdict {
-        Verdict::Holds => held(summary),
+        Verdict::NothingFound => nothing_found(summary),
         Verdict::Fails => ["fails".to_owned(), unread(report)]
             .into_iter()
             .filter(|words| !words.is_empty())
@@ -54,7 +54,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         Verdict::Incomplete if !report.library.unread.is_empty() => {
             format!("incomplete: {}", unread(report))
         }
-        Verdict::Incomplete => "incomplete: some rules could not be judged".to_owned(),
+        Verdict::Incomplete => "incomplete: some rules are not judged".to_owned(),
     };
     wrapped(&counts, 0, 2)
         + &ranges(report)
@@ -110,8 +110,9 @@ fn unread(report: &Report) -> String {
     }
 }
 
-/// What "holds" may claim: that no rule is broken, only where nothing at any level is open.
-fn held(summary: &Summary) -> String {
+/// What was found though nothing fails: "nothing found" alone stands only where nothing at any level
+/// is open.
+fn nothing_found(summary: &Summary) -> String {
     let open = [
         (summary.error, plural(summary.error, "error")),
         (summary.warning, plural(summary.warning, "warning")),
@@ -128,8 +129,8 @@ fn held(summary: &Summary) -> String {
     let open = open.into_iter().filter(|(count, _)| *count > 0);
     let open: Vec<String> = open.map(|(_, text)| text).collect();
     if open.is_empty() {
-        "holds: no rule that was judged is broken".to_owned()
+        "nothing found".to_owned()
     } else {
-        format!("holds, but with {}", open.join(", "))
+        format!("nothing found except {}", open.join(", "))
     }
 }

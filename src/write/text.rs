@@ -52,7 +52,7 @@ pub fn report_of_tools(
         .filter(|number| !all().any(|finding| is_of(finding, number)));
     let mut text: String = clean
         .map(|number| {
-            let words = format!("tool {}: no rule that was judged is broken", name(number));
+            let words = format!("tool {}: every rule that was judged is met", name(number));
             wrapped(&words, 0, 4)
         })
         .collect();

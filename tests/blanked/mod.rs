@@ -1,4 +1,4 @@
-//! No silent pass: where a value that a rule needs is blank, the rule does not hold.
+//! No silent pass: where a value that a rule needs is blank, the rule is not met.
 //!
 //! What a rule needs is not asked of the program: a rule needs a value if some other value in its
 //! place changes what the rule says of that tool. The tools are those of the wide library.
@@ -43,7 +43,7 @@ fn failing(report: &Report) -> BTreeSet<(usize, String)> {
     let failing = report
         .findings
         .iter()
-        .filter(|found| found.outcome == Outcome::Fails);
+        .filter(|found| found.outcome == Outcome::NotMet);
     failing
         .filter_map(|found| Some((found.assembly_index?, found.rule.clone())))
         .collect()
@@ -101,18 +101,18 @@ fn blanked(tools: &[Tool], which: &BTreeSet<usize>, field: Field, blank: &str) -
     which.iter().map(blank_one).collect()
 }
 
-/// The same tools judged with one rule, blanked in all ways: how often it holds.
+/// The same tools judged with one rule, blanked in all ways: how often it is met.
 fn silent_passes(tools: &[Tool], needs: &Needs, setup: &Setup) -> Vec<String> {
     let mut silent = Vec::new();
     for ((field, rule), which) in needs {
         for blank in BLANKS {
             let some = blanked(tools, which, *field, blank);
             let text = flat(&some, Units::Metric);
-            let holds = judge(&library(&text), setup, &only(rule)).summary.holds;
-            if holds > 0 {
+            let met = judge(&library(&text), setup, &only(rule)).summary.met;
+            if met > 0 {
                 let name = field.qualified();
                 silent.push(format!(
-                    "{rule} holds {holds} times with {name} = `{blank}`\n{text}"
+                    "{rule} is met {met} times with {name} = `{blank}`\n{text}"
                 ));
             }
         }
@@ -121,7 +121,7 @@ fn silent_passes(tools: &[Tool], needs: &Needs, setup: &Setup) -> Vec<String> {
 }
 
 #[test]
-fn no_rule_holds_without_what_it_needs() {
+fn no_rule_is_met_without_what_it_needs() {
     let (tools, setup) = (plain_tools(), built_in());
     let needs = needs(&tools, &setup);
     assert!(needs.len() >= 25, "{:?}", needs.keys());
@@ -134,7 +134,7 @@ fn no_rule_holds_without_what_it_needs() {
     );
 }
 
-/// The library as a whole: never a verdict of `holds`, and every missing value is named.
+/// The library as a whole: never a verdict of `nothing-found`, and every missing value is named.
 #[test]
 fn the_missing_value_is_named_for_every_tool() {
     let (tools, setup) = (plain_tools(), built_in());
@@ -154,15 +154,15 @@ fn the_missing_value_is_named_for_every_tool() {
 fn is_named(report: &Report, field: Field, tools: &[Tool]) {
     assert_ne!(
         report.summary.verdict,
-        Verdict::Holds,
+        Verdict::NothingFound,
         "{}",
         field.qualified()
     );
     let named = report.findings.iter().filter(|found| {
         let missing = found.missing.contains(&field.qualified());
-        missing && found.outcome == Outcome::CannotBeJudged
+        missing && found.outcome == Outcome::NotJudged
     });
-    // A field that is only assumed is named by the rules that would hold with it alone.
+    // A field that is only assumed is named by the rules that would be met with it alone.
     let named: BTreeSet<_> = named.map(|found| found.tool_number.clone()).collect();
     let assumed = report
         .findings
@@ -193,7 +193,7 @@ fn assumed_values_hold_nothing() {
         &setup,
         &options(),
     );
-    assert_eq!(stated.summary.verdict, Verdict::Holds);
+    assert_eq!(stated.summary.verdict, Verdict::NothingFound);
     for field in [Field::ShankLength, Field::BoreLength] {
         let mut bare = tool.clone();
         bare.forget(&[field]);
@@ -206,7 +206,7 @@ fn assumed_values_hold_nothing() {
             field.qualified()
         );
         let rules = report.findings.iter().filter(|found| {
-            found.outcome == Outcome::CannotBeJudged && found.missing == [field.qualified()]
+            found.outcome == Outcome::NotJudged && found.missing == [field.qualified()]
         });
         let rules: BTreeSet<_> = rules.map(|found| found.rule.as_str()).collect();
         assert!(rules.contains("grip/short-grip"), "{rules:?}");

@@ -27,13 +27,13 @@ fn ragged_rows_hold_nothing_that_they_lack() {
             let loaded = read_text(&format!("{header}\n{rows}\n")).library.unwrap();
             let report = judge(&loaded, &setup, &only(&rule));
             assert_eq!(
-                report.summary.holds,
+                report.summary.met,
                 0,
                 "{rule} without {}\n{rows}",
                 field.qualified()
             );
             let whole = judge(&loaded, &setup, &options());
-            assert_ne!(whole.summary.verdict, Verdict::Holds);
+            assert_ne!(whole.summary.verdict, Verdict::NothingFound);
         }
     }
 }
@@ -74,12 +74,15 @@ fn folders_hold_nothing_that_they_lack() {
             let read = loaded.library.unwrap();
             let report = judge(&read, &setup, &only(&rule));
             assert_eq!(
-                report.summary.holds,
+                report.summary.met,
                 0,
                 "{rule} {} {files:?}",
                 field.qualified()
             );
-            assert_ne!(lint_path(folder.path()).summary.verdict, Verdict::Holds);
+            assert_ne!(
+                lint_path(folder.path()).summary.verdict,
+                Verdict::NothingFound
+            );
         }
     }
 }

@@ -1,5 +1,5 @@
-//! Exit statuses: 0 holds, or incomplete without `--strict`; 1 fails, or incomplete with it;
-//! 2 could not run, or an input was unreadable.
+//! Exit statuses: 0 nothing found that fails, or incomplete without `--strict`; 1 fails, or
+//! incomplete with it; 2 could not run, or an input was unreadable.
 
 use super::{Bench, GAP, GOOD, NOTED, SHORT, complaint, run, run_with_input, status, stdout};
 
@@ -11,7 +11,7 @@ fn by_verdict() {
     let gap = bench.library("gap.csv", &[GOOD, GAP]);
     let both = bench.library("both.csv", &[GAP, SHORT]);
     let cases = [
-        (&good, 0, 0, "holds"),
+        (&good, 0, 0, "nothing found"),
         (&short, 1, 1, "fails"),
         (&gap, 0, 1, "incomplete"),
         (&both, 1, 1, "fails"),

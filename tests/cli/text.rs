@@ -8,7 +8,7 @@ fn the_last_line_says_what_was_judged() {
     let bench = Bench::new();
     let chuck = "5,40,83,45,12,12,,,,";
     for (rows, verdict, judged, held) in [
-        (&[GOOD][..], "holds", 1, 1),
+        (&[GOOD][..], "nothing found", 1, 1),
         (&[GOOD, SHORT], "fails", 2, 2),
         (&[GOOD, GAP], "incomplete", 1, 2),
         (
@@ -54,24 +54,24 @@ fn the_last_line_says_what_was_judged() {
 
 /// A finding that does not fail the run is still there: the last line must not deny it.
 #[test]
-fn holding_does_not_deny_what_is_open() {
+fn nothing_found_does_not_deny_what_is_open() {
     let bench = Bench::new();
     let path = bench.library("tools.csv", &[GOOD, NOTED]);
     let output = run(&["lint", &path]);
     let text = stdout(&output);
     assert_eq!(
         text.lines().last().unwrap(),
-        "holds, but with 1 note; grip judged on 2 of 2 tools held by a shank; no reach is stated: reach judged on 0 of 2"
+        "nothing found except 1 note; grip judged on 2 of 2 tools held by a shank; no reach is stated: reach judged on 0 of 2"
     );
     assert_eq!(status(&output), 0);
-    // A warning is a broken rule, whether or not it fails the run.
+    // A warning is a rule not met, whether or not it fails the run.
     let header = format!("{},gauge_lenght", super::HEADER);
     let path = bench.put("misspelt.csv", format!("{header}\n{GOOD},70\n"));
     let output = run(&["lint", &path]);
     let text = stdout(&output);
     assert_eq!(
         text.lines().last().unwrap(),
-        "holds, but with 1 warning; grip judged on 1 of 1 tools held by a shank; no reach is stated: reach judged on 0 of 1"
+        "nothing found except 1 warning; grip judged on 1 of 1 tools held by a shank; no reach is stated: reach judged on 0 of 1"
     );
     assert_eq!(status(&output), 0);
     assert_eq!(status(&run(&["lint", "--fail-on", "warning", &path])), 1);
@@ -274,7 +274,7 @@ fn a_tool_that_is_clean_or_not_there_is_said_to_be() {
     assert_eq!(output.status.code(), Some(2));
     let text = String::from_utf8(output.stdout).unwrap();
     assert!(
-        text.starts_with("tool 6: no rule that was judged is broken\n"),
+        text.starts_with("tool 6: every rule that was judged is met\n"),
         "{text}"
     );
     let complaint = String::from_utf8(output.stderr).unwrap();

@@ -8,7 +8,7 @@ use serde_json::Value;
 
 use super::{Bench, HEADER, complaint, run, run_with_input, status, stdout};
 
-/// A good tool whose job needs more than it has: without its job it holds.
+/// A good tool whose job needs more than it has: without its job nothing is found.
 const TOOLS: &str = "tool_number,clamping_kind,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque\n1,taper collet,40,83,45,12,12,32,12,40,80\n";
 const JOBS: &str = "operation,tool_number,reach\nO1,1,60\n";
 
@@ -40,7 +40,7 @@ fn listed<'j>(object: &'j Value, key: &str) -> Vec<&'j str> {
         .collect()
 }
 
-/// The file is named by every form of output, and nothing holds.
+/// The file is named by every form of output, and the library is incomplete.
 fn is_told(bench: &Bench, name: &str, exit: i32) {
     let path = bench.text_path("l");
     let (code, object) = json(&path);

@@ -394,7 +394,7 @@ fn where_nothing_is_left_it_says_what_would_serve() {
     );
 }
 
-/// A stop that cannot be judged is what is said not to be judged, not the grip.
+/// A stop that is not judged is what is said not to be judged, not the grip.
 #[test]
 fn what_is_not_judged_is_named() {
     let output = ask(&with(&["--insertion-depth-max", "55"]));

@@ -1,6 +1,6 @@
 //! What the demo is made to show, tool by tool.
 
-/// Rules and levels of one tool; `none` is "cannot be judged".
+/// Rules and levels of one tool; `none` is "not judged".
 type Wanted = &'static [(&'static str, &'static str)];
 
 /// Tools that are built as they should be: no error, no warning, nothing left unjudged.

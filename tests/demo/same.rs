@@ -50,32 +50,32 @@ fn folder_and_document_are_judged_the_same() {
 const ONLY_IN_FOLDER: [&str; 10] = [
     // A row that names no collet's properties does not say that the collet is lost, so the
     // harmless conventions hold: the recess counts as none.
-    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the bore does not grip plain shank): assembly.stick_out and collet.bore_recess are not stated",
-    "grip/little-shank none cannot be judged tool 37 operation - cannot be judged (very little shank inserted): assembly.stick_out and collet.bore_recess are not stated",
-    "grip/short-grip none cannot be judged tool 37 operation - cannot be judged (too little shank in the collet): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
+    "grip/flutes-in-bore none not judged tool 37 operation - not judged (the front of the bore does not grip plain shank): assembly.stick_out and collet.bore_recess are not stated",
+    "grip/little-shank none not judged tool 37 operation - not judged (very little shank inserted): assembly.stick_out and collet.bore_recess are not stated",
+    "grip/short-grip none not judged tool 37 operation - not judged (too little shank in the collet): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
     // A row holds one operation.
-    "reach/flutes-too-short error fails tool 41 operation k9-41 the axial depth is 48.0 mm; the edges cut to 45.0 mm",
+    "reach/flutes-too-short error not met tool 41 operation k9-41 the axial depth is 48.0 mm; the edges cut to 45.0 mm",
     // A broken cell of a part or an operation belongs to no one tool.
-    "record/cell-unreadable error fails tool - operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",
-    "record/cell-unreadable note fails tool - operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
-    "record/negative-length error fails tool - operation - neck_length: `0`; expected a number above zero",
+    "record/cell-unreadable error not met tool - operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",
+    "record/cell-unreadable note not met tool - operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
+    "record/negative-length error not met tool - operation - neck_length: `0`; expected a number above zero",
     // Parts are no records of their own: none stands twice, is lost or is left over.
-    "record/part-twice error fails tool - operation - collet `c40-25` stands in line … already",
-    "record/part-unknown error fails tool 37 operation - collet `c20-08` is not among the collets; did you mean `c20-8`?",
-    "record/part-unused note fails tool - operation - cutter `em14-83` is built into no assembly",
+    "record/part-twice error not met tool - operation - collet `c40-25` stands in line … already",
+    "record/part-unknown error not met tool 37 operation - collet `c20-08` is not among the collets; did you mean `c20-8`?",
+    "record/part-unused note not met tool - operation - cutter `em14-83` is built into no assembly",
 ];
 
 /// Findings of the flat table that the folder has not.
 const ONLY_IN_FLAT: [&str; 7] = [
     // See above: the recess counts as none.
-    "grip/flutes-in-bore none cannot be judged tool 37 operation - cannot be judged (the front of the bore does not grip plain shank): assembly.stick_out is not stated",
-    "grip/little-shank none cannot be judged tool 37 operation - cannot be judged (very little shank inserted): assembly.stick_out is not stated",
-    "grip/short-grip none cannot be judged tool 37 operation - cannot be judged (too little shank in the collet): assembly.stick_out and collet.bore_length are not stated",
+    "grip/flutes-in-bore none not judged tool 37 operation - not judged (the front of the bore does not grip plain shank): assembly.stick_out is not stated",
+    "grip/little-shank none not judged tool 37 operation - not judged (very little shank inserted): assembly.stick_out is not stated",
+    "grip/short-grip none not judged tool 37 operation - not judged (too little shank in the collet): assembly.stick_out and collet.bore_length are not stated",
     // A broken cell is copied into every row that it is part of, and belongs to that tool.
-    "record/cell-unreadable error fails tool 33 operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",
-    "record/cell-unreadable note fails tool 33 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
-    "record/cell-unreadable note fails tool 7 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
-    "record/negative-length error fails tool 32 operation - neck_length: `0`; expected a number above zero",
+    "record/cell-unreadable error not met tool 33 operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",
+    "record/cell-unreadable note not met tool 33 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
+    "record/cell-unreadable note not met tool 7 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
+    "record/negative-length error not met tool 32 operation - neck_length: `0`; expected a number above zero",
 ];
 
 fn but_for_fingerprints(findings: &[String]) -> Vec<&str> {

@@ -69,7 +69,7 @@ fn inline_libraries_keep_the_format() {
     let verdict = |at: usize| objects[at]["summary"]["verdict"].as_str().unwrap();
     assert_eq!(
         (verdict(0), verdict(1), verdict(2)),
-        ("fails", "holds", "incomplete")
+        ("fails", "nothing-found", "incomplete")
     );
     for path in paths {
         let facts = checked(&run(&["facts", "--as", "json", path]));
@@ -97,7 +97,7 @@ fn a_finding_in_full() {
     let object = lint(&format!("{FULL}12,65,83,45,12,12,32,12,40,80,60,0,0\n"));
     let found = finding(&object, "grip/short-grip");
     assert_eq!(found["level"], "error");
-    assert_eq!(found["outcome"], "fails");
+    assert_eq!(found["outcome"], "not met");
     assert_eq!(found["tool_number"], "12");
     assert_eq!(found["operation"], Value::Null);
     let grip = &found["facts"]["gripped_length"];

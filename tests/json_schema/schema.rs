@@ -88,7 +88,7 @@ fn it_notices_every_change() {
         ("/summary/verdict", json!("passes")),
         ("/summary/error", json!(-1)),
         ("/findings/0/level", json!("none")),
-        ("/findings/0/outcome", json!("cannot be judged")),
+        ("/findings/0/outcome", json!("not judged")),
         ("/findings/0/rule", json!("short grip")),
         ("/findings/0/missing", json!(["shank_length"])),
         ("/findings/0/facts/gripped_length/unit", json!("cm")),

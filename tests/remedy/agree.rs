@@ -13,7 +13,7 @@ fn advised(shop: &Shop) -> Vec<Finding> {
     let mut report = judge(&library, &setup, &options());
     let _ = advise(&library, &setup, &options(), true, &mut report);
     let own = report.findings.into_iter();
-    own.filter(|finding| finding.assembly_index == Some(0) && finding.outcome == Outcome::Fails)
+    own.filter(|finding| finding.assembly_index == Some(0) && finding.outcome == Outcome::NotMet)
         .collect()
 }
 

@@ -19,7 +19,7 @@ use crate::support::{built_in, fixture, options};
 /// What must come of a case, by its name.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Sort {
-    /// The rule holds at least once and never fails; nothing is unjudged.
+    /// The rule is met at least once, and always where it is judged; nothing is unjudged.
     Pass,
     /// The rule fails for every assembly.
     Fail,

@@ -33,7 +33,7 @@ fn judgement(case: &Case, report: &Report) -> Option<String> {
     let summary = &report.summary;
     let counts = [
         failing(report),
-        summary.holds,
+        summary.met,
         summary.not_applicable,
         summary.not_judged,
     ];
@@ -41,8 +41,8 @@ fn judgement(case: &Case, report: &Report) -> Option<String> {
         return Some("a rule judged alone raises no fault of form".to_owned());
     }
     match &case.sort {
-        Sort::Pass => (summary.holds == 0 || failing(report) + summary.not_judged > 0)
-            .then(|| "must hold at least once, never fail, and be judged".to_owned()),
+        Sort::Pass => (summary.met == 0 || failing(report) + summary.not_judged > 0)
+            .then(|| "must be met at least once and wherever it applies, and be judged".to_owned()),
         Sort::Fail if counts[1..] != [0; 3] => Some("must only fail".to_owned()),
         Sort::Fail => (0..case.library.assemblies.len())
             .find(|at| {
@@ -96,7 +96,7 @@ fn gap(field: &str, report: &Report) -> Option<String> {
     }
     let says = |finding: &Finding| {
         finding.level.is_none()
-            && finding.outcome == Outcome::CannotBeJudged
+            && finding.outcome == Outcome::NotJudged
             && finding.missing.contains(&field)
             && finding.message.contains(field)
     };
@@ -141,12 +141,12 @@ fn levels_are_lowered_by_assumptions_only() {
             );
             let full = finding.full_level;
             let right = if assumed { full.lowered() } else { full };
-            if finding.outcome == Outcome::Fails {
+            if finding.outcome == Outcome::NotMet {
                 assert_eq!(finding.level, Some(right), "{case}: {finding:?}");
             }
         }
         let full = usual.findings.iter().map(|finding| {
-            let judged = finding.outcome == Outcome::Fails;
+            let judged = finding.outcome == Outcome::NotMet;
             judged.then_some(finding.full_level)
         });
         let (mut full, mut strict): (Vec<_>, Vec<_>) = (full.collect(), strict.collect());
@@ -167,7 +167,7 @@ fn with_all_rules_on_the_counts_add_up() {
         let counted = failing(&report)
             + summary.not_judged
             + summary.not_applicable
-            + summary.holds
+            + summary.met
             + summary.accepted;
         assert_eq!(counted, summary.judgements + summary.faults, "{case}");
         let at = |level: Option<Level>| {

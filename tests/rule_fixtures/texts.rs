@@ -171,7 +171,7 @@ fn unfinished(finding: &Finding) -> Option<&'static str> {
     let numbers = finding.facts.iter().any(|fact| fact.unit.is_some());
     let digit = finding.message.contains(|c: char| c.is_ascii_digit());
     let silent = !digit && (numbers || !finding.facts.iter().any(word));
-    (finding.outcome == Outcome::Fails && compares && silent).then_some("gives no value")
+    (finding.outcome == Outcome::NotMet && compares && silent).then_some("gives no value")
 }
 
 #[test]

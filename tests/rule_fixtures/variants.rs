@@ -81,7 +81,7 @@ pub fn with_limit(file: &str, limit: &Limit, factor: f64) -> Setup {
 /// levels, and which words are said, whatever numbers stand in them.
 #[derive(Debug, PartialEq)]
 pub struct Shape {
-    holds: usize,
+    met: usize,
     not_applicable: usize,
     findings: Vec<String>,
 }
@@ -90,9 +90,9 @@ impl Shape {
     fn of(report: &Report) -> Shape {
         let findings = report.findings.iter().map(|finding| {
             let words = match finding.outcome {
-                Outcome::Fails => [&finding.message, &finding.why, &finding.advice],
+                Outcome::NotMet => [&finding.message, &finding.why, &finding.advice],
                 // Which fields are missing is the gap fixtures' affair.
-                Outcome::CannotBeJudged => [&finding.title; 3],
+                Outcome::NotJudged => [&finding.title; 3],
             };
             let words = words.map(|text| without_numbers(text));
             let subject = (finding.assembly_index, &finding.operation);
@@ -101,7 +101,7 @@ impl Shape {
         let mut findings: Vec<String> = findings.collect();
         findings.sort();
         Shape {
-            holds: report.summary.holds,
+            met: report.summary.met,
             not_applicable: report.summary.not_applicable,
             findings,
         }

@@ -1,4 +1,4 @@
-//! No silent pass: what is blank never reads as holding.
+//! No silent pass: what is blank never reads as met.
 
 use std::collections::BTreeMap;
 
@@ -54,14 +54,14 @@ fn outcomes(text: &str) -> BTreeMap<String, &'static str> {
 
 fn outcome(report: &Report) -> &'static str {
     let summary = &report.summary;
-    if summary.holds > 0 {
-        "holds"
+    if summary.met > 0 {
+        "met"
     } else if summary.not_judged > 0 {
         "not judged"
     } else if summary.not_applicable > 0 {
         "not applicable"
     } else {
-        "fails"
+        "not met"
     }
 }
 
@@ -95,9 +95,9 @@ fn rules_that_need(column: &str, sound: &BTreeMap<String, &'static str>) -> Vec<
 }
 
 #[test]
-fn a_blank_never_holds() {
+fn a_blank_never_meets_a_rule() {
     let sound = outcomes(&csv(|_, cell| cell.to_owned()));
-    assert_eq!(sound["grip/short-grip"], "holds");
+    assert_eq!(sound["grip/short-grip"], "met");
     for (column, field) in starred() {
         let needing = rules_that_need(column, &sound);
         // Blank, unreadable, a stand-in, nothing.
@@ -105,18 +105,18 @@ fn a_blank_never_holds() {
             let text = csv(|name, cell| if name == column { blank } else { cell }.to_owned());
             let found = outcomes(&text);
             for rule in &needing {
-                assert_ne!(found[rule], "holds", "{rule} with {column} = `{blank}`");
+                assert_ne!(found[rule], "met", "{rule} with {column} = `{blank}`");
             }
             let report = lint_text(&text);
             assert_ne!(
                 report.summary.verdict,
-                Verdict::Holds,
+                Verdict::NothingFound,
                 "{column} = `{blank}`"
             );
             let named = report
                 .findings
                 .iter()
-                .any(|f| f.outcome == Outcome::CannotBeJudged && f.missing == [field.qualified()]);
+                .any(|f| f.outcome == Outcome::NotJudged && f.missing == [field.qualified()]);
             assert!(named, "{column} = `{blank}` is named");
         }
     }
@@ -139,7 +139,7 @@ fn the_question_is_asked() {
 }
 
 #[test]
-fn an_assumption_never_holds_alone() {
+fn an_assumption_alone_never_meets_a_rule() {
     let assumed = csv(|name, cell| if name == "shank_length" { "" } else { cell }.to_owned())
         .replace("clamping_kind", "cutter_material,clamping_kind")
         .replace("taper collet", "carbide,taper collet");
@@ -160,9 +160,9 @@ fn an_assumption_never_holds_alone() {
 }
 
 #[test]
-fn a_ragged_row_never_holds() {
+fn a_ragged_row_never_meets_a_rule() {
     let ragged = csv(|name, cell| if name == "stick_out" { "45,0" } else { cell }.to_owned());
     let report = lint_text(&ragged);
-    assert_eq!(report.summary.holds, 0, "{:?}", report.summary);
-    assert_ne!(report.summary.verdict, Verdict::Holds);
+    assert_eq!(report.summary.met, 0, "{:?}", report.summary);
+    assert_ne!(report.summary.verdict, Verdict::NothingFound);
 }

@@ -1,4 +1,4 @@
-//! A cell that is taken away proves nothing: what fails, or cannot be judged, is never met for it,
+//! A cell that is taken away proves nothing: what fails, or is not judged, is never met for it,
 //! nor does its rule stop to apply.
 //!
 //! Where a starred cell is taken away, a tool of which a rule falls silent is not judged for want
@@ -32,7 +32,7 @@ fn judged(judge: &Judge<'_>, library: &Library) -> Vec<Vec<Ruling>> {
 
 /// Whether a rule stands in the way of calling its tool right.
 fn open(said: Said) -> bool {
-    matches!(said, Said::Fails(..) | Said::CannotBeJudged(_))
+    matches!(said, Said::NotMet(..) | Said::NotJudged(_))
 }
 
 /// Rules that were open and are not any more.

@@ -162,7 +162,7 @@ fn what_sits_in_a_chuck_that_asks_for_nothing_known() {
         let report = lint_text(&in_chuck(kind, ",shank_form", ",HB"));
         let waits = report.findings.iter().any(|found| {
             let names = found.missing.contains(&field);
-            found.rule == rule && found.outcome == Outcome::CannotBeJudged && names
+            found.rule == rule && found.outcome == Outcome::NotJudged && names
         });
         assert!(
             waits,

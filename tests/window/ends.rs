@@ -77,12 +77,12 @@ fn check_end(bench: &Bench<'_>, side: Side, end: &End) {
     let rule = bench.rule(&end.rule).expect("a bounding rule");
     let at = bench.states(rule, end.value);
     // A rule may also end where it does not apply any more: the nut is out of the pocket.
-    let kept = at.contains(&State::Holds) || at.contains(&State::Silent);
+    let kept = at.contains(&State::Met) || at.contains(&State::Silent);
     assert!(kept, "{side:?} {end:?}: {at:?}");
-    assert!(!at.contains(&State::Fails), "{side:?} {end:?}: {at:?}");
+    assert!(!at.contains(&State::NotMet), "{side:?} {end:?}: {at:?}");
     let past = bench.states(rule, beyond(side, end));
     let ends = |state: &State| match state {
-        State::Fails => true,
+        State::NotMet => true,
         State::Outside(why) => end.model_ends == Some(*why),
         _ => false,
     };

@@ -18,7 +18,7 @@ const EACH: u32 = 30;
 /// Rules that fail, with the tool's place in the library.
 fn failing(cell: &Cell) -> BTreeSet<(usize, String)> {
     let report = judge(&cell.library, &cell.setup, &options());
-    let fails = |finding: &&shankwise::judge::Finding| finding.outcome == Outcome::Fails;
+    let fails = |finding: &&shankwise::judge::Finding| finding.outcome == Outcome::NotMet;
     let failing = report.findings.iter().filter(fails);
     failing
         .filter_map(|finding| Some((finding.assembly_index?, finding.rule.clone())))

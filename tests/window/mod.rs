@@ -115,7 +115,7 @@ impl<'c> Bench<'c> {
     }
 
     fn fails(&self, rule: (usize, &Rule), stick_out: f64) -> bool {
-        self.states(rule, stick_out).contains(&State::Fails)
+        self.states(rule, stick_out).contains(&State::NotMet)
     }
 
     /// The error-level rules that fail at a stick-out.

@@ -46,7 +46,7 @@ fn the_shortest_that_leaves_room() {
                     continue;
                 }
                 let Some(recommended) = window.recommended else {
-                    // Nor is anything recommended where the grip cannot be judged.
+                    // Nor is anything recommended where the grip is not judged.
                     let waits = !window.undecided.is_empty();
                     assert!(window.is_empty() || waits, "{window:#?}");
                     continue;

@@ -29,7 +29,7 @@ fn concerns(rule: &Rule) -> bool {
 }
 
 pub(super) fn is_error(said: Said) -> bool {
-    matches!(said, Said::Fails(Level::Error, _))
+    matches!(said, Said::NotMet(Level::Error, _))
 }
 
 fn lacks_starred(trace: Trace) -> bool {
@@ -49,7 +49,7 @@ pub(super) fn leave_out(judge: &Judge<'_>, rulings: &mut Vec<Ruling>, accepted: 
 pub(super) fn warnings(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<String> {
     let of_assembly = rulings
         .iter()
-        .filter(|ruling| matches!(ruling.said, Said::Fails(_, Level::Warning)));
+        .filter(|ruling| matches!(ruling.said, Said::NotMet(_, Level::Warning)));
     let rules = of_assembly.filter_map(|ruling| judge.book.rules.get(ruling.rule));
     let mut found: Vec<String> = rules.map(|rule| rule.id.clone()).collect();
     found.dedup();
@@ -65,13 +65,13 @@ pub(super) fn needs<'j>(judge: &'j Judge<'_>, rulings: &[Ruling]) -> Vec<&'j Rul
     found
 }
 
-/// The starred properties for want of which error-level rules cannot be judged.
+/// The starred properties for want of which error-level rules are not judged.
 pub(super) fn missing(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<&'static str> {
     let mut found = Vec::new();
     for ruling in rulings {
         let error = judge.book.rules.get(ruling.rule);
         let error = error.is_some_and(|rule| rule.level == Level::Error && concerns(rule));
-        let Said::CannotBeJudged(trace) = ruling.said else {
+        let Said::NotJudged(trace) = ruling.said else {
             continue;
         };
         let fields = trace
@@ -123,7 +123,7 @@ const OF_THE_PART: [Field; 5] = [
 /// Whether a rule is an error-level one about how deep the tool goes or how far it goes in, and
 /// was judged.
 fn is_lost(rule: &Rule, before: Said) -> bool {
-    let judged = matches!(before, Said::Holds | Said::Fails(..));
+    let judged = matches!(before, Said::Met | Said::NotMet(..));
     let asked = topic(rule) == "reach" || !rule.bounds.is_empty();
     asked && rule.level == Level::Error && judged
 }
@@ -145,7 +145,7 @@ pub(super) fn lost(judge: &Judge<'_>, before: &[Ruling], after: &[Ruling]) -> Fi
 fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     let concerns = concerns(rule);
     match after {
-        Said::Fails(Level::Error, _) => !concerns && is_error(before),
+        Said::NotMet(Level::Error, _) => !concerns && is_error(before),
         // An error that merely cannot be seen any more is not removed, unless it was the old
         // part's own demand; nor does a part whose flutes are not stated reach what the present
         // one does.
@@ -158,7 +158,7 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
             let removed = !(concerns && is_error(before)) || own;
             removed && !(blind && is_lost(rule, before))
         }
-        Said::CannotBeJudged(trace) => {
+        Said::NotJudged(trace) => {
             let judges = concerns && rule.level == Level::Error;
             !(concerns && is_error(before) || judges && lacks_starred(trace))
         }
@@ -166,7 +166,7 @@ fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
     }
 }
 
-/// Whether rules that judge the grip say that it is enough: one of them holds, and none that
+/// Whether rules that judge the grip say that it is enough: one of them is met, and none that
 /// applies waits. Where the rulebook has none, nobody asks.
 pub(super) fn grip_is_judged(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
     let judges = |ruling: &&Ruling| {
@@ -178,10 +178,7 @@ pub(super) fn grip_is_judged(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
         return true;
     }
     let said: Vec<Said> = of_grip.map(|ruling| ruling.said).collect();
-    said.contains(&Said::Holds)
-        && !said
-            .iter()
-            .any(|said| matches!(said, Said::CannotBeJudged(_)))
+    said.contains(&Said::Met) && !said.iter().any(|said| matches!(said, Said::NotJudged(_)))
 }
 
 /// Whether a rule of this id fails as an error.
