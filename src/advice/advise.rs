@@ -8,11 +8,12 @@ use crate::rulebook::Level;
 
 use super::agree::{Way, bounds};
 use super::cure::{Cure, cured, remedied};
-use super::empty::{NO_WINDOW, empty_throughout, gather, no_window};
+use super::empty::{NO_WINDOW, empty_throughout, gather, no_window, ranged};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
 use super::solve::window;
 use super::stopped::Stopped;
 use super::window::Window;
+use super::words;
 
 /// What is advised, assembly by assembly, in the order of the library.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -73,7 +74,7 @@ pub fn advise(
     gather(report, &judge, &empty);
     report.add(empty, setup, options);
     let remedies = if with_remedies {
-        sought(library, &judge, &stopped, report)
+        sought(library, &judge, report)
     } else {
         Vec::new()
     };
@@ -106,6 +107,31 @@ pub fn advise(
     }
 }
 
+/// What the findings of one assembly say together.
+#[derive(Clone, Default)]
+struct Together {
+    /// How many rules that bound the stick-out fail.
+    failing: usize,
+    /// Whether one of them says where to set the tool.
+    is_set: bool,
+    /// The errors that nothing but another part corrects.
+    parts: Vec<String>,
+}
+
+impl Together {
+    fn take(&mut self, finding: &Finding, judge: &Judge<'_>) {
+        let bounds = bounds(judge, finding) && finding.level >= Some(Level::Warning);
+        self.failing += usize::from(bounds);
+        self.is_set |= finding.stick_out.is_some();
+        let open = finding.outcome == Outcome::NotMet && finding.accepted.is_none();
+        if open && finding.level == Some(Level::Error) && !self.parts.contains(&finding.rule) {
+            let rule = judge.book.rule(&finding.rule);
+            let rule = rule.filter(|rule| rule.needs_part());
+            self.parts.extend(rule.map(|rule| rule.id.clone()));
+        }
+    }
+}
+
 /// One way for every tool.
 fn agree(
     library: &Library,
@@ -115,51 +141,60 @@ fn agree(
     remedies: &[Option<Remedies>],
     report: &mut Report,
 ) {
-    let mut failing = vec![0; library.assemblies.len()];
-    let mut is_set = vec![false; library.assemblies.len()];
+    let mut together = vec![Together::default(); library.assemblies.len()];
     for finding in &report.findings {
+        let own = finding.assembly_index.and_then(|at| together.get_mut(at));
+        if let Some(own) = own {
+            own.take(finding, judge);
+        }
+    }
+    let undecided: Vec<Vec<&'static str>> = library
+        .assemblies
+        .iter()
+        .zip(windows)
+        .map(|(assembly, window)| match window {
+            Some(window) if window.is_empty() => ranged(judge, library, assembly),
+            Some(window) => window.undecided.clone(),
+            None => Vec::new(),
+        })
+        .collect();
+    let narrow = windows.iter().map(|window| {
+        let window = window.as_ref().filter(|window| window.is_narrow())?;
+        Some(words::span(window, library.units))
+    });
+    let narrow: Vec<Option<String>> = narrow.collect();
+    for finding in &mut report.findings {
         let Some(at) = finding.assembly_index else {
             continue;
         };
-        let counts = bounds(judge, finding) && finding.level >= Some(Level::Warning);
-        if let (Some(failing), true) = (failing.get_mut(at), counts) {
-            *failing += 1;
-        }
-        if let (Some(is_set), Some(_)) = (is_set.get_mut(at), finding.stick_out) {
-            *is_set = true;
-        }
-    }
-    for finding in &mut report.findings {
-        let Some(at) = finding.assembly_index else {
+        let Some(own) = together.get(at) else {
             continue;
         };
         let way = Way {
             judge,
             library,
-            window: windows.get(at).and_then(Option::as_ref),
+            empty: windows
+                .get(at)
+                .and_then(Option::as_ref)
+                .is_some_and(Window::is_empty),
+            undecided: undecided.get(at).map_or(&[], Vec::as_slice),
+            narrow: narrow.get(at).and_then(Option::as_deref),
             cure: cures.get(at).and_then(Option::as_ref),
             remedies: remedies.get(at).and_then(Option::as_ref),
-            failing: failing.get(at).copied().unwrap_or(0),
-            cured: is_set.get(at).copied().unwrap_or(false),
+            failing: own.failing,
+            cured: own.is_set,
+            parts: &own.parts,
         };
         way.agree(finding);
     }
 }
 
 /// Remedies for every assembly with an error that another stick-out or other parts may cure.
-fn sought(
-    library: &Library,
-    judge: &Judge<'_>,
-    stopped: &Stopped,
-    report: &Report,
-) -> Vec<Option<Remedies>> {
+fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
     let mut wanted = vec![false; library.assemblies.len()];
     let mut accepted: Vec<Vec<&str>> = vec![Vec::new(); library.assemblies.len()];
     for finding in &report.findings {
-        let Some(at) = finding
-            .assembly_index
-            .filter(|at| stopped.by(*at).is_none())
-        else {
+        let Some(at) = finding.assembly_index else {
             continue;
         };
         let fails = finding.outcome == Outcome::NotMet;

@@ -8,27 +8,30 @@ use crate::rulebook::Level;
 
 use super::cure::Cure;
 use super::empty::NO_WINDOW;
-use super::remedy::{Kind, Remedies};
+use super::remedy::{Kind, Remedies, Remedy};
 use super::remedy_words;
-use super::window::Window;
 
 /// The rule about what stops the tool from going in.
 const STOP: &str = "grip/tail-on-stop";
-
-/// Topics in which a finding that no stick-out corrects may ask for another part.
-const OF_PARTS: [&str; 3] = ["grip/", "holding/", "suits/"];
 
 /// What is known of one tool when its findings have said what they would.
 pub(super) struct Way<'a> {
     pub judge: &'a Judge<'a>,
     pub library: &'a Library,
-    pub window: Option<&'a Window>,
+    /// Whether no stick-out suits all that bounds it.
+    pub empty: bool,
+    /// What is to be stated before anybody can say which stick-out suits all that bounds it.
+    pub undecided: &'a [&'static str],
+    /// The limits, where they leave less than setting a tool needs.
+    pub narrow: Option<&'a str>,
     pub cure: Option<&'a Cure>,
     pub remedies: Option<&'a Remedies>,
     /// How many rules that bound the stick-out fail.
     pub failing: usize,
     /// Whether a finding of it says where to set the tool.
     pub cured: bool,
+    /// The errors that nothing but another part corrects.
+    pub parts: &'a [String],
 }
 
 /// Whether a finding is of a rule that bounds the stick-out, and fails.
@@ -44,6 +47,9 @@ impl Way<'_> {
             return;
         }
         let bounds = bounds(self.judge, finding);
+        if self.part_first(finding, bounds) {
+            return;
+        }
         if finding.stick_out.is_some() {
             self.with_parts(finding);
             self.the_stop(finding);
@@ -52,9 +58,35 @@ impl Way<'_> {
         if finding.beside.as_deref() != Some(NO_WINDOW) {
             self.not_cured(finding, bounds);
         }
-        if !bounds {
+        if !bounds && finding.level >= Some(Level::Warning) {
             self.another_part(finding);
         }
+    }
+
+    /// Where the tool needs another part, nobody is told to move it in the present ones: with the
+    /// other part everything is asked anew. A remedy names that part in every block.
+    fn part_first(&self, finding: &mut Finding, bounds: bool) -> bool {
+        let moved = bounds || finding.stick_out.is_some();
+        let explained = finding.beside.as_deref() == Some(NO_WINDOW);
+        if self.parts.is_empty() || !moved || explained || self.best().is_some() {
+            return false;
+        }
+        finding.stick_out = None;
+        finding.otherwise.clear();
+        finding.advice = if finding.without_moving.is_empty() {
+            let parts = self.parts.join(" and ");
+            format!(
+                "first correct {parts}; then, with the other part, ask again where to set the tool"
+            )
+        } else {
+            finding.without_moving.clone()
+        };
+        true
+    }
+
+    /// The remedy that the tool's blocks name.
+    fn best(&self) -> Option<&Remedy> {
+        self.remedies?.list.first()
     }
 
     /// What a stick-out would correct, where the tool needs another part all the same.
@@ -111,38 +143,34 @@ impl Way<'_> {
     }
 
     /// What the stick-out does not correct: where that is settled by others, nobody is told to
-    /// move the tool for it.
+    /// move the tool for it; nor where several rules ask for it and nobody can say which place
+    /// suits them all.
     fn not_cured(&self, finding: &mut Finding, bounds: bool) {
-        let settled = self.settled();
+        let settled = self.cured || self.empty || self.remedies.is_some();
         if settled && !finding.without_moving.is_empty() {
             finding.advice.clone_from(&finding.without_moving);
             return;
         }
-        let Some(window) = self.window.filter(|_| bounds && !settled) else {
+        if !bounds || self.cured || self.best().is_some() {
             return;
-        };
-        if !window.undecided.is_empty() && self.failing > 1 {
-            let missing = window.undecided.join(", ");
+        }
+        if let Some(limits) = self.narrow {
+            finding.advice = format!(
+                "take another cutter or holder: the stick-out limits are {limits}, less than setting a tool needs"
+            );
+        } else if self.failing > 1 && !self.undecided.is_empty() {
+            let missing = self.undecided.join(", ");
             finding.advice = format!(
                 "first state {missing}: until then nobody can say which stick-out suits all that is wrong here"
             );
         }
     }
 
-    /// Whether others say where the tool is to be set, or that it cannot be.
-    fn settled(&self) -> bool {
-        let empty = self.window.is_some_and(Window::is_empty);
-        self.cured || empty || self.remedies.is_some()
-    }
-
     /// What no stick-out corrects, beside one that is to be set.
     fn another_part(&self, finding: &mut Finding) {
-        let of_parts = OF_PARTS.iter().any(|topic| finding.rule.starts_with(topic));
-        if of_parts
-            && self.cured
-            && self.remedies.is_none()
-            && finding.level >= Some(Level::Warning)
-        {
+        let rule = self.judge.book.rule(&finding.rule);
+        let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
+        if of_parts && self.cured && self.remedies.is_none() {
             finding.advice += "; with another part ask again where to set it";
         }
     }

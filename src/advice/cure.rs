@@ -2,10 +2,10 @@
 
 use crate::facts::Scene;
 use crate::judge::{Finding, Judge, Outcome, State};
-use crate::library::{Assembly, Field, Library, Overrides};
+use crate::library::{Assembly, Field, Library, Origin, Overrides};
 use crate::rulebook::Level;
 use crate::units::Unit;
-use crate::units::print;
+use crate::units::print::{self, DisplayUnits};
 
 use super::empty::NO_WINDOW;
 use super::remedy::{Nearest, Remedies};
@@ -42,10 +42,11 @@ impl Cure {
             numbers: vec![(Field::StickOut, stick_out)],
             ..Overrides::default()
         };
-        let (fail, length) = judge.look(library, assembly, &overrides, |base, jobs| {
+        let (fail, length, kept) = judge.look(library, assembly, &overrides, |base, jobs| {
             let gauge = base.field(Field::GaugeLength).value;
             let protruding = gauge.map(|gauge| gauge + stick_out);
-            (failing(judge, base, jobs), protruding)
+            let kept = kept(judge, window, jobs, library.units);
+            (failing(judge, base, jobs), protruding, kept)
         });
         let stated = assembly.record.get(Field::ProtrudingLength).is_some();
         let length = length.filter(|_| stated);
@@ -61,7 +62,8 @@ impl Cure {
             .then(|| format!("first confirm on the tool: {}", assumed.join(", ")));
         let known = words::unknown(window, library.units).into_iter();
         let whose = doubtful_jobs(library, assembly).into_iter();
-        let all = known.chain(whose).chain(confirm).chain(stay);
+        let all = kept.into_iter().chain(known).chain(whose);
+        let all = all.chain(confirm).chain(stay);
         let all =
             all.chain(length.map(|length| format!("the protruding length comes to {length}")));
         let set = format!(
@@ -83,6 +85,30 @@ impl Cure {
     pub(super) fn fails(&self, rule: &str) -> bool {
         self.fail.iter().any(|(id, _)| id == rule)
     }
+}
+
+/// The clearance that a stick-out for a job's reach keeps, where the job does not state it.
+fn kept(
+    judge: &Judge<'_>,
+    window: &Window,
+    jobs: &[Scene<'_>],
+    units: DisplayUnits,
+) -> Option<String> {
+    let min = window.min.as_ref()?;
+    judge
+        .book
+        .rule(&min.rule)
+        .filter(|rule| rule.stands_for.reach)?;
+    let mut jobs = jobs.iter();
+    let job = jobs.find(|job| job.view.operation_name() == min.operation.as_deref())?;
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    if let Some((_, most)) = job.view.range(Field::Clearance) {
+        let most = length(most);
+        return Some(format!("keeps {most} of clearance, as none is stated"));
+    }
+    let shop = job.view.number(Field::Clearance).value.map(length)?;
+    let (_, origin) = job.view.with_origin(Field::Clearance);
+    (origin == Origin::Default).then(|| format!("keeps the shop's {shop} of clearance"))
 }
 
 /// Whether what comes nearest has to do with a rule.
@@ -160,7 +186,7 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.
 pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedies) {
-    let topics = ["grip/", "reach/", "holding/"];
+    let topics = ["grip/", "reach/", "suits/", "holding/"];
     let of_shape = topics.iter().any(|topic| finding.rule.starts_with(topic));
     // What an empty window explains stands in its block, and the block has one advice.
     let explained = finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW);

@@ -17,19 +17,27 @@ pub const NO_WINDOW: &str = "reach/no-window";
 /// the whole range may be empty where none at any place in it is: that is no fault of the tool.
 pub(super) fn empty_throughout(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> bool {
     let as_it_is = Overrides::default();
-    let ranged = judge.look(library, assembly, &as_it_is, |base, jobs| {
-        let of = |view: &View<'_>| {
-            let mut all = RANGED.into_iter();
-            all.any(|field| view.range(field).is_some())
-        };
-        of(&base.view) || jobs.iter().any(|job| of(&job.view))
-    });
     let mut corners = (0..Corner::COUNT).map(Corner::numbered);
-    !ranged
+    ranged(judge, library, assembly).is_empty()
         || corners.all(|corner| {
             let stated = window(&judge.at(corner), library, assembly, &as_it_is);
             stated.is_none_or(|window| window.is_empty())
         })
+}
+
+/// What nobody states of an assembly or of its operations, and a range stands for.
+pub(super) fn ranged(
+    judge: &Judge<'_>,
+    library: &Library,
+    assembly: &Assembly,
+) -> Vec<&'static str> {
+    judge.look(library, assembly, &Overrides::default(), |base, jobs| {
+        let of = |view: &View<'_>, field: Field| view.range(field).is_some();
+        let all = RANGED
+            .into_iter()
+            .filter(|field| of(&base.view, *field) || jobs.iter().any(|job| of(&job.view, *field)));
+        all.map(Field::qualified).collect()
+    })
 }
 
 /// An empty window as a finding, unless the shop accepts what makes it empty.

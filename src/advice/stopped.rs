@@ -6,9 +6,6 @@ use crate::judge::{Finding, Judge};
 use crate::library::{Library, Overrides};
 use crate::rulebook::Rule;
 
-/// The topic of rules about what is written down: their advice is about the record itself.
-const RECORD: &str = "record/";
-
 /// Assembly by assembly the rule that stops all advice, where one fails.
 pub(super) struct Stopped(Vec<Option<String>>);
 
@@ -26,15 +23,12 @@ impl Stopped {
         self.0.get(assembly)?.as_deref()
     }
 
-    /// Says of a finding that the record comes first, where it does.
+    /// Says of a finding that rests on the lengths that the record comes first, where it does.
     pub(super) fn say(&self, finding: &mut Finding) {
         let stopper = finding.assembly_index.and_then(|at| self.by(at));
-        let Some(stopper) = stopper.filter(|id| *id != finding.rule) else {
+        let Some(stopper) = stopper.filter(|id| *id != finding.rule && finding.on_length) else {
             return;
         };
-        if finding.rule.starts_with(RECORD) {
-            return;
-        }
         finding.advice = format!("correct the record first ({stopper}): no advice can rest on it");
         finding.caution = String::new();
         finding.otherwise.clear();

@@ -90,6 +90,13 @@ impl Window {
         (least, most.map_or(self.overall_length, |end| end.value))
     }
 
+    /// Whether something is left, and less of it than setting a tool needs.
+    #[must_use]
+    pub fn is_narrow(&self) -> bool {
+        let bounded = self.min.is_some() && self.max.is_some() && !self.is_empty();
+        bounded && self.recommended.is_none() && self.undecided.is_empty()
+    }
+
     /// Whether nothing is left.
     #[must_use]
     pub fn is_empty(&self) -> bool {

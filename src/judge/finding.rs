@@ -160,6 +160,8 @@ pub struct Finding {
     pub accepted: Option<Acceptance>,
     /// Where it points.
     pub places: Vec<FindingPlace>,
+    /// Whether it rests on how far the tool sticks out, or on how long it is.
+    pub on_length: bool,
     /// The same from run to run, whatever the lines.
     pub fingerprint: String,
 }

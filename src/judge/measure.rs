@@ -15,6 +15,12 @@ const LENGTHS: [Field; 4] = [
     Field::ClampingLength,
 ];
 
+/// Whether something rests on how far the tool sticks out, or on how long it is.
+pub(super) fn rests_on_length(trace: Trace) -> bool {
+    let lengths = LENGTHS.into_iter().chain([Field::OverallLength]);
+    lengths.into_iter().any(|field| trace.used.contains(field))
+}
+
 /// What clamps a tool, which no stick-out changes.
 const WHAT_CLAMPS: [Fact; 4] = [
     Fact::HeldInCollet,

@@ -175,6 +175,25 @@ impl Tally {
         }
     }
 
+    /// Where a length of the record is wrong, that is one finding: what else rests on the lengths
+    /// says nothing of the tool. An accepted one proves no length wrong.
+    fn without_false_lengths(&mut self, setup: &Setup, options: &Options) {
+        let stops = |finding: &Finding| {
+            let rule = setup.book.rule(&finding.rule);
+            finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| rule.stands_for.stop)
+        };
+        let open =
+            |finding: &&Finding| accepted(finding, &setup.shop.accepted, options.today).is_none();
+        let mut own = self.findings.iter().filter(|finding| stops(finding));
+        if !own.any(|finding| open(&finding)) {
+            return;
+        }
+        let before = self.findings.len();
+        self.findings
+            .retain(|finding| stops(finding) || !finding.on_length);
+        self.not_applicable += before - self.findings.len();
+    }
+
     /// What a rule answers of grip and reach, if it stands for them.
     fn answers(&mut self, rule: &Rule, judged: &Judged, asked: bool) {
         if rule.stands_for.grip {
@@ -224,7 +243,8 @@ fn finish(
     let mut covered = Vec::new();
     let mut ranges = Vec::new();
     let mut facts = options.with_facts.then(Vec::new);
-    for tally in tallies {
+    for mut tally in tallies {
+        tally.without_false_lengths(setup, options);
         summary.met += tally.met;
         summary.not_applicable += tally.not_applicable;
         summary.judgements += tally.judgements;

@@ -11,6 +11,7 @@ use crate::units::print;
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
 use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues, Worth};
+use super::measure::rests_on_length;
 use super::names::{Meant, meant};
 use super::owners::Owners;
 use super::render::{Manner, render};
@@ -110,6 +111,7 @@ pub(super) fn finding<'v>(
         assumptions: judge.assumptions(scene, trace, judge.harmless(rule, &environment)),
         accepted: None,
         places,
+        on_length: !rule.is_of_record() && rests_on_length(trace),
         fingerprint,
     }
 }
@@ -405,6 +407,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
             .iter()
             .map(|place| located(library, place, record(place)))
             .collect(),
+        on_length: false,
         fingerprint,
     }
 }

@@ -16,7 +16,7 @@ use super::rule::{Certain, Milder, Rule, Rulebook, StandsFor};
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
-use super::words::{Basis, Bound, Consequence, Level};
+use super::words::{Basis, Bound, Consequence, CuredBy, Level};
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -46,6 +46,8 @@ struct RuleFile {
     judges_grip: Option<Spanned<bool>>,
     judges_reach: Option<Spanned<bool>>,
     stops_advice: Option<Spanned<bool>>,
+    #[serde(default)]
+    cured_by: Vec<CuredBy>,
     when: Option<Spanned<String>>,
     expect: Option<Spanned<String>>,
     message: Spanned<String>,
@@ -315,6 +317,7 @@ fn rule(
             reach: says(file.judges_reach.as_ref()),
             stop: says(file.stops_advice.as_ref()),
         },
+        cured_by: file.cured_by,
     };
     let of_operation = rule.expressions().any(|checked| checked.of_operation);
     rule.of_operation = of_operation;

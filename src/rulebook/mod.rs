@@ -35,4 +35,4 @@ pub use parser::parse;
 pub use rule::{Certain, Milder, Rule, Rulebook, StandsFor};
 pub use shop::{Accept, Change, Date, Layer, Shop};
 pub use template::{Part, Template};
-pub use words::{Basis, Bound, Consequence, Level};
+pub use words::{Basis, Bound, Consequence, CuredBy, Level};

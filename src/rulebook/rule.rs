@@ -4,7 +4,7 @@ use super::check::Checked;
 use super::eval::Tolerance;
 use super::limit::Limit;
 use super::template::Template;
-use super::words::{Basis, Bound, Consequence, Level};
+use super::words::{Basis, Bound, Consequence, CuredBy, Level};
 
 /// A case in which a failing judgement is less bad, or needs other words.
 #[derive(Clone, Debug)]
@@ -87,6 +87,8 @@ pub struct Rule {
     pub off: bool,
     /// What its answer stands for, beyond the finding.
     pub stands_for: StandsFor,
+    /// What may correct it; empty where the rule does not say.
+    pub cured_by: Vec<CuredBy>,
 }
 
 /// What the answer of a rule stands for besides its finding; a rule file says so, whatever its
@@ -106,6 +108,18 @@ impl Rule {
     #[must_use]
     pub fn is_fault(&self) -> bool {
         self.expect.is_none()
+    }
+
+    /// Whether it is about what is written down, and not about the tool: its topic is `record`.
+    #[must_use]
+    pub fn is_of_record(&self) -> bool {
+        self.id.starts_with("record/")
+    }
+
+    /// Whether nothing but another part corrects it: neither stick-out nor torque nor cut.
+    #[must_use]
+    pub fn needs_part(&self) -> bool {
+        !self.cured_by.is_empty() && self.cured_by.iter().all(|by| by.is_part())
     }
 
     /// The conditions and messages in it.

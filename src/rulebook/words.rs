@@ -69,6 +69,36 @@ impl Basis {
     }
 }
 
+/// What may correct what a rule finds; a rule file says so: `cured_by = ["bore", "holder"]`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum CuredBy {
+    /// Another stick-out.
+    StickOut,
+    /// A cutter of other lengths.
+    Length,
+    /// A cutter of another kind, shank or material.
+    Cutter,
+    /// Another collet.
+    Bore,
+    /// Another nut.
+    Nut,
+    /// Another holder.
+    Holder,
+    /// Another torque on the nut.
+    Torque,
+    /// Another cut.
+    Cut,
+}
+
+impl CuredBy {
+    /// Whether it exchanges a part of the assembly.
+    #[must_use]
+    pub const fn is_part(self) -> bool {
+        !matches!(self, CuredBy::StickOut | CuredBy::Torque | CuredBy::Cut)
+    }
+}
+
 /// What comes of ignoring a finding; findings are sorted by it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Consequence {

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::rulebook::{Bound, Limit, Rule, Rulebook};
+use crate::rulebook::{Bound, CuredBy, Limit, Rule, Rulebook};
 use crate::text::visible;
 
 use super::wrap::{lines_visible, wrapped};
@@ -65,6 +65,8 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
     say("applies when", when(rule));
     say("met when", expect(rule));
     say("bounds", &binds(rule));
+    say("stands for", &stands_for(rule));
+    say("corrected by", &corrected_by(rule));
     for (name, words) in words(rule) {
         say(name, &words);
     }
@@ -91,7 +93,7 @@ fn when(rule: &Rule) -> &str {
     match (&rule.when, &rule.expect) {
         (Some(when), _) => &when.text,
         (None, Some(_)) => "always",
-        (None, None) if rule.id.starts_with("record/") => "found while the library is read",
+        (None, None) if rule.is_of_record() => "found while the library is read",
         (None, None) => "found when the stick-out window is solved",
     }
 }
@@ -106,6 +108,41 @@ fn binds(rule: &Rule) -> String {
         ends if ends.is_empty() => ends,
         ends => format!("the {ends} stick-out, as `{}`", rule.binds),
     }
+}
+
+/// What its answer means beyond the finding.
+fn stands_for(rule: &Rule) -> String {
+    let says = [
+        (
+            rule.stands_for.grip,
+            "whoever it judges has its grip judged",
+        ),
+        (
+            rule.stands_for.reach,
+            "whoever it judges has its reach judged",
+        ),
+        (
+            rule.stands_for.stop,
+            "where it fails, the lengths of the record are wrong: nothing that rests on them is judged or advised",
+        ),
+    ];
+    let says = says.into_iter().filter(|(says, _)| *says);
+    says.map(|(_, words)| words).collect::<Vec<_>>().join("; ")
+}
+
+/// What may correct what it finds.
+fn corrected_by(rule: &Rule) -> String {
+    let all = rule.cured_by.iter().map(|by| match by {
+        CuredBy::StickOut => "another stick-out",
+        CuredBy::Length => "a cutter of other lengths",
+        CuredBy::Cutter => "another cutter",
+        CuredBy::Bore => "another collet",
+        CuredBy::Nut => "another nut",
+        CuredBy::Holder => "another holder",
+        CuredBy::Torque => "another torque",
+        CuredBy::Cut => "another cut",
+    });
+    all.collect::<Vec<_>>().join(", ")
 }
 
 fn expect(rule: &Rule) -> &str {
@@ -177,9 +214,13 @@ fn section(rule: &Rule) -> String {
     if let Some(expect) = &rule.expect {
         let _ = writeln!(text, "* met when: `{}`", expect.text);
     }
-    let binds = binds(rule);
-    if !binds.is_empty() {
-        let _ = writeln!(text, "* bounds: {binds}");
+    let lines = [
+        ("bounds", binds(rule)),
+        ("stands for", stands_for(rule)),
+        ("corrected by", corrected_by(rule)),
+    ];
+    for (name, words) in lines.iter().filter(|(_, words)| !words.is_empty()) {
+        let _ = writeln!(text, "* {name}: {words}");
     }
     for (name, words) in words(rule) {
         let _ = writeln!(text, "* {name}: {words}");

@@ -1,6 +1,7 @@
 //! The program from outside: what it is given, what it prints, how it ends.
 
 mod cannot_run;
+mod catalogue;
 mod defaults;
 mod exit;
 mod hostile;

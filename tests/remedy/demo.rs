@@ -16,7 +16,7 @@ fn demo() -> (Setup, Library) {
 
 /// The rules whose errors are curable by topic; the wrench's own are not.
 fn in_need(finding: &Finding) -> bool {
-    let topics = ["grip/", "reach/", "holding/"];
+    let topics = ["grip/", "reach/", "suits/", "holding/"];
     finding.level.is_some()
         && finding.full_level == Level::Error
         && topics.iter().any(|topic| finding.rule.starts_with(topic))

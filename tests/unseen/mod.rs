@@ -3,6 +3,7 @@
 //! Nobody vouches for what is right with them. What must be so whatever they are: a missing value
 //! proves nothing, all advice can be followed at once, every tool is in one place of the sum.
 
+mod advice;
 mod counted;
 mod deleted;
 mod exceptions;

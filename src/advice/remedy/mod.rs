@@ -87,6 +87,10 @@ fn patient<'p>(
     accepted: &[&str],
 ) -> Option<(Patient<'p>, Vec<&'p Rule>)> {
     let none = Overrides::default();
+    // Nothing is built on a record whose lengths are wrong.
+    if judge.stopper(library, assembly, &none).is_some() {
+        return None;
+    }
     let mut before = judge.verdicts(library, assembly, &none);
     verify::leave_out(judge, &mut before, accepted);
     let needs = verify::needs(judge, &before);

@@ -5,7 +5,7 @@ use crate::library::{Field, FieldSet, PROPERTIES, Trace};
 use crate::rulebook::{Level, Rule};
 
 /// Topics whose errors a remedy has to remove.
-const TOPICS: [&str; 4] = ["grip", "reach", "torque", "holding"];
+const TOPICS: [&str; 5] = ["grip", "reach", "suits", "torque", "holding"];
 
 /// Errors about the wrench alone: turning it less cures them, and no part does.
 const OF_THE_WRENCH: [&str; 5] = [
