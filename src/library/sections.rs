@@ -59,7 +59,7 @@ fn unknown(section: &Section<'_>) -> Fault {
     let name = section.name.as_str();
     Fault::new("record/unknown-element", section.place, name.to_owned())
         .quoting("element", name)
-        .with("parent", "tool-library")
+        .with("parent", "shankwise")
         .with("hint", hint)
 }
 

@@ -9,8 +9,8 @@ use crate::library::{Field, Kind, PROPERTIES, Property, ValueType};
 
 const HEAD: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema"
-           xmlns="urn:shankwise:tool-library:1"
-           targetNamespace="urn:shankwise:tool-library:1"
+           xmlns="urn:shankwise:library:1"
+           targetNamespace="urn:shankwise:library:1"
            elementFormDefault="qualified" version="1">
   <!-- Shape only: no keys, all properties optional. Made from the program's own vocabulary. -->
   <xs:simpleType name="units">
@@ -37,7 +37,7 @@ pub fn xsd() -> String {
             &[kind, Kind::Stock],
         ));
     }
-    text.push_str("  <xs:element name=\"tool-library\">\n    <xs:complexType>\n      <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
+    text.push_str("  <xs:element name=\"shankwise\">\n    <xs:complexType>\n      <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
     for kind in Kind::ALL {
         text.push_str(&section(kind));
     }

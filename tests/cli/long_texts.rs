@@ -94,9 +94,7 @@ fn in_a_document() {
     let bench = Bench::new();
     let long = long("n");
     let document = |inside: &str| {
-        format!(
-            "<tool-library xmlns='urn:shankwise:tool-library:1' units='mm'>{inside}</tool-library>"
-        )
+        format!("<shankwise xmlns='urn:shankwise:library:1' units='mm'>{inside}</shankwise>")
     };
     let assembly = |inside: &str| {
         document(&format!(

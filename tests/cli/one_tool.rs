@@ -20,7 +20,7 @@ fn a_document_of_one_line_shows_each_tool_its_own() {
     let bench = Bench::new();
     let path = bench.put(
         "tools.xml",
-        format!("<tool-library xmlns=\"urn:shankwise:tool-library:1\" units=\"mm\"><cutters>{cutters}</cutters><spares/><assemblies>{assemblies}</assemblies></tool-library>"),
+        format!("<shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\"><cutters>{cutters}</cutters><spares/><assemblies>{assemblies}</assemblies></shankwise>"),
     );
     for (number, own) in [("1", "83x"), ("2", "92y"), ("3", "")] {
         let text = stdout(&run(&["lint", &path, "--tool", number]));

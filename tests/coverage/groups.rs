@@ -74,7 +74,7 @@ fn a_fault_of_a_part_counts_for_its_tools() {
         )
     };
     let text = format!(
-        "<tool-library xmlns=\"urn:shankwise:tool-library:1\" units=\"mm\"><cutters>{}{}</cutters><collets><collet id=\"C\"><collet-size>32</collet-size><bore-diameter>12</bore-diameter><bore-length>40</bore-length></collet></collets><assemblies>{}{}{}</assemblies></tool-library>",
+        "<shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\"><cutters>{}{}</cutters><collets><collet id=\"C\"><collet-size>32</collet-size><bore-diameter>12</bore-diameter><bore-length>40</bore-length></collet></collets><assemblies>{}{}{}</assemblies></shankwise>",
         cutter("A", ""),
         cutter("B", "<corner-radius>x</corner-radius>"),
         tool(1, "A"),

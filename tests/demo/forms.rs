@@ -96,7 +96,7 @@ fn document() -> String {
     let mut text = String::from(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
          <!-- Made from fixtures/demo by tests/demo/forms.rs. Invented, no maker's data. -->\n\
-         <tool-library xmlns=\"urn:shankwise:tool-library:1\" units=\"mm\">\n",
+         <shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\">\n",
     );
     for kind in SECTIONS {
         let table = table(kind);
@@ -106,7 +106,7 @@ fn document() -> String {
         }
         writeln!(text, "  </{}>", kind.section()).unwrap();
     }
-    text + "</tool-library>\n"
+    text + "</shankwise>\n"
 }
 
 /// A table's rows by the cell in the named column; of two with one name the first.

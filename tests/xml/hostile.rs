@@ -1,6 +1,7 @@
 //! What is not well-formed, or wants to be expanded, is refused at a place.
 
 use std::fmt::Write as _;
+use std::fs;
 use std::sync::LazyLock;
 use std::time::{Duration, Instant};
 
@@ -9,7 +10,7 @@ use shankwise::judge::{Setup, judge};
 use shankwise::library::{Library, PROPERTIES};
 
 use super::{PARTS, document, library, read, refused};
-use crate::support::{adds_up, built_in, cases, options};
+use crate::support::{adds_up, built_in, cases, fixture, options};
 
 fn reason(text: &str) -> String {
     refused(text.as_bytes()).1
@@ -21,10 +22,10 @@ fn nothing_is_expanded() {
     std::fs::write(secret.path(), "the secret").unwrap();
     let path = secret.path().display();
     let doctypes = [
-        format!("<!DOCTYPE tool-library [<!ENTITY x SYSTEM \"file://{path}\">]>"),
-        "<!DOCTYPE tool-library [<!ENTITY % p SYSTEM \"http://127.0.0.1:9/x\"> %p;]>".to_owned(),
+        format!("<!DOCTYPE shankwise [<!ENTITY x SYSTEM \"file://{path}\">]>"),
+        "<!DOCTYPE shankwise [<!ENTITY % p SYSTEM \"http://127.0.0.1:9/x\"> %p;]>".to_owned(),
         "<!DOCTYPE lolz [<!ENTITY a \"lol\"><!ENTITY b \"&a;&a;&a;&a;\"><!ENTITY c \"&b;&b;&b;\">]>".to_owned(),
-        "<!DOCTYPE tool-library SYSTEM \"tool-library.dtd\">".to_owned(),
+        "<!DOCTYPE shankwise SYSTEM \"shankwise.dtd\">".to_owned(),
     ];
     for doctype in doctypes {
         let text = format!("<?xml version=\"1.0\"?>\n{doctype}\n{}", document(PARTS));
@@ -44,7 +45,7 @@ fn what_is_not_well_formed_is_refused() {
     let whole = document(PARTS);
     let broken = [
         ("unclosed", whole.replace("</stick-out>", "")),
-        ("cut short", whole.replace("</tool-library>\n", "")),
+        ("cut short", whole.replace("</shankwise>\n", "")),
         ("mismatched", whole.replace("</stick-out>", "</stickout>")),
         ("two roots", format!("{whole}{whole}")),
         ("text outside", format!("{whole} and more")),
@@ -70,24 +71,47 @@ fn what_is_not_well_formed_is_refused() {
 #[test]
 fn another_namespace_is_another_document() {
     for root in [
-        "<tool-library>",
-        "<tool-library xmlns=\"urn:shankwise:tool-library:2\">",
-        "<tools xmlns=\"urn:shankwise:tool-library:1\">",
-        "<t:tool-library xmlns=\"urn:shankwise:tool-library:1\" xmlns:t=\"urn:else\">",
+        "<shankwise>",
+        "<shankwise xmlns=\"urn:shankwise:library:2\">",
+        "<tools xmlns=\"urn:shankwise:library:1\">",
+        "<t:shankwise xmlns=\"urn:shankwise:library:1\" xmlns:t=\"urn:else\">",
     ] {
         let end = if root.starts_with("<t:") {
-            "</t:tool-library>"
+            "</t:shankwise>"
         } else if root.starts_with("<tools") {
             "</tools>"
         } else {
-            "</tool-library>"
+            "</shankwise>"
         };
         let (place, reason) = refused(format!("{root}{PARTS}{end}").as_bytes());
         assert_eq!(place, "1:1");
-        assert!(reason.contains("urn:shankwise:tool-library:1"), "{reason}");
+        assert!(reason.contains("urn:shankwise:library:1"), "{reason}");
     }
     let units = document(PARTS).replace("units=\"mm\"", "units=\"furlong\"");
     assert!(reason(&units).contains("must be mm or in"));
+}
+
+/// The root's former name is refused, whatever its namespace, and the refusal says what to write.
+#[test]
+fn the_former_root_is_refused_with_what_to_write() {
+    let written = fs::read_to_string(fixture("formats/invalid/former-root.xml")).unwrap();
+    let bare = written.replace(" xmlns=\"urn:shankwise:tool-library:1\"", "");
+    let renamed = written.replace("urn:shankwise:tool-library:1", "urn:shankwise:library:1");
+    assert!(bare != written && renamed != written);
+    for text in [&written, &bare, &renamed] {
+        let (place, reason) = refused(text.as_bytes());
+        assert_eq!(place, "1:1");
+        assert_eq!(
+            reason,
+            "expected the root element <shankwise xmlns=\"urn:shankwise:library:1\">; this is its former name; write the new name in both tags, and this namespace"
+        );
+    }
+    // What it says is enough.
+    let corrected = written
+        .replace("<tool-library", "<shankwise")
+        .replace("</tool-library", "</shankwise")
+        .replace("urn:shankwise:tool-library:1", "urn:shankwise:library:1");
+    assert_eq!(library(&corrected).assemblies.len(), 1);
 }
 
 #[test]

@@ -18,7 +18,7 @@ use crate::support::{built_in, options};
 /// A document around some sections.
 fn document(sections: &str) -> String {
     format!(
-        "<tool-library xmlns=\"urn:shankwise:tool-library:1\" units=\"mm\">\n{sections}\n</tool-library>\n"
+        "<shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\">\n{sections}\n</shankwise>\n"
     )
 }
 

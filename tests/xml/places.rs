@@ -9,7 +9,7 @@ use super::library;
 /// its place must show; `|` marks where that begins.
 const LINES: [(&str, &[(&str, &str)]); 11] = [
     (
-        "<tool-library xmlns='urn:shankwise:tool-library:1' units=' mm '><!-- Ø -->",
+        "<shankwise xmlns='urn:shankwise:library:1' units=' mm '><!-- Ø -->",
         &[],
     ),
     ("<cutters>", &[]),
@@ -37,7 +37,7 @@ const LINES: [(&str, &[(&str, &str)]); 11] = [
     ),
     ("  cutter='|em12'><stick-out", &[("em12", "em12")]),
     (
-        "  >|65</stick-out></assembly></assemblies></tool-library>",
+        "  >|65</stick-out></assembly></assemblies></shankwise>",
         &[("65", "65")],
     ),
 ];

@@ -12,7 +12,7 @@ use crate::support::{fixture, root};
 
 /// Whether xmllint finds a document valid.
 fn is_valid(document: &Path) -> bool {
-    let schema = root().join("tests/schema/tool-library.xsd");
+    let schema = root().join("tests/schema/library.xsd");
     let output = Command::new("xmllint")
         .args(["--noout", "--nonet", "--schema"])
         .arg(schema)
@@ -30,7 +30,7 @@ fn is_text_valid(text: &str) -> bool {
 
 #[test]
 fn the_schema_in_the_tree_is_the_one_printed() {
-    let committed = fs::read_to_string(root().join("tests/schema/tool-library.xsd")).unwrap();
+    let committed = fs::read_to_string(root().join("tests/schema/library.xsd")).unwrap();
     assert_eq!(committed, shankwise::write::xsd());
 }
 

@@ -94,7 +94,7 @@ fn each_is_told_with_what_was_meant() {
         (
             "<cutters>",
             "cutters: <cutters>",
-            "unknown-element 2:1 text in tool-library: a value stands in an element of its own",
+            "unknown-element 2:1 text in shankwise: a value stands in an element of its own",
         ),
         (
             STICK,
@@ -114,7 +114,7 @@ fn each_is_told_with_what_was_meant() {
         (
             "<assemblies>",
             "<gadgets><x/></gadgets><assemblies>",
-            "unknown-element 4:1 gadgets in tool-library: expected one of: assemblies, cutters, collets, nuts, holders, operations, stock",
+            "unknown-element 4:1 gadgets in shankwise: expected one of: assemblies, cutters, collets, nuts, holders, operations, stock",
         ),
         (
             "<cutters>",
@@ -127,8 +127,8 @@ fn each_is_told_with_what_was_meant() {
     }
     let root = document(PARTS).replace("units=", "unitts=");
     let told = told(&library(&root));
-    assert_eq!(told[0].1, "1:60");
-    assert_eq!(told[0].2, "unitts in tool-library: did you mean `units`?");
+    assert_eq!(told[0].1, "1:52");
+    assert_eq!(told[0].2, "unitts in shankwise: did you mean `units`?");
 }
 
 #[test]
@@ -166,7 +166,7 @@ fn where_the_schema_lies_is_no_content() {
     let text = document(PARTS).replace(
         "units=",
         "xmlns:xsi='http://www.w3.org/2001/XMLSchema-instance' \
-         xsi:schemaLocation='urn:shankwise:tool-library:1 http://127.0.0.1:9/x.xsd' xml:lang='de' units=",
+         xsi:schemaLocation='urn:shankwise:library:1 http://127.0.0.1:9/x.xsd' xml:lang='de' units=",
     );
     assert_eq!(told(&library(&text)), []);
 }

@@ -8,7 +8,7 @@ use quick_xml::name::NamespaceResolver;
 
 use super::attributes::{self, Attribute};
 use super::records::Records;
-use super::{Document, NAMESPACE, ROOT, Refusal, form, refuse};
+use super::{Document, FORMER_ROOT, NAMESPACE, ROOT, Refusal, form, refuse};
 use crate::input::{Cell, Fault};
 use crate::text::{Place, SourceId, Span, closest, quoted};
 
@@ -192,9 +192,12 @@ impl<'a, 'f> Build<'a, 'f> {
             ));
         }
         if !own || name != ROOT {
-            let reason = format!(
-                "expected the root element <{ROOT} xmlns=\"{NAMESPACE}\">; this is another document or another namespace"
-            );
+            let why = if name == FORMER_ROOT {
+                "this is its former name; write the new name in both tags, and this namespace"
+            } else {
+                "this is another document or another namespace"
+            };
+            let reason = format!("expected the root element <{ROOT} xmlns=\"{NAMESPACE}\">; {why}");
             return Err(refuse(whole.start, whole.end, reason));
         }
         for attribute in attributes {

@@ -1,4 +1,4 @@
-//! XML of the namespace `urn:shankwise:tool-library:1`: sections of records of fields.
+//! XML of the namespace `urn:shankwise:library:1`: sections of records of fields.
 //!
 //! Nothing here knows which sections, records or fields there are. What is not well-formed, in
 //! another namespace, or brings a document type or entities of its own is refused at a place:
@@ -21,9 +21,11 @@ use crate::text::{Place, Source, SourceId, Span};
 use build::Build;
 
 /// The namespace of a tool library.
-pub const NAMESPACE: &str = "urn:shankwise:tool-library:1";
+pub const NAMESPACE: &str = "urn:shankwise:library:1";
 /// The root element.
-const ROOT: &str = "tool-library";
+const ROOT: &str = "shankwise";
+/// What the root element was called before the format was settled.
+const FORMER_ROOT: &str = "tool-library";
 
 /// Why a document is refused.
 #[derive(Clone, Debug, PartialEq, Eq)]
