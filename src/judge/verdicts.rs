@@ -1,4 +1,4 @@
-//! All rules on one assembly, changed or not: what a remedy is verified by.
+//! All rules on one assembly, changed or not: what a remedy is rechecked by.
 
 use crate::facts::{Fact, Scene};
 use crate::library::{Assembly, FieldSet, Library, Overrides, Trace};

@@ -107,7 +107,7 @@ properties! {
         AssemblyDescription "description" [] Text, Any, "free text";
         Machine "machine" [] Text, Any, "machine that the tool number belongs to";
         Pot "pot" [] Text, Any, "place in the magazine";
-        ProgramToolGroup "program_tool_group" [] Text, Any, "group within which the tool number is unique";
+        ProgramToolGroup "program_tool_group" [] Text, Any, "group within which the tool number is unique: MTConnect's ProgramToolGroup";
         CutterOf "cutter" [] Reference(Kind::Cutter), Any, "id of the cutter";
         ColletOf "collet" [] Reference(Kind::Collet), Any, "id of the collet";
         NutOf "nut" [] Reference(Kind::Nut), Any, "id of the nut";

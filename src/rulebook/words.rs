@@ -44,6 +44,9 @@ pub enum Basis {
     /// Printed in a textbook or handbook.
     #[serde(rename = "textbook")]
     Textbook,
+    /// What the record states as its manufacturer's limit.
+    #[serde(rename = "manufacturer's limit")]
+    Manufacturer,
     /// A fact of the trade, no source.
     #[serde(rename = "common practice")]
     CommonPractice,
@@ -62,6 +65,7 @@ impl Basis {
         match self {
             Basis::Standard => "standard",
             Basis::Textbook => "textbook",
+            Basis::Manufacturer => "manufacturer's limit",
             Basis::CommonPractice => "common practice",
             Basis::FromMemory => "from memory",
             Basis::Shop => "shop",

@@ -54,7 +54,7 @@ fn remedy(remedy: &Remedy) -> Value {
         "leaves": remedy.leaves,
         "warnings": remedy.warnings,
         "unstated": remedy.unstated,
-        "verified": remedy.verified,
+        "rechecked": remedy.rechecked,
     })
 }
 

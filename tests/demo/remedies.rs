@@ -163,7 +163,7 @@ fn every_remedy_of_the_demo_removes_what_it_claims_to_remove() {
         let tool = assembly["tool_number"].as_str().unwrap_or("");
         let id = assembly["assembly"].as_str().unwrap_or("");
         for remedy in assembly["remedies"].as_array().expect("remedies") {
-            assert_eq!(remedy["verified"], true);
+            assert_eq!(remedy["rechecked"], true);
             let copy = rewritten(|kind, table| put(kind, table, row, &remedy["changes"]), "");
             let after = linted(copy.path(), &[]);
             let leaves = remedy["leaves"].as_array().expect("leaves");

@@ -22,7 +22,7 @@ fn another_stick_out() {
     let found = shop.advised();
     assert_eq!(kinds(&found), ["stick-out"]);
     assert_eq!(found.list[0].stick_out, Some(52.5));
-    assert!(found.list[0].changes.is_empty() && found.list[0].verified);
+    assert!(found.list[0].changes.is_empty() && found.list[0].rechecked);
     assert_eq!(found.nearest, None);
 }
 

@@ -32,7 +32,7 @@ fn every_failing_tool_has_a_remedy_or_is_told_what_is_nearest() {
         let found = of(&library, &setup, at);
         assert_eq!(found.curable, needed, "assembly {at}");
         assert_eq!(found.nearest.is_some(), needed && found.list.is_empty());
-        assert!(found.list.iter().all(|remedy| remedy.verified));
+        assert!(found.list.iter().all(|remedy| remedy.rechecked));
         assert_eq!(found, of(&library, &setup, at), "the same again");
     }
 }

@@ -21,7 +21,7 @@ fn unknown_keys_and_words_of_the_file_itself() {
         "basis",
         "basis = \"hearsay\"",
         "\"hearsay\"",
-        "unknown word `hearsay`; expected one of: standard, textbook, common practice, from memory, shop",
+        "unknown word `hearsay`; expected one of: standard, textbook, manufacturer's limit, common practice, from memory, shop",
     );
     line_refused(
         "consequence",

@@ -61,7 +61,7 @@ pub struct Split {
     pub reach: f64,
 }
 
-/// A change that cures an assembly, verified by the whole rule set.
+/// A change that corrects an assembly, rechecked by the whole rule set.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
     /// What it changes.
@@ -90,7 +90,7 @@ pub struct Remedy {
     /// What a part should be compared in and does not state.
     pub unstated: Vec<&'static str>,
     /// Whether the whole rule set was asked: only such remedies are listed.
-    pub verified: bool,
+    pub rechecked: bool,
 }
 
 impl Remedy {
@@ -155,7 +155,7 @@ pub struct Nearest {
     pub rules: Vec<String>,
     /// Those of them that `why` is about; empty if it is about all.
     pub about: Vec<&'static str>,
-    /// Properties for want of which no remedy can be verified.
+    /// Properties for want of which no remedy can be rechecked.
     pub missing: Vec<&'static str>,
     /// Why nothing serves, in words without lengths.
     pub why: String,

@@ -87,7 +87,7 @@ fn why(
     }
     if !missing.is_empty() {
         return (
-            "nothing can be verified until what is missing is stated",
+            "no remedy can be rechecked until what is missing is stated",
             &[],
         );
     }

@@ -28,7 +28,7 @@ struct Deep {
     reach: f64,
 }
 
-/// The split, verified; `None` if there is nothing to split or it does not help.
+/// The split, rechecked; `None` if there is nothing to split or it does not help.
 pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
     let mut overrides = Overrides::default();
     overrides.numbers.push((Field::Reach, NO_REACH));
@@ -68,7 +68,7 @@ pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
         warnings: verify::warnings(patient.judge, &after),
         torque_at_most: None,
         unstated: Vec::new(),
-        verified: true,
+        rechecked: true,
     };
     Some((remedy, stiffness))
 }

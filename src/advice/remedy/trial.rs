@@ -98,7 +98,7 @@ impl Patient<'_> {
             warnings: verify::warnings(self.judge, &after),
             torque_at_most,
             unstated: self.unstated(parts, &after),
-            verified: true,
+            rechecked: true,
         };
         Some((remedy, stiffness))
     }
