@@ -34,12 +34,12 @@ fn part_grip_and_overhang_make_one_note_a_tool() {
     let library = format!("{HEADER}\n{}", rows.concat());
     let text = text(&library);
     let both = "note grip/part-grip, reach/more-overhang-than-needed: tools 1, 2: \
-        22.0 mm of a 30.0 mm land are gripped, and 30.0 mm could be at a stick-out of 40.0 mm; \
-        and sticks out 58.0 mm; 40.0 mm would do at: library.csv:2, 3 \
-        do: set the stick-out to 40.0 mm";
+        22.0 mm gripped of a 30.0 mm gripping length; 30.0 mm possible at a stick-out of 40.0 mm; \
+        and the stick-out is 58.0 mm; 40.0 mm is enough, 18.0 mm less at: library.csv:2, 3 \
+        do: shorten the stick-out if the bore behind the collet is deep enough";
     assert!(text.contains(both), "{text}");
     assert_eq!(text.matches("note grip/part-grip").count(), 1, "{text}");
-    let alone = "note reach/more-overhang-than-needed: tool 3: sticks out 48.0 mm; 35.0 mm";
+    let alone = "note reach/more-overhang-than-needed: tool 3: the stick-out is 48.0 mm; 35.0 mm";
     assert!(text.contains(alone), "{text}");
     assert_eq!(
         text.matches("reach/more-overhang-than-needed").count(),
@@ -66,7 +66,7 @@ fn a_note_names_what_it_assumes() {
     let library =
         format!("{HEADER},shank_form\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,HB\n");
     let text = text(&library);
-    let note = "note grip/flat-in-bore: tool 1: about 8.0 mm of the bore close on the drive flat";
+    let note = "note grip/flat-in-bore: tool 1: about 8.0 mm of the gripping length sits on the drive flat";
     assert!(text.contains(note), "{text}");
     assert!(text.contains("assumed: cutter.shank_form HB:"), "{text}");
 }
@@ -77,7 +77,7 @@ fn the_grip_of_an_extension_is_said_to_be_unknown() {
     let library =
         format!("{HEADER},extension\n1,taper collet,48,80,50,30,45,80,12,12,12,32,0,0,X16\n");
     let text = text(&library);
-    let line = "library.csv:2 tool 1: the grip of the extension in the holder is not judged";
+    let line = "library.csv:2 tool 1: the extension's grip in the holder is not judged";
     assert!(text.contains(line), "{text}");
 }
 

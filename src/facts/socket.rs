@@ -145,10 +145,10 @@ fn checked(scene: &Scene<'_>) -> Reckoned<Result<Setup, &'static str>> {
         inputs.all().map(|(socket, filling, depths, front)| {
             let (bare, setback, mouth_setback) = front;
             if bare > 0.0 {
-                return Err("no plain shank fills the front of the land");
+                return Err("no plain shank fills the front of the bore");
             }
             if setback > mouth_setback {
-                return Err("the land begins behind the socket's mouth");
+                return Err("the gripping length begins behind the holder's mouth");
             }
             let limit = |depth: f64| depth.clamp(0.0, socket.taper_length);
             let (engaged, full) = (limit(depths.0), limit(depths.1));

@@ -113,15 +113,15 @@ properties! {
         NutOf "nut" [] Reference(Kind::Nut), Any, "id of the nut";
         HolderOf "holder" [] Reference(Kind::Holder), Any, "id of the holder";
         Extension "extension" [] Text, Any, "id of an extension between collet and holder";
-        StickOut "stick_out" [] MM, Positive starred, "front face of what clamps the tool to the furthest point of the tool, clamped and tightened";
-        ProtrudingLength "protruding_length" ["LPR"] MM, Positive, "gauge plane to the furthest point of the tool";
-        FunctionalLength "functional_length" ["LF"] MM, Positive, "gauge plane to the cutting reference point; less the point length for pointed tools";
-        ClampingLength "clamping_length" ["LSC"] MM, NotNegative, "length of the tool behind the front face: the insertion";
+        StickOut "stick_out" [] MM, Positive starred, "projection from the nut face (the holder face where there is no nut) to the tool's foremost point, clamped and tightened";
+        ProtrudingLength "protruding_length" ["LPR"] MM, Positive, "gauge plane to the foremost point of the tool";
+        FunctionalLength "functional_length" ["LF"] MM, Positive, "gauge plane to the cutting reference point; for pointed tools the point length is left out";
+        ClampingLength "clamping_length" ["LSC"] MM, NotNegative, "length of the tool behind the nut or holder face: the insertion";
         NutTorque "nut_torque" [] NM, Positive, "tightening torque that the setup calls for";
         AssemblyMass "assembly_mass" [] KG, Positive, "mass of the assembly";
-        RunOut "run_out" [] MM, NotNegative, "measured run-out near the tip";
+        RunOut "run_out" [] MM, NotNegative, "measured run-out (total indicator reading, TIR) near the tip";
         MeasuredFrequency "measured_frequency" [] Quantity(Unit::Hz), Positive, "first natural frequency as measured at the tip";
-        BoreSetback "bore_setback" [] MM, Any, "front face to the front end of the gripping land, if measured as a whole";
+        BoreSetback "bore_setback" [] MM, Any, "nut or holder face to the front end of the gripping length, if measured as a whole";
     }
     Cutter "cutter" {
         Cutter "cutter" [] Id, Any, "id of the cutter";
@@ -134,28 +134,28 @@ properties! {
         PointAngle "point_angle" ["SIG"] DEG, Positive, "included angle of the point";
         HelixAngle "helix_angle" ["FHA"] DEG, Any, "helix angle of the flutes";
         FluteCount "flute_count" ["NOF"] Count, Positive, "number of flutes";
-        DepthOfCutMax "depth_of_cut_max" ["APMX"] MM, Positive, "greatest axial depth the edges cut";
-        ChipFluteLength "chip_flute_length" ["LCF"] MM, Positive, "tip to the end of the flute run-out";
+        DepthOfCutMax "depth_of_cut_max" ["APMX"] MM, Positive, "maximum axial depth that the edges cut";
+        ChipFluteLength "chip_flute_length" ["LCF"] MM, Positive, "tip to the end of the flute washout";
         UsableLength "usable_length" ["LU"] MM, Positive, "reach without interference of the tool itself";
         HeadLength "head_length" ["LH"] MM, Positive, "tip to the start of the full shank";
         NeckDiameter "neck_diameter" ["DN"] MM, Positive, "diameter of the relieved neck";
         NeckLength "neck_length" ["LN"] MM, Positive, "tip to the end of the relieved neck";
         ShankDiameter "shank_diameter" ["DMM" "DCONMS"] MM, Positive starred, "shank diameter";
-        ShankLength "shank_length" ["LS"] MM, Positive starred, "plain cylindrical shank, from the tail";
+        ShankLength "shank_length" ["LS"] MM, Positive starred, "length of the plain cylindrical shank, from the shank end";
         ShankForm "shank_form" [] Words(words::SHANK_FORM), Any, "form of the shank; HA, HB and HE are those of DIN 6535";
         ShankTolerance "shank_tolerance" ["TCDMM"] Text, Any, "tolerance class of the shank";
         FlatDistance "flat_distance" [] MM, Positive, "shank end to the middle of the drive flat; with two flats the one further from the shank end";
         FlatSpacing "flat_spacing" [] MM, Positive, "distance between the middles of two drive flats";
-        RearFluteLength "rear_flute_length" [] MM, NotNegative, "double-ended cutter: shank end to the end of the rear flutes' run-out; 0 if not stated";
-        CutterDriveSquare "drive_square" [] MM, Positive, "driving square at the tail, across flats";
-        DriveSquareLength "drive_square_length" [] MM, NotNegative, "length of the driving square at the tail";
+        RearFluteLength "rear_flute_length" [] MM, NotNegative, "double-ended cutter: shank end to the end of the rear flutes' washout; 0 if not stated";
+        CutterDriveSquare "drive_square" [] MM, Positive, "driving square at the shank end, across flats";
+        DriveSquareLength "drive_square_length" [] MM, NotNegative, "length of the driving square at the shank end";
         OverallLength "overall_length" ["OAL"] MM, Positive starred, "overall length when new";
         OverallLengthMin "overall_length_min" [] MM, Positive, "shortest overall length after regrinding";
         OverallLengthActual "overall_length_actual" [] MM, Positive, "overall length as it is now";
-        CutterClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "least insertion that the cutter's maker permits";
-        CutterClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "greatest insertion that the cutter's maker permits";
+        CutterClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "minimum insertion that the cutter's manufacturer permits";
+        CutterClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "maximum insertion that the cutter's manufacturer permits";
         ThreadPitch "thread_pitch" ["TP"] MM, Positive, "pitch of the thread it cuts";
-        CutterSpeedMax "cutter_speed_max" ["RPMX"] PER_MIN, Positive, "greatest speed of the cutter";
+        CutterSpeedMax "cutter_speed_max" ["RPMX"] PER_MIN, Positive, "maximum speed of the cutter";
         Hand "hand" [] Words(words::HAND), Any, "hand of cut";
         HelixHand "helix_hand" [] Words(words::HAND), Any, "hand of the helix";
         CoolantChannels "coolant_channels" [] Flag, Any, "whether coolant runs through the cutter";
@@ -167,15 +167,15 @@ properties! {
         ColletSize "collet_size" [] Size, Positive starred, "size of the collet";
         BoreDiameter "bore_diameter" ["DCONWS"] MM, Positive starred, "largest shank it takes, the nominal bore";
         BoreDiameterMin "bore_diameter_min" [] MM, NotNegative, "smallest shank it may be closed on";
-        BoreLength "bore_length" [] MM, Positive starred, "length of the gripping land only, from its front end";
+        BoreLength "bore_length" [] MM, Positive starred, "gripping length of the bore only, from its front end";
         BoreForm "bore_form" [] Words(words::BORE_FORM), Any, "form of the bore: where it is relieved";
-        BoreRecess "bore_recess" [] MM, NotNegative, "collet's front end to the front end of the land";
+        BoreRecess "bore_recess" [] MM, NotNegative, "collet's front end to the front end of the gripping length";
         ColletLength "collet_length" [] MM, Positive, "overall length of the collet";
         ColletDriveSquare "drive_square" [] MM, Positive, "square in the collet, across flats";
         ColletSealed "sealed" [] Flag, Any, "whether the collet seals against coolant";
-        ColletTorqueRecommended "torque_recommended" [] NM, Positive, "nut torque that the makers recommend for this bore";
-        ColletClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "least insertion that the collet's maker permits";
-        ColletClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "greatest insertion that the collet's maker permits";
+        ColletTorqueRecommended "torque_recommended" [] NM, Positive, "nut torque that the manufacturers recommend for this bore";
+        ColletClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "minimum insertion that the collet's manufacturer permits";
+        ColletClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "maximum insertion that the collet's manufacturer permits";
     }
     Nut "nut" {
         Nut "nut" [] Id, Any, "id of the nut";
@@ -184,13 +184,13 @@ properties! {
         NutStyle "nut_style" [] Words(words::NUT_STYLE), Any, "style of the nut";
         NutThread "nut_thread" [] Thread, Any, "thread of the nut";
         NutOuterDiameter "nut_outer_diameter" [] MM, Positive, "outer diameter of the nut";
-        FaceSetback "face_setback" [] MM, Any, "nut's front face to the collet's front end; negative if the collet stands proud";
+        FaceSetback "face_setback" [] MM, Any, "recess behind the nut face: nut face to the collet's front end; negative if the collet projects";
         NutSealed "sealed" [] Flag, Any, "whether the nut seals against coolant";
-        NutTorqueRecommended "torque_recommended" [] NM, Positive, "tightening torque that the maker recommends";
-        TorqueBoreMin "torque_bore_min" [] MM, NotNegative, "smallest bore that the recommended torque holds for";
-        TorqueBoreMax "torque_bore_max" [] MM, Positive, "largest bore that the recommended torque holds for";
-        TorqueMax "torque_max" [] NM, Positive, "greatest tightening torque of the nut";
-        NutSpeedMax "nut_speed_max" [] PER_MIN, Positive, "greatest speed of the nut";
+        NutTorqueRecommended "torque_recommended" [] NM, Positive, "tightening torque that the manufacturer recommends";
+        TorqueBoreMin "torque_bore_min" [] MM, NotNegative, "smallest bore that the recommended torque applies to";
+        TorqueBoreMax "torque_bore_max" [] MM, Positive, "largest bore that the recommended torque applies to";
+        TorqueMax "torque_max" [] NM, Positive, "maximum tightening torque of the nut";
+        NutSpeedMax "nut_speed_max" [] PER_MIN, Positive, "maximum speed of the nut";
     }
     Holder "holder" {
         Holder "holder" [] Id, Any, "id of the holder";
@@ -199,42 +199,42 @@ properties! {
         MachineInterface "machine_interface" [] Text, Any, "the side towards the spindle";
         HolderColletSize "collet_size" [] Size, Positive, "size of the collets it takes";
         HolderNutThread "nut_thread" [] Thread, Any, "thread for the nut";
-        GaugeLength "gauge_length" [] MM, Positive, "gauge plane to the front face at nominal bore";
-        InsertionDepthMax "insertion_depth_max" [] MM, Positive, "front face, at nominal bore, to whatever stops the tail";
-        MouthSetback "mouth_setback" [] MM, Any, "front face to the socket's mouth";
-        MouthDiameter "mouth_diameter" [] MM, Positive, "diameter of the socket's mouth";
-        TaperLength "taper_length" [] MM, Positive, "length of the socket's taper";
+        GaugeLength "gauge_length" [] MM, Positive, "gauge plane to the nut or holder face, at the collet's nominal bore";
+        InsertionDepthMax "insertion_depth_max" [] MM, Positive, "nut or holder face, at the collet's nominal bore, to whatever stops the shank end";
+        MouthSetback "mouth_setback" [] MM, Any, "nut face to the holder's mouth (the front end of the collet taper)";
+        MouthDiameter "mouth_diameter" [] MM, Positive, "diameter of the collet taper at the holder's mouth";
+        TaperLength "taper_length" [] MM, Positive, "length of the holder's collet taper";
         NoseDiameter "nose_diameter" [] MM, Positive, "diameter of the holder's nose";
-        NoseLength "nose_length" [] MM, Positive, "length of the holder's nose, from the socket's mouth to where its body begins";
+        NoseLength "nose_length" [] MM, Positive, "length of the holder's nose, from its mouth to where its body begins";
         BodyDiameter "body_diameter" [] MM, Positive, "diameter of the holder's body";
-        WrenchTorqueMax "wrench_torque_max" [] NM, Positive, "greatest torque of the wrench used with it";
-        HolderSpeedMax "holder_speed_max" [] PER_MIN, Positive, "greatest speed of the holder";
+        WrenchTorqueMax "wrench_torque_max" [] NM, Positive, "maximum torque of the wrench used with it";
+        HolderSpeedMax "holder_speed_max" [] PER_MIN, Positive, "maximum speed of the holder";
         HolderMass "holder_mass" [] KG, Positive, "mass of the holder";
         BalanceGrade "balance_grade" [] Size, Positive, "balance quality grade G, mm/s";
-        BalanceSpeed "balance_speed" [] PER_MIN, Positive, "speed that the balance grade is stated at";
-        HolderClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "least insertion that the holder's maker permits";
+        BalanceSpeed "balance_speed" [] PER_MIN, Positive, "speed at which the balance grade is stated";
+        HolderClampingLengthMin "clamping_length_min" ["LSCN"] MM, NotNegative, "minimum insertion that the holder's manufacturer permits";
         HolderClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "maximum insertion that the holder's manufacturer permits";
-        HolderBoreDiameter "bore_diameter" ["DCONWS"] MM, Positive, "the holder's own clamping bore; of a drill chuck the largest shank it takes";
+        HolderBoreDiameter "bore_diameter" ["DCONWS"] MM, Positive, "the holder's own clamping bore; for a drill chuck the largest shank it takes";
         HolderBoreLength "bore_length" [] MM, Positive, "length over which the holder's own bore grips, from its front end";
-        HolderBoreRecess "bore_recess" [] MM, NotNegative, "front face to where the holder's own bore begins to grip";
-        ScrewDistance "screw_distance" [] MM, Positive, "front face to the axis of the clamp screw; with two screws the one nearer the front face";
+        HolderBoreRecess "bore_recess" [] MM, NotNegative, "holder face to where its own bore begins to grip";
+        ScrewDistance "screw_distance" [] MM, Positive, "holder face to the axis of the clamp screw; with two screws the one nearer the face";
         ScrewSpacing "screw_spacing" [] MM, Positive, "distance between the axes of two clamp screws";
         SeatForm "seat_form" [] Words(words::SEAT_FORM), Any, "what the clamp screw is made for: a drive flat, a sloping flat or a round bar";
-        Keyless "keyless" [] Flag, Any, "whether it is a drill chuck that is tightened without a key";
+        Keyless "keyless" [] Flag, Any, "whether it is a keyless drill chuck";
     }
     Operation "operation" {
         Operation "operation" [] Id, Any, "id of the operation";
         OperationDescription "description" [] Text, Any, "free text";
         OperationToolNumber "tool_number" [] Text, Any, "tool number of the assembly that does it";
         OperationMachine "machine" [] Text, Any, "machine that does it";
-        OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation; of a drill, reamer, tap or boring bar what it is made for, if not stated";
+        OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation; if not stated, a drill, reamer, tap or boring bar does what it is made for";
         WorkpieceMaterial "workpiece_material" [] Text, Any, "key of the workpiece material";
-        Reach "reach" [] MM, Positive, "highest surface that the front face must stay above, down to the deepest point cut";
-        Clearance "clearance" [] MM, NotNegative, "distance that the front face keeps above that surface; 0 if not stated";
+        Reach "reach" [] MM, Positive, "from the highest surface that the nut or holder face must clear, down to the deepest point cut";
+        Clearance "clearance" [] MM, NotNegative, "distance that the nut or holder face keeps above that surface; if not stated a range, from memory";
         RoomDiameter "room_diameter" [] MM, Positive, "diameter of a pocket that the nut may enter";
         RoomDepth "room_depth" [] MM, Positive, "how far the nut may enter it";
         SideClearance "side_clearance" [] MM, NotNegative, "clearance at the side; 0.5 mm if not stated";
-        Wall "wall" [] Words(words::WALL), Any, "whether walls stand beside the cut";
+        Wall "wall" [] Words(words::WALL), Any, "whether there are walls beside the cut";
         AxialDepth "axial_depth" ["AP"] MM, Positive, "axial depth of cut";
         RadialWidth "radial_width" ["AE"] MM, Positive, "radial width of cut";
         FeedPerTooth "feed_per_tooth" ["FZ"] MM, Positive, "feed per tooth";
@@ -246,7 +246,7 @@ properties! {
         Finishing "finishing" [] Flag, Any, "whether it finishes the surface";
     }
     Stock "stock" {
-        Quantity "quantity" [] Count, NotNegative, "how many the crib has";
+        Quantity "quantity" [] Count, NotNegative, "how many are in stock";
         Location "location" [] Text, Any, "where it lies";
     }
 }

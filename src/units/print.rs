@@ -96,7 +96,7 @@ pub enum Rounding {
     Up,
 }
 
-/// A value with its unit, in the library's units: `18.0 mm`, `0.45`, `136.0 N·m`.
+/// A value with its unit, in the library's units: `18.0 mm`, `0.45`, `120.0 N·m`.
 #[must_use]
 pub fn value(value: f64, unit: Unit, units: DisplayUnits) -> String {
     let shown = units.shown(unit);

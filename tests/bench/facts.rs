@@ -17,7 +17,7 @@ const THREE_MOUTHS: f64 = 15.0;
 /// An invented assembly that states everything.
 const EVERYTHING: &str = "\
 tool_number,description,clamping_kind,stick_out,overall_length,shank_length,shank_diameter,shank_form,cutting_diameter,cutter_kind,cutter_material,point_angle,flute_count,helix_angle,chip_flute_length,head_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,face_setback,bore_recess,nut_thread,nut_torque,torque_max,collet torque_recommended,clamping_length_min,clamping_length_max,mouth_diameter,taper_length,mouth_setback,nose_diameter,nose_length,body_diameter,cutter_speed_max,nut_speed_max,holder_speed_max,balance_grade,balance_speed,assembly_mass,run_out,nut_outer_diameter,room_diameter,operation_kind,workpiece_material,reach,axial_depth,radial_width,feed_per_tooth,spindle_speed
-1,D12,taper collet,50,83,45,12,HB,12,end mill,carbide,140,4,30,26,38,80,70,32,12,40,1,0,M40x1.5,136,180,136,30,60,33,40,10,38.2,14,50,30000,20000,25000,2.5,20000,1.6,0.008,50,80,milling,C45E,40,12,3,0.06,8000
+1,D12,taper collet,50,83,45,12,HB,12,end mill,carbide,140,4,30,26,38,80,70,32,12,40,1,0,M40x1.5,150,180,150,30,60,33,40,10,38.2,14,50,30000,20000,25000,2.5,20000,1.6,0.008,50,80,milling,C45E,40,12,3,0.06,8000
 ";
 
 /// Prints the cost of every fact and of what the rules of holding rest on.

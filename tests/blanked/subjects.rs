@@ -43,7 +43,7 @@ fn closed_and_tightened() -> [Tool; 2] {
     closed.set(Field::ShankDiameter, 11.4);
     let mut tightened = sound();
     tightened.set(Field::NutTorque, 100.0);
-    tightened.set(Field::TorqueMax, 136.0);
+    tightened.set(Field::TorqueMax, 120.0);
     tightened.set(Field::NutTorqueRecommended, 80.0);
     tightened.set(Field::TorqueBoreMin, 2.0);
     tightened.set(Field::TorqueBoreMax, 7.0);

@@ -232,7 +232,7 @@ fn what_stands_at_the_recommended_stick_out_comes_first() {
     says(
         &output,
         &[
-            "put right: error reach/nut-fouls: the nut enters a pocket of 40.0 mm",
+            "put right: error reach/nut-fouls: a 42.0 mm nut enters a 40.0 mm pocket",
             "Put that right and ask again; with the values as stated it would be 38.5 mm (limits",
         ],
     );
@@ -527,8 +527,8 @@ fn a_tool_in_no_collet_is_told_that_its_grip_is_not_judged() {
 #[test]
 fn only_stated_torques_are_shown() {
     says(
-        &ask(&with(&["--nut-torque", "80", "--torque-max", "136"])),
-        &["as stated: set up with 80.0 N·m, at most 136.0 N·m; more torque never makes up"],
+        &ask(&with(&["--nut-torque", "80", "--torque-max", "120"])),
+        &["as stated: set up with 80.0 N·m, at most 120.0 N·m; more torque never makes up"],
     );
     assert!(!stdout(&ask(ASKED)).contains("N·m"));
     // In inches there is no default for a torque.

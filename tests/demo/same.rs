@@ -54,15 +54,15 @@ const ONLY_IN_FOLDER: [&str; 10] = [
     "grip/little-shank none not judged tool 37 operation - not judged (very little shank inserted): assembly.stick_out and collet.bore_recess are not stated",
     "grip/short-grip none not judged tool 37 operation - not judged (too little shank in the collet): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
     // A row holds one operation.
-    "reach/flutes-too-short error not met tool 41 operation k9-41 the axial depth is 48.0 mm; the edges cut to 45.0 mm",
+    "reach/flutes-too-short error not met tool 41 operation k9-41 the axial depth is 48.0 mm; the cutting edges are 45.0 mm long, 3.0 mm short",
     // A broken cell of a part or an operation belongs to no one tool.
     "record/cell-unreadable error not met tool - operation - reach: `14,5`: a comma in a number; this file takes a point as decimal mark: write 14.5",
     "record/cell-unreadable note not met tool - operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
     "record/negative-length error not met tool - operation - neck_length: `0`; expected a number above zero",
     // Parts are no records of their own: none stands twice, is lost or is left over.
-    "record/part-twice error not met tool - operation - collet `c40-25` stands in line … already",
+    "record/part-twice error not met tool - operation - collet `c40-25` is already defined in line …",
     "record/part-unknown error not met tool 37 operation - collet `c20-08` is not among the collets; did you mean `c20-8`?",
-    "record/part-unused note not met tool - operation - cutter `em14-83` is built into no assembly",
+    "record/part-unused note not met tool - operation - cutter `em14-83` is used in no assembly",
 ];
 
 /// Findings of the flat table that the folder has not.

@@ -6,8 +6,7 @@ use super::report;
 use super::tables::rewritten;
 use crate::support::fixture;
 
-/// A message names another line of the same table only as a place: `is taken in line 20
-/// already`.
+/// A message names another line of the same table only as a place: `already defined in line 20`.
 pub fn without_lines(message: &str) -> String {
     let words: Vec<&str> = message.split(' ').collect();
     let shown = words.iter().enumerate().map(|(at, word)| {

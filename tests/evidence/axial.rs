@@ -105,7 +105,7 @@ fn percents_never_lean_towards_enough() {
     assert!(
         finding
             .message
-            .contains("(44 % of a 40.0 mm land, not 67 %)"),
+            .contains("(44 % of the 40.0 mm gripping length, not 67 %)"),
         "{}",
         finding.message
     );

@@ -67,8 +67,8 @@ fn every_formula_has_its_headings() {
 /// Assemblies that between them let every fact be computed.
 const EVERYTHING: &str = "\
 tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,cutter_kind,cutter_material,point_angle,helix_angle,flute_count,chip_flute_length,gauge_length,insertion_depth_max,collet_size,bore_diameter,bore_length,nut_torque,torque_max,collet torque_recommended,reach,clamping_kind,face_setback,bore_recess,clamping_length_min,clamping_length_max,shank_form,description,room_diameter,nut_outer_diameter,spindle_speed,operation_kind,workpiece_material,axial_depth,radial_width,feed_per_tooth,nut_thread,mouth_diameter,taper_length,nose_diameter,mouth_setback,cutter_speed_max,balance_grade,balance_speed,assembly_mass,cutter drive_square,drive_square_length,collet drive_square,measured_frequency,feed_per_revolution,clearance
-1,60,118,60,12,12,drill,carbide,140,30,3,50,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,milling,C45E,6,6,0.05,M40x1.5,33,40,50,10,20000,2.5,12000,1.2,9,8,9,800,,1
-2,60,118,60,12,12,drill,carbide,140,30,3,50,80,70,32,12,40,100,180,136,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,drilling,C45E,6,6,0.05,M40x1.5,33,40,50,10,20000,2.5,12000,1.2,9,8,9,800,,1
+1,60,118,60,12,12,drill,carbide,140,30,3,50,80,70,32,12,40,100,180,120,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,milling,C45E,6,6,0.05,M40x1.5,33,40,50,10,20000,2.5,12000,1.2,9,8,9,800,,1
+2,60,118,60,12,12,drill,carbide,140,30,3,50,80,70,32,12,40,100,180,120,75,taper collet,1,0,30,60,HB,D12 drill,80,50,3000,drilling,C45E,6,6,0.05,M40x1.5,33,40,50,10,20000,2.5,12000,1.2,9,8,9,800,,1
 2,,,,,10,drill,,140,,,,,,,,,,,,,,,,,,,,,,,drilling,C45E,,,,,,,,,,,,,,,,,0.2,
 ";
 

@@ -130,11 +130,11 @@ fn facts_say_why_the_model_does_not_apply() {
     for (case, why) in [
         (
             "na-front-bare",
-            "no plain shank fills the front of the land",
+            "no plain shank fills the front of the bore",
         ),
         (
             "na-land-begins-behind-the-mouth",
-            "the land begins behind the socket's mouth",
+            "the gripping length begins behind the holder's mouth",
         ),
         (
             "na-wall-thinner-than-checked",

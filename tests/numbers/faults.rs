@@ -151,7 +151,7 @@ fn units_of_another_kind_are_wrong() {
 
 #[test]
 fn a_number_without_unit_and_without_default() {
-    assert_eq!(stated("136", Unit::Nm), Err(Problem::UnitMissing));
+    assert_eq!(stated("120", Unit::Nm), Err(Problem::UnitMissing));
 }
 
 #[test]

@@ -78,7 +78,7 @@ fn cell() -> impl Strategy<Value = String> {
         "1e999",
         "\"",
         "~12",
-        "136 N·m",
+        "120 N·m",
         "EM12",
     ];
     prop_oneof![

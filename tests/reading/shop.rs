@@ -31,7 +31,7 @@ fn an_inch_library_reads_bare_lengths_in_inches() {
 
 #[test]
 fn a_torque_without_unit_in_an_inch_library_is_a_finding() {
-    let text = "tool_number,stick_out,nut_torque\n1,1.3,100\n2,1.3,100 lbf·ft\n3,1.3,136 N·m\n4,1.3,100 lbf·in\n";
+    let text = "tool_number,stick_out,nut_torque\n1,1.3,100\n2,1.3,100 lbf·ft\n3,1.3,120 N·m\n4,1.3,100 lbf·in\n";
     let library = with_shop(INCH, text);
     assert_eq!(faults(&library), ["unit-missing 2:7 nut_torque"]);
     let fault = only(&library, "record/unit-missing");
@@ -45,7 +45,7 @@ fn a_torque_without_unit_in_an_inch_library_is_a_finding() {
         entry.value.number()
     };
     assert_eq!(of(1), Some(135.581_794_833_140_04));
-    assert_eq!(of(2), Some(136.0));
+    assert_eq!(of(2), Some(120.0));
     assert_eq!(of(3), Some(11.298_482_902_761_67));
     // The column's unit is as good as the cell's.
     let header = with_shop(
@@ -64,10 +64,10 @@ fn a_shop_may_state_its_unit_of_torque() {
         stated(&library, Field::NutTorque),
         Some(&Value::Number(135.581_794_833_140_04))
     );
-    let metric = with_shop("", "tool_number,stick_out,nut_torque\n1,33,136\n");
+    let metric = with_shop("", "tool_number,stick_out,nut_torque\n1,33,120\n");
     assert_eq!(
         stated(&metric, Field::NutTorque),
-        Some(&Value::Number(136.0))
+        Some(&Value::Number(120.0))
     );
 }
 

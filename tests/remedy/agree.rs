@@ -83,7 +83,7 @@ fn who_pulls_a_tool_out_is_not_told_to_push_it_in() {
     let slender = &of(&found, "reach/slender-overhang").advice;
     assert_eq!(
         slender,
-        "take a larger shank or a tapered neck, or cut less"
+        "take a larger shank or a tapered neck, or reduce the cut"
     );
 }
 
@@ -99,7 +99,7 @@ fn a_stop_is_moved_and_not_the_tool() {
     let stop = of(&found, "grip/tail-on-stop");
     assert_eq!(
         stop.advice,
-        "screw the stop back by 1.0 mm or more: the stick-out then stays as it is"
+        "screw the stop back by 1.0 mm or more; the stick-out remains as it is"
     );
     assert!(
         stop.otherwise[0].starts_with("set the stick-out to 6"),

@@ -45,7 +45,7 @@ fn the_grip_is_judged() {
         .unwrap();
     assert_eq!(
         finding.message,
-        "only 19.0 mm of plain shank in the collet's grip; 26.7 mm needed (47 % of a 40.0 mm land, not 67 %)"
+        "only 19.0 mm of plain shank gripped; 26.7 mm needed, 7.7 mm short (47 % of the 40.0 mm gripping length, not 67 %)"
     );
     assert_eq!(
         (finding.places[0].line, finding.places[0].text.as_str()),

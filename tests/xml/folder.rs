@@ -21,7 +21,7 @@ const TABLES: [(&str, &str); 6] = [
     ),
     (
         "collets.csv",
-        "collet,collet_size,bore_diameter,bore_length,torque_recommended\nC12,32,12,40,136\n",
+        "collet,collet_size,bore_diameter,bore_length,torque_recommended\nC12,32,12,40,120\n",
     ),
     ("nuts.csv", "nut,collet_size,torque_max\nN32,size 32,-5\n"),
     (
@@ -35,7 +35,7 @@ const SECTIONS: &str = "\
 <operations><operation id='O1' tool-number='1'><reach>80</reach></operation></operations>
 <holders><holder id='H'><clamping-kind>taper colet</clamping-kind><insertion-depth-max>60</insertion-depth-max></holder></holders>
 <nuts><nut id='N32'><collet-size>size 32</collet-size><torque-max>-5</torque-max></nut></nuts>
-<collets><collet id='C12'><collet-size>32</collet-size><bore-diameter>12</bore-diameter><bore-length>40</bore-length><torque-recommended>136</torque-recommended></collet></collets>
+<collets><collet id='C12'><collet-size>32</collet-size><bore-diameter>12</bore-diameter><bore-length>40</bore-length><torque-recommended>120</torque-recommended></collet></collets>
 <cutters><cutter id='E12'><cutter-kind>end mill</cutter-kind><cutting-diameter>12</cutting-diameter><shank-diameter>12</shank-diameter><shank-length>45</shank-length><overall-length>83</overall-length><coolant-channels>yes</coolant-channels></cutter></cutters>
 <assemblies>
 <assembly tool-number='1' id='A1' cutter='E12' collet='C12' nut='N32' holder='H'><stick-out>65</stick-out><nut-torque unit='N·m'>300</nut-torque></assembly>
