@@ -73,13 +73,15 @@ impl Way<'_> {
         }
         finding.stick_out = None;
         finding.otherwise.clear();
-        finding.advice = if finding.without_moving.is_empty() {
+        // What stays wrong in the other part too has words for it: a lighter cut, less torque.
+        let stays = finding.level < Some(Level::Error) && !finding.without_moving.is_empty();
+        finding.advice = if stays {
+            finding.without_moving.clone()
+        } else {
             let parts = self.parts.join(" and ");
             format!(
                 "first correct {parts}; then, with the other part, ask again where to set the tool"
             )
-        } else {
-            finding.without_moving.clone()
         };
         true
     }

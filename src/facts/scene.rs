@@ -5,7 +5,7 @@ use std::cell::{Cell, OnceCell};
 use crate::library::{Corner, Datum, Field, RANGED, Reckoned, Setting, Settings, Trace, View};
 
 use super::registry::{Fact, FactValue};
-use super::socket;
+use super::{shape, socket};
 
 type Memo<'a> = Cell<Option<Reckoned<Datum<'a>>>>;
 
@@ -148,6 +148,7 @@ impl<'a> Scene<'a> {
     #[must_use]
     pub fn outside(&self, fact: Fact) -> Option<&'static str> {
         match fact {
+            Fact::DriveFlats | Fact::FlatInBore => shape::outside(self),
             Fact::MouthStressRatio => socket::outside(self),
             // These need a torque too: without one they wait for it.
             Fact::MouthStress | Fact::MouthStressUpper | Fact::MouthOpening => {

@@ -47,6 +47,14 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
+/// Why nobody knows where the flats are, where nothing is missing.
+pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
+    let form = scene.view.word(Field::ShankForm).value?;
+    let diameter = scene.field(Field::ShankDiameter).value?;
+    let flat = matches!(form, "HB" | "HE" | "flat") && standing::flat(diameter).is_none();
+    flat.then_some("no table lists the flat of a shank of this diameter")
+}
+
 /// Where the flats lie: as stated, else as the table of DIN 6535 has them; how long they are along
 /// the shank only the table says.
 fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {

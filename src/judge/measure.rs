@@ -177,14 +177,19 @@ fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Tra
     if !trace.missing.is_empty() {
         return State::Waits(trace);
     }
-    let named = rule.when.iter().chain(&rule.expect);
-    match named.flat_map(names).find_map(|id| match meant(id) {
-        Some(Meant::Fact(fact)) => scene.outside(fact),
-        _ => None,
-    }) {
+    match outside(rule, scene) {
         Some(why) => State::Outside(why),
         None => State::Silent,
     }
+}
+
+/// Why a rule has no result although nothing is missing, where a fact that it names says so.
+pub(super) fn outside(rule: &Rule, scene: &Scene<'_>) -> Option<&'static str> {
+    let named = rule.when.iter().chain(&rule.expect);
+    named.flat_map(names).find_map(|id| match meant(id) {
+        Some(Meant::Fact(fact)) => scene.outside(fact),
+        _ => None,
+    })
 }
 
 /// Whether a name may stand for another value when the tool is pulled out: all facts but what

@@ -11,7 +11,7 @@ use crate::units::print;
 use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
 use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues, Worth};
-use super::measure::rests_on_length;
+use super::measure::{outside, rests_on_length};
 use super::names::{Meant, meant};
 use super::owners::Owners;
 use super::render::{Manner, render};
@@ -20,6 +20,8 @@ use super::shown::{fact_shown, field_shown};
 
 /// Longest text of a cell that a finding keeps, in characters.
 const LONGEST_CELL: usize = 200;
+/// Why a rule is not judged where nothing is missing and no fact says more.
+const NO_RESULT: &str = "its values allow no result";
 
 /// Writes up a judgement that fails or cannot be made.
 pub(super) fn finding<'v>(
@@ -69,7 +71,13 @@ pub(super) fn finding<'v>(
         Outcome::NotJudged => {
             let turns = || judge.turns(index, rule, scene, trace);
             let decided = undecided(scene, trace).zip(turns());
-            not_judged(rule, &lacking(&scene.view, trace.missing), decided)
+            let lacking = lacking(&scene.view, trace.missing);
+            let why = if lacking.is_empty() {
+                outside(rule, scene).map_or_else(|| NO_RESULT.to_owned(), str::to_owned)
+            } else {
+                lacking
+            };
+            not_judged(rule, &why, decided)
         }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
@@ -131,15 +139,12 @@ fn undecided(scene: &Scene<'_>, trace: Trace) -> Option<String> {
     (!words.is_empty()).then(|| words.join(" and "))
 }
 
-fn not_judged(rule: &Rule, lacking: &str, turns: Option<(String, String)>) -> String {
+fn not_judged(rule: &Rule, why: &str, turns: Option<(String, String)>) -> String {
     let title = &rule.title;
     if let Some((decided_by, how_near)) = turns {
         return format!("not judged ({title}): {how_near}; decided by {decided_by}");
     }
-    match lacking {
-        "" => format!("not judged ({title}): its values allow no result"),
-        lacking => format!("not judged ({title}): {lacking}"),
-    }
+    format!("not judged ({title}): {why}")
 }
 
 /// The facts and properties that the rule names, limits aside.

@@ -87,7 +87,26 @@ fn never_judged(fact: &str, rule: &Rule, report: &Report) -> Option<String> {
     ))
 }
 
+/// A fact of which nothing is missing and which no table or model has: the finding says why.
+fn without_result(fact: &str, report: &Report) -> Option<String> {
+    let says = |finding: &Finding| {
+        let shown = finding.facts.iter().find(|shown| shown.name == fact);
+        let why = shown.and_then(|shown| shown.outside);
+        finding.level.is_none()
+            && finding.missing.is_empty()
+            && why.is_some_and(|why| finding.message.ends_with(why))
+    };
+    let other = report.findings.iter().find(|finding| !says(finding))?;
+    Some(format!(
+        "why {fact} is not known is not said: {}",
+        other.message
+    ))
+}
+
 fn gap(field: &str, report: &Report) -> Option<String> {
+    if Fact::all().any(|info| info.name == field) {
+        return without_result(field, report);
+    }
     if !PROPERTIES
         .iter()
         .any(|property| property.qualified == field)

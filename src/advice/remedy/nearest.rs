@@ -61,7 +61,8 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
             found.nut_diameter_max = nut(base, operations);
         }
         if found.why.is_empty() {
-            let (why, about) = why(held, &missing, &fails);
+            let misfit = rules.iter().any(|rule| rule.needs_part());
+            let (why, about) = why(held, misfit, &missing, &fails);
             found.why = String::from(why);
             found.about = about.to_vec();
         }
@@ -76,6 +77,7 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
 /// Why nothing serves, and the rules that this is about; none if it is about all.
 fn why(
     held: bool,
+    misfit: bool,
     missing: &[&str],
     fails: &dyn Fn(&[&str]) -> bool,
 ) -> (&'static str, &'static [&'static str]) {
@@ -111,6 +113,12 @@ fn why(
         ),
     ];
     let found = reasons.into_iter().find(|(rules, _)| fails(rules));
+    if found.is_none() && misfit {
+        return (
+            "nothing on hand takes the place of the part that does not suit",
+            &[],
+        );
+    }
     found.map_or(
         (
             "no cutter that cuts the same, and no other collet or holder on hand, leaves both reach and grip",
