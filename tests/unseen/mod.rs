@@ -8,10 +8,12 @@ mod counted;
 mod deleted;
 mod exceptions;
 mod facts;
+mod found;
 mod holders;
 mod jobs;
 mod row;
 mod rows;
+mod slips;
 
 use shankwise::library::{Input, Library, load};
 use shankwise::units::{Spelling, Unit};
