@@ -3,23 +3,24 @@
 //! Comma, semicolon or tab; any line end; quoted newlines. A quote in the middle of a cell is
 //! a character (an inch mark, mostly); only one at the start of a cell opens a quotation.
 
-mod split;
+mod field;
+mod one_by_one;
+mod records;
 
 use std::borrow::Cow;
 
 use super::{Cell, Column, Fault, Row, Table};
 use crate::text::{Place, Source, SourceId, Span};
 use crate::units::Decimal;
-pub use split::{Field, Record, Splitter};
+pub use field::Field;
+pub use records::{Record, Records};
 
 /// Reads a table; `None` if there is no header.
 pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Option<Table<'a>> {
     let text = source.text();
     let delimiter = delimiter_of(text);
-    let mut records = Splitter::new(text, delimiter)
-        .filter(|record| !is_blank(text, record))
-        .map(|record| with_stray_quote(text, record, delimiter));
-    let header = records.next()?;
+    let mut records = Records::new(text, delimiter);
+    let header = first(&mut records, text)?;
     let mut columns: Vec<Column<'a>> = header
         .fields
         .iter()
@@ -27,9 +28,13 @@ pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Op
         .collect();
     let width = width_of(&columns);
     columns.truncate(width);
-    let rows = records
-        .map(|record| row(text, id, &record, width, faults))
-        .collect();
+    let mut rows = Vec::new();
+    while let Some(record) = records.read() {
+        if !is_blank(text, record) {
+            let unclosed = record.unclosed.or(stray_quote(text, record, delimiter));
+            rows.push(row(text, id, record, unclosed, width, faults));
+        }
+    }
     Some(Table {
         columns,
         rows,
@@ -41,11 +46,18 @@ pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Op
     })
 }
 
+/// The first record that holds anything.
+fn first<'r>(records: &'r mut Records<'_>, text: &str) -> Option<&'r Record> {
+    while is_blank(text, records.read()?) {}
+    records.last()
+}
+
 /// The delimiter: of comma, semicolon and tab the one that the first line that holds any
 /// holds most often outside quotes.
 fn delimiter_of(text: &str) -> u8 {
     let candidates = [b',', b';', b'\t'];
-    let header = Splitter::new(text, b',').find(|record| !is_blank(text, record));
+    let mut records = Records::new(text, b',');
+    let header = first(&mut records, text);
     let line = header.map_or("", |record| text.get(record.span.range()).unwrap_or(""));
     let count = |delimiter: u8| {
         let mut quoted = false;
@@ -60,11 +72,11 @@ fn delimiter_of(text: &str) -> u8 {
     best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
 }
 
-/// Marks a record that a stray quote has made of two: `"stub`, closed only by the inch mark
+/// The stray quote that has made one record of two: `"stub`, closed only by the inch mark
 /// that ends a cell of the next record. The numbers of cells are right then and nothing else
 /// tells that a tool has vanished into a text. A cell of several lines is taken for that if
 /// its last line begins with an id and has the delimiters that a record has up to there.
-fn with_stray_quote(text: &str, mut record: Record, delimiter: u8) -> Record {
+fn stray_quote(text: &str, record: &Record, delimiter: u8) -> Option<usize> {
     let swallows = |(index, field): &(usize, &Field)| {
         let cell = text.get(field.span.range()).unwrap_or("");
         let Some((_, line)) = cell.rsplit_once(['\n', '\r']) else {
@@ -76,13 +88,12 @@ fn with_stray_quote(text: &str, mut record: Record, delimiter: u8) -> Record {
             first.contains(|c: char| c.is_ascii_digit()) && !first.contains(char::is_whitespace);
         *index > 0 && is_id && cells.count() >= *index
     };
-    let mut fields = record.fields.iter().enumerate();
-    if let Some((_, field)) = fields.find(swallows) {
-        // The quote stands directly before its cell.
-        let quote = (field.span.start as usize).saturating_sub(1);
-        record.unclosed = record.unclosed.or(Some(quote));
+    if record.plain {
+        return None;
     }
-    record
+    let (_, field) = record.fields.iter().enumerate().find(swallows)?;
+    // The quote stands directly before its cell.
+    Some((field.span.start as usize).saturating_sub(1))
 }
 
 fn is_blank(text: &str, record: &Record) -> bool {
@@ -110,68 +121,50 @@ fn row<'a>(
     text: &'a str,
     id: SourceId,
     record: &Record,
+    unclosed: Option<usize>,
     width: usize,
     faults: &mut Vec<Fault>,
 ) -> Row<'a> {
-    let place = Place {
-        source: id,
-        span: record.span,
-    };
+    let place = |span: Span| Place { source: id, span };
     let filled = |field: &Field| !content(text, *field).0.is_empty();
-    let last = record
-        .fields
-        .iter()
-        .rposition(filled)
-        .map_or(0, |at| at + 1);
+    let last = record.fields.iter().rposition(filled);
+    let last = last.map_or(0, |at| at + 1);
     let cells = record.fields.len();
-    let ragged = last > width || record.unclosed.is_some();
+    let ragged = last > width || unclosed.is_some();
     if ragged || cells < width {
-        let at = match record.unclosed {
+        let at = match unclosed {
             Some(quote) => Span::new(quote, quote + 1),
             None => odd_cell(record, width),
         };
-        let place = Place {
-            source: id,
-            span: at,
+        let how = match unclosed {
+            Some(_) => "open quote",
+            None if last > width => "too many",
+            None => "too few",
         };
         faults.push(
-            Fault::new("record/row-ragged", place, "")
+            Fault::new("record/row-ragged", place(at), "")
                 .with("cells", cells.to_string())
                 .with("columns", width.to_string())
-                .with("how", how(record, last, width)),
+                .with("how", how),
         );
     }
-    let cells = record
-        .fields
-        .iter()
-        .take(width)
-        .enumerate()
-        .filter_map(|(column, field)| {
-            let (text, span) = content(text, *field);
-            let place = Place { source: id, span };
-            (!text.is_empty()).then_some(Cell {
+    let mut cells = Vec::with_capacity(last.min(width));
+    for (column, field) in record.fields.iter().take(width).enumerate() {
+        let (text, span) = content(text, *field);
+        if !text.is_empty() {
+            cells.push(Cell {
                 column,
                 text,
-                place,
+                place: place(span),
                 unit: None,
-            })
-        })
-        .collect();
+            });
+        }
+    }
     Row {
-        place,
+        place: place(record.span),
         end: record.span.end,
         cells,
         ragged,
-    }
-}
-
-fn how(record: &Record, last: usize, width: usize) -> &'static str {
-    if record.unclosed.is_some() {
-        "open quote"
-    } else if last > width {
-        "too many"
-    } else {
-        "too few"
     }
 }
 

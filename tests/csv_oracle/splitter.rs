@@ -1,17 +1,7 @@
-//! Splitting text into records and fields, keeping the place of each.
-//!
-//! The `csv` crate gives a record's place, not a field's; the tests use it as the oracle.
+//! The oracle of records and places: one loop over the bytes, without the crates that read.
 
-use crate::text::Span;
-
-/// One field: the bytes inside its quotes, if it has any.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Field {
-    /// Where it stands, without its quotes.
-    pub span: Span,
-    /// Whether it holds doubled quotes.
-    pub escaped: bool,
-}
+use shankwise::input::csv::Field;
+use shankwise::text::Span;
 
 /// One record, which may run over several lines.
 #[derive(Clone, Debug, PartialEq, Eq)]

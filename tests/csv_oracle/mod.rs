@@ -1,19 +1,22 @@
-//! The splitter of CSV against the `csv` crate, which gives fields but not their places.
+//! Records and the places of their fields, against the `csv` crate's own fields and against a
+//! splitter of one loop.
 //!
-//! Both agree on records and fields but for four differences, all deliberate:
+//! With the crate all agrees but for three differences, all deliberate:
 //!
-//! * a blank line is a record with one empty field here, and nothing there; the reader above
-//!   the splitter leaves it out;
 //! * blanks behind a closing quote are no part of the field here, and its end there;
 //! * text behind a closing quote keeps the quotes as characters here (`"M" 40` is shown as it
 //!   was typed), and loses them there;
 //! * a quote that is never closed, or that is "closed" in a later line in the middle of a
 //!   cell, is a character here, and swallows further lines there.
 
+mod splitter;
+
 use proptest::prelude::*;
-use shankwise::input::csv::{Field, Record, Splitter};
+use shankwise::input::csv::{Field, Record, Records};
+use splitter::Splitter;
 
 use crate::support::cases;
+use crate::window::dice::Dice;
 
 /// What the tested texts are made of: mostly what a splitter can trip over.
 const PIECES: [&str; 16] = [
@@ -57,7 +60,8 @@ fn oracle(text: &str, delimiter: u8) -> Vec<Vec<String>> {
 }
 
 fn split(text: &str, delimiter: u8) -> Vec<Record> {
-    Splitter::new(text, delimiter).collect()
+    let mut records = Records::new(text, delimiter);
+    std::iter::from_fn(|| records.read().cloned()).collect()
 }
 
 fn raw<'t>(text: &'t str, field: &Field) -> &'t str {
@@ -124,13 +128,17 @@ fn whole_fields<'t>(text: &'t str, record: &Record, delimiter: u8) -> Vec<&'t st
     wholes
 }
 
+fn is_line_ends(text: &str) -> bool {
+    text.bytes().all(|byte| matches!(byte, b'\r' | b'\n'))
+}
+
 /// Every byte of the text stands in one field, or is a quote, a delimiter or a line end.
 fn check_places(text: &str, delimiter: u8) -> Vec<(Record, Vec<&str>)> {
     let mut at = 0;
     let records = split(text, delimiter).into_iter().map(|record| {
         let between = &text[at..record.span.start as usize];
         assert!(
-            at == 0 && between.is_empty() || ["\r", "\n", "\r\n"].contains(&between),
+            (at == 0 || !between.is_empty()) && is_line_ends(between),
             "{between:?} between records of {text:?}"
         );
         at = record.span.end as usize;
@@ -139,7 +147,7 @@ fn check_places(text: &str, delimiter: u8) -> Vec<(Record, Vec<&str>)> {
     });
     let records: Vec<_> = records.collect();
     assert!(
-        ["", "\r", "\n", "\r\n"].contains(&&text[at..]),
+        is_line_ends(&text[at..]),
         "{:?} is lost at the end of {text:?}",
         &text[at..]
     );
@@ -152,12 +160,8 @@ fn agrees(text: &str, delimiter: u8) -> bool {
     if records.iter().any(|(record, _)| record.unclosed.is_some()) {
         return false;
     }
-    let filled = records.iter().filter(|(record, wholes)| {
-        let blank_line = record.fields.len() == 1 && wholes[0].is_empty();
-        !blank_line
-    });
     let mut expected = Vec::new();
-    for (record, wholes) in filled {
+    for (record, wholes) in &records {
         for (field, whole) in record.fields.iter().zip(wholes) {
             let read = content(text, field);
             let theirs = as_the_oracle_reads(whole);
@@ -206,10 +210,65 @@ fn cells(text: &str) -> Vec<Vec<String>> {
     records.iter().map(read).collect()
 }
 
+/// What the generated tables are made of: what people write, and where their quotes go astray.
+const CELLS: [&str; 16] = [
+    ",",
+    ",",
+    ",",
+    ",",
+    "\n",
+    "\n",
+    "\r\n",
+    "\"",
+    "\"\"",
+    "12",
+    "1/2\" mill",
+    "\"stub",
+    "end\"",
+    "\"a, b\"",
+    "\"two\nlines\"",
+    "Ø12 ",
+];
+
+/// 100,000 texts; half of pieces that a splitter can trip over, half like tables.
 #[test]
-fn a_blank_line_is_a_record_with_one_empty_field() {
-    assert_eq!(cells("a\n\nb"), [["a"], [""], ["b"]]);
-    assert_eq!(oracle("a\n\nb", b','), [["a"], ["b"]]);
+fn every_record_and_place_is_as_a_single_loop_over_the_bytes_finds_them() {
+    let mut dice = Dice::new(12);
+    let lengths: Vec<usize> = (0..60).collect();
+    let mut strays = 0;
+    for round in 0..100_000 {
+        let pieces = if round % 2 == 0 { &PIECES } else { &CELLS };
+        let mark = if dice.chance(0.02) { "\u{feff}" } else { "" };
+        let body = (0..dice.pick(&lengths)).map(|_| dice.pick(pieces));
+        let text = std::iter::once(mark).chain(body).collect::<String>();
+        let delimiter = dice.pick(b",;\t");
+        let expected = Splitter::new(&text, delimiter);
+        // A line without any character is a record there.
+        let expected = expected.filter(|record| record.span.start < record.span.end);
+        let expected: Vec<_> = expected
+            .map(|record| (record.span, record.fields, record.unclosed))
+            .collect();
+        let read: Vec<_> = split(&text, delimiter)
+            .into_iter()
+            .map(|record| (record.span, record.fields, record.unclosed))
+            .collect();
+        strays += usize::from(read.iter().any(|(_, _, unclosed)| unclosed.is_some()));
+        assert_eq!(read, expected, "{text:?}");
+    }
+    assert!((20_000..80_000).contains(&strays), "{strays} stray quotes");
+}
+
+#[test]
+fn a_blank_line_is_no_record() {
+    assert_eq!(cells("a\n\n\r\nb\n\n"), [["a"], ["b"]]);
+    assert_eq!(cells("\n\n"), [[]; 0] as [[&str; 0]; 0]);
+}
+
+#[test]
+fn a_second_byte_order_mark_is_text() {
+    let text = "\u{feff}\"a,b\",c\nd";
+    let expected = [vec!["\u{feff}\"a", "b\"", "c"], vec!["d"]];
+    assert_eq!(cells(text), expected);
 }
 
 #[test]
@@ -273,4 +332,13 @@ fn many_stray_quotes_take_time_in_proportion_to_the_text() {
     check_places(&text, b',');
     let text = "\"\"\"\"x,\"\"\n".repeat(20_001);
     check_places(&text, b',');
+    // Each line ends the quotation of the one before and opens another: to the csv crate all
+    // are one record, from whichever line it starts.
+    let text = "b\"q,z,\"a\n".repeat(20_001);
+    let records = check_places(&text, b',');
+    assert_eq!(records.len(), 20_001);
+    // Only the first quote is stray, and all behind it is sound.
+    let text = format!("a,\"b\n{}", "c,d\n".repeat(100_000));
+    let records = check_places(&text, b',');
+    assert_eq!(records.len(), 100_001);
 }
