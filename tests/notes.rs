@@ -34,12 +34,12 @@ fn part_grip_and_overhang_make_one_note_a_tool() {
     let library = format!("{HEADER}\n{}", rows.concat());
     let text = text(&library);
     let both = "note grip/part-grip, reach/more-overhang-than-needed: tools 1, 2: \
-        22.0 mm gripped of a 30.0 mm gripping length; 30.0 mm possible at a stick-out of 40.0 mm; \
-        and the stick-out is 58.0 mm; 40.0 mm is enough, 18.0 mm less at: library.csv:2, 3 \
+        22.0 mm gripped of a gripping length of 30.0 mm; 30.0 mm possible at a stick-out of 40.0 mm; \
+        and the stick-out is 58.0 mm, 18.0 mm more than needed at: library.csv:2, 3 \
         do: shorten the stick-out if the bore behind the collet is deep enough";
     assert!(text.contains(both), "{text}");
     assert_eq!(text.matches("note grip/part-grip").count(), 1, "{text}");
-    let alone = "note reach/more-overhang-than-needed: tool 3: the stick-out is 48.0 mm; 35.0 mm";
+    let alone = "note reach/more-overhang-than-needed: tool 3: the stick-out is 48.0 mm, 13.0 mm more than needed";
     assert!(text.contains(alone), "{text}");
     assert_eq!(
         text.matches("reach/more-overhang-than-needed").count(),

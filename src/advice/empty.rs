@@ -53,11 +53,12 @@ pub(super) fn no_window(
         return None;
     }
     let units = library.units;
-    let length = |value: f64| print::value(value, Unit::Mm, units);
     let name = |end: &Option<End>, otherwise: &str| {
         end.as_ref().map_or_else(|| otherwise.to_owned(), named)
     };
+    window.short_by?;
     let (least, most) = window.ends();
+    let short_by = print::difference(least, most, Unit::Mm, units);
     let (most, least) = print::pair(most, least, Unit::Mm, units);
     let stick_out = assembly.record.get(Field::StickOut);
     let place = FaultPlace {
@@ -72,7 +73,7 @@ pub(super) fn no_window(
             ("min", least),
             ("upper", name(&window.max, "the tool's overall length")),
             ("max", most),
-            ("short_by", length(window.short_by?)),
+            ("short_by", short_by),
         ],
         places: vec![place],
         tool_number: assembly.tool_number().map(str::to_owned),

@@ -135,7 +135,7 @@ facts! {
         "length at the front of the bore that does not grip plain shank",
         "geometry";
     FrontIs "front_is" Word(&["flute", "run-out", "neck", "shank"], grip::front_is), ASSEMBLY,
-        "what lies in the front of the bore: flute, run-out (of the flutes: the washout), neck, or shank if it is filled",
+        "what lies in the front of the bore: shank if it is filled, else flute, neck, or run-out (the flutes' washout)",
         "geometry; flute where nothing is stated in front of the shank";
     BoreGap "bore_gap" Number(Unit::Mm, grip::bore_gap), ASSEMBLY,
         "bore diameter minus shank diameter",

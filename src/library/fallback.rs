@@ -275,7 +275,11 @@ fn nut_outer_diameter(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
 
 fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
     let (row, trace) = standard_nut(view)?;
-    let why = "thread of a standard nut of this size, ISO 15488 read second-hand";
+    let why = if row.thread_basis == "from memory" {
+        "thread of a standard nut of this size, from memory"
+    } else {
+        "thread of a standard nut of this size, ISO 15488 read second-hand"
+    };
     Some((
         Reckoned::known(Datum::Text(&row.thread), trace),
         Origin::Assumed(why),

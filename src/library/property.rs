@@ -167,7 +167,7 @@ properties! {
         ColletSize "collet_size" [] Size, Positive starred, "size of the collet";
         BoreDiameter "bore_diameter" ["DCONWS"] MM, Positive starred, "largest shank it takes, the nominal bore";
         BoreDiameterMin "bore_diameter_min" [] MM, NotNegative, "smallest shank it may be closed on";
-        BoreLength "bore_length" [] MM, Positive starred, "gripping length of the bore only, from its front end";
+        BoreLength "bore_length" [] MM, Positive starred, "gripping length of the bore, from its front end; relieved parts do not count";
         BoreForm "bore_form" [] Words(words::BORE_FORM), Any, "form of the bore: where it is relieved";
         BoreRecess "bore_recess" [] MM, NotNegative, "collet's front end to the front end of the gripping length";
         ColletLength "collet_length" [] MM, Positive, "overall length of the collet";
@@ -229,10 +229,10 @@ properties! {
         OperationMachine "machine" [] Text, Any, "machine that does it";
         OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation; if not stated, a drill, reamer, tap or boring bar does what it is made for";
         WorkpieceMaterial "workpiece_material" [] Text, Any, "key of the workpiece material";
-        Reach "reach" [] MM, Positive, "from the highest surface that the nut or holder face must clear, down to the deepest point cut";
-        Clearance "clearance" [] MM, NotNegative, "distance that the nut or holder face keeps above that surface; if not stated a range, from memory";
+        Reach "reach" [] MM, Positive, "depth from the highest surface that the nut or holder face must clear to the deepest point cut";
+        Clearance "clearance" [] MM, NotNegative, "distance that the nut or holder face keeps above that surface; if not stated, a range from memory";
         RoomDiameter "room_diameter" [] MM, Positive, "diameter of a pocket that the nut may enter";
-        RoomDepth "room_depth" [] MM, Positive, "how far the nut may enter it";
+        RoomDepth "room_depth" [] MM, Positive, "how deep the nut may enter it";
         SideClearance "side_clearance" [] MM, NotNegative, "clearance at the side; 0.5 mm if not stated";
         Wall "wall" [] Words(words::WALL), Any, "whether there are walls beside the cut";
         AxialDepth "axial_depth" ["AP"] MM, Positive, "axial depth of cut";

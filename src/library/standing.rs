@@ -70,6 +70,8 @@ pub struct NutSize {
     pub size: f64,
     /// Thread.
     pub thread: String,
+    /// Where the thread is from: read second-hand in the standard, or from memory.
+    pub thread_basis: String,
     /// Outer diameter, mm, if it is known.
     pub outer_diameter: Option<f64>,
 }

@@ -232,7 +232,7 @@ fn what_stands_at_the_recommended_stick_out_comes_first() {
     says(
         &output,
         &[
-            "put right: error reach/nut-fouls: a 42.0 mm nut enters a 40.0 mm pocket",
+            "put right: error reach/nut-fouls: a nut of 42.0 mm enters a pocket of 40.0 mm",
             "Put that right and ask again; with the values as stated it would be 38.5 mm (limits",
         ],
     );
@@ -543,7 +543,9 @@ fn what_no_stick_out_cures_is_told() {
     let output = ask(&with(&["--bore-diameter", "10"]));
     says(
         &output,
-        &["put right: error grip/shank-outside-bore-range: a 12.0 mm shank in a 10.0 mm bore"],
+        &[
+            "put right: error grip/shank-outside-bore-range: a shank of 12.0 mm in a bore of 10.0 mm",
+        ],
     );
 }
 

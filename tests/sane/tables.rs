@@ -37,7 +37,30 @@ fn nut_threads_are_those_of_the_standard() {
         (40.0, "M50x1.5"),
     ];
     for (size, thread) in threads {
-        assert_eq!(standing::nut_size(size).unwrap().thread, thread);
+        let row = standing::nut_size(size).unwrap();
+        assert_eq!(
+            (row.thread.as_str(), row.thread_basis.as_str()),
+            (thread, "second-hand")
+        );
+    }
+}
+
+/// The sizes 8 and 50 are in no table of the standard: a thread assumed for one says so.
+#[test]
+fn threads_of_trade_sizes_are_from_memory() {
+    for (size, basis) in [
+        (8, "this size, from memory"),
+        (32, "this size, ISO 15488 read second-hand"),
+        (50, "this size, from memory"),
+    ] {
+        let report = lint_text(&format!(
+            "tool_number,clamping_kind,nut collet_size,nut_style,holder nut_thread\n\
+             1,taper collet,{size},standard,M5x0.8\n"
+        ));
+        let mut findings = report.findings.iter();
+        let mismatch = findings.find(|finding| finding.rule == "grip/size-mismatch");
+        let assumed = &mismatch.expect("the threads differ").assumptions;
+        assert!(assumed.iter().any(|why| why.contains(basis)), "{assumed:?}");
     }
 }
 
