@@ -117,17 +117,15 @@ fn one_place(told: &Told<'_>, judge: &Judge<'_>) -> Option<&'static str> {
         return Some("two stick-outs are named");
     }
     let moves: Vec<&str> = told.failing().map(ways).map(|ways| ways[0]).collect();
-    let by = |words: &str| -> Vec<f64> {
-        let all = moves.iter().flat_map(|text| numbers(text, words));
-        all.map(|number| told.in_mm(number)).collect()
-    };
-    let (pushed, pulled) = (by("push the tool "), by("pull the tool out by "));
-    if !pushed.is_empty() && !pulled.is_empty() {
+    let says = |words: &str| moves.iter().any(|text| text.starts_with(words));
+    let (pushed, pulled) = (says("push the tool"), says("pull the tool out"));
+    if pushed && pulled {
         return Some("push it in, and pull it out");
     }
     let (set, now) = (set.or(named.first().copied())?, told.now(judge)?);
-    let other = |by: &f64, sign: f64| !near(now + sign * by, set);
-    if pushed.iter().any(|by| other(by, -1.0)) || pulled.iter().any(|by| other(by, 1.0)) {
+    let inwards = set < now + told.printed();
+    let outwards = set > now - told.printed();
+    if pushed && !inwards || pulled && !outwards {
         return Some("moved elsewhere than it is set");
     }
     None
