@@ -181,3 +181,24 @@ fn every_exception_to_a_lint_has_its_reason() {
         }
     }
 }
+
+/// What the program must know of a rule stands in the rule's file; the faults that it raises
+/// itself are listed once.
+#[test]
+fn no_rule_is_known_by_its_name() {
+    let book = crate::support::built_in().book;
+    let mut found = Vec::new();
+    for path in sources() {
+        if path.ends_with("src/input/fault.rs") {
+            continue;
+        }
+        let text = fs::read_to_string(&path).unwrap();
+        for (line, code) in text.lines().enumerate() {
+            // Comments may give examples.
+            let code = code.split("//").next().unwrap_or_default();
+            let named = book.rules.iter().find(|rule| code.contains(&rule.id));
+            found.extend(named.map(|rule| format!("{}:{}: {}", path.display(), line + 1, rule.id)));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}

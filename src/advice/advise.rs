@@ -83,7 +83,7 @@ pub fn advise(
             .assembly_index
             .and_then(|at| remedies.get(at)?.as_ref());
         if let Some(found) = found {
-            remedied(finding, library, found);
+            remedied(finding, &judge, library, found);
         }
     }
     agree(library, &judge, &windows, &cures, &remedies, report);

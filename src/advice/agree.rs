@@ -4,15 +4,12 @@
 
 use crate::judge::{Finding, Judge, Outcome};
 use crate::library::Library;
-use crate::rulebook::Level;
+use crate::rulebook::{CuredBy, Level};
 
 use super::cure::Cure;
 use super::empty::NO_WINDOW;
 use super::remedy::{Kind, Remedies, Remedy};
 use super::remedy_words;
-
-/// The rule about what stops the tool from going in.
-const STOP: &str = "grip/tail-on-stop";
 
 /// What is known of one tool when its findings have said what they would.
 pub(super) struct Way<'a> {
@@ -126,7 +123,9 @@ impl Way<'_> {
     /// A tool that touches its stop was set by it: where nothing else is wrong, the stop is moved
     /// and the tool stays where its program wants it.
     fn the_stop(&self, finding: &mut Finding) {
-        let touches = finding.rule == STOP && finding.full_level < Level::Error;
+        let rule = self.judge.book.rule(&finding.rule);
+        let of_stop = rule.is_some_and(|rule| rule.is_cured_by(CuredBy::Stop));
+        let touches = of_stop && finding.full_level < Level::Error;
         if !touches || self.failing > 1 || finding.without_moving.is_empty() {
             return;
         }

@@ -1,9 +1,10 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
 use crate::facts::Scene;
+use crate::input::fault_kind;
 use crate::judge::{Finding, Judge, Outcome, State};
 use crate::library::{Assembly, Field, Library, Origin, Overrides};
-use crate::rulebook::Level;
+use crate::rulebook::{CuredBy, Level, Rule};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
@@ -11,13 +12,6 @@ use super::empty::NO_WINDOW;
 use super::remedy::{Nearest, Remedies};
 use super::window::Window;
 use super::{remedy_words, words};
-
-/// Notes that advise a stick-out of their own.
-const SPARE: [&str; 2] = ["grip/part-grip", "reach/more-overhang-than-needed"];
-/// Two assemblies of one tool number.
-const TAKEN_TWICE: &str = "record/number-taken-twice";
-/// The rule whose cure is so often sought with the wrench.
-const SHORT_GRIP: &str = "grip/short-grip";
 
 /// What a recommended stick-out does for an assembly: worked out once, for all its findings.
 pub(super) struct Cure {
@@ -113,15 +107,16 @@ fn kept(
 
 /// Whether what comes nearest has to do with a rule.
 fn is_about(nearest: &Nearest, rule: &str) -> bool {
-    nearest.about.is_empty() || nearest.about.contains(&rule)
+    nearest.about.is_empty() || nearest.about.iter().any(|about| about == rule)
 }
 
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
 fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
     let number = assembly.tool_number()?;
     let mut faults = library.faults.iter();
-    let twice = faults
-        .any(|fault| fault.kind == TAKEN_TWICE && fault.tool_number.as_deref() == Some(number));
+    let twice = faults.any(|fault| {
+        fault.kind == fault_kind::NUMBER_TAKEN_TWICE && fault.tool_number.as_deref() == Some(number)
+    });
     (twice && !assembly.operations.is_empty()).then(|| {
         format!("number {number} is taken twice: first find out whose the jobs are that name it")
     })
@@ -156,43 +151,43 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     if finding.outcome != Outcome::NotMet {
         return;
     }
-    if SPARE.contains(&finding.rule.as_str()) {
+    let Some(rule) = judge.book.rule(&finding.rule) else {
+        return;
+    };
+    if rule.level == Level::Note && rule.cured_by == [CuredBy::StickOut] {
         // A second number for one tool would only be asked about.
         finding.advice.clone_from(&cure.words);
         finding.stick_out = Some(cure.stick_out);
         return;
     }
-    let rule = judge.book.rule(&finding.rule);
-    let Some(rule) = rule.filter(|rule| !rule.bounds.is_empty()) else {
-        return;
-    };
-    if cure.fails(&finding.rule) {
+    if rule.bounds.is_empty() || cure.fails(&finding.rule) {
         return;
     }
     finding.stick_out = Some(cure.stick_out);
     let set = &cure.words;
-    // Whoever reads of a short grip may have the wrench in hand already.
-    let torque = if finding.rule == SHORT_GRIP {
-        ". More torque on the nut is not the remedy"
-    } else {
-        ""
-    };
-    finding.advice = if rule.level == Level::Error {
-        format!("{set}{torque}")
-    } else {
+    finding.advice = if rule.level < Level::Error {
         format!("{set}; or else: {}", finding.advice)
+    } else if finding.besides.is_empty() {
+        set.clone()
+    } else {
+        format!("{set}. {}", finding.besides)
     };
 }
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.
-pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedies) {
-    let topics = ["grip/", "reach/", "suits/", "holding/"];
-    let of_shape = topics.iter().any(|topic| finding.rule.starts_with(topic));
+pub(super) fn remedied(
+    finding: &mut Finding,
+    judge: &Judge<'_>,
+    library: &Library,
+    found: &Remedies,
+) {
+    let rule = judge.book.rule(&finding.rule);
+    let of_setup = rule.is_some_and(Rule::is_of_setup);
     // What an empty window explains stands in its block, and the block has one advice.
     let explained = finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW);
     let open =
         finding.outcome == Outcome::NotMet && (explained || finding.full_level == Level::Error);
-    if !of_shape || !open || finding.stick_out.is_some() {
+    if !(of_setup || explained) || !open || finding.stick_out.is_some() {
         return;
     }
     let units = library.units;
@@ -215,7 +210,7 @@ pub(super) fn remedied(finding: &mut Finding, library: &Library, found: &Remedie
         .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))
         .collect();
     finding.advice = if explained {
-        format!("{says}. More torque on the nut is not the remedy")
+        format!("{says}. {}", finding.besides)
     } else {
         format!("{}. Here: {says}", finding.advice)
     };

@@ -11,7 +11,7 @@ use super::solve::window;
 use super::window::{End, Window};
 
 /// The finding that stands for an empty window.
-pub const NO_WINDOW: &str = "reach/no-window";
+pub use crate::input::fault_kind::NO_WINDOW;
 
 /// Whether nothing is left wherever in its range lies what nobody states. A window that holds over
 /// the whole range may be empty where none at any place in it is: that is no fault of the tool.
@@ -160,6 +160,7 @@ pub(super) fn gather(report: &mut Report, judge: &Judge<'_>, empty: &[Finding]) 
             if rehosted(&finding.rule) || finding.beside.as_ref().is_some_and(rehosted) {
                 finding.beside = Some(NO_WINDOW.to_owned());
                 finding.advice.clone_from(&host.advice);
+                finding.besides.clone_from(&host.besides);
                 finding.caution.clone_from(&host.caution);
             }
         }

@@ -2,7 +2,7 @@
 
 use crate::judge::{State, unlisted};
 use crate::library::{Field, FieldSet, SettingSet};
-use crate::rulebook::{Bound, Level};
+use crate::rulebook::{Bound, CuredBy, Level};
 
 use super::probe::Subject;
 use super::solver::Solver;
@@ -30,6 +30,7 @@ impl Solver<'_, '_> {
             operation: operation.filter(|_| subject.operation().is_some()),
             assumed: judge.assumed(trace),
             assumptions,
+            where_none: subject.where_none().to_owned(),
             model_ends: self.model_ends(subject, value),
         })
     }
@@ -72,6 +73,8 @@ impl Solver<'_, '_> {
                     unlisted: unlisted.clone(),
                     outside,
                     level,
+                    of_stop: subject.is_cured_by(CuredBy::Stop),
+                    of_tool: subject.operation().is_none(),
                 };
                 // Several operations lack the same.
                 if !found.contains(&one) {

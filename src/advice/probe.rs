@@ -3,10 +3,7 @@
 use crate::facts::{Fact, Scene};
 use crate::judge::{Judge, Measure, State, worst};
 use crate::library::{Assembly, Field, Library, Overrides};
-use crate::rulebook::{Bound, Level, Rule};
-
-/// The rule under whose name the end of a full land is shown.
-pub(super) const FULL_LAND: &str = "grip/part-grip";
+use crate::rulebook::{Bound, CuredBy, Level, Rule};
 
 /// A slack nearer to 0 than this is on the edge.
 pub(super) const ON_EDGE: f64 = 1e-9;
@@ -17,8 +14,10 @@ pub(super) type Sample = (f64, Measure);
 /// Who bounds the stick-out.
 #[derive(Clone, Debug)]
 pub(super) struct Subject<'a> {
-    /// Number of the rule; `None` for the full land, which no rule demands.
+    /// Number of the rule; `None` for the full bore, which no rule demands.
     rule: Option<(usize, &'a Rule)>,
+    /// The rule under whose name its end is shown; empty if there is none.
+    id: &'a str,
     /// Which of the assembly's operations, if the rule is on one.
     operation: Option<usize>,
     /// Whether it may change its mind unseen between two stick-outs.
@@ -27,12 +26,22 @@ pub(super) struct Subject<'a> {
 
 impl Subject<'_> {
     pub(super) fn id(&self) -> &str {
-        self.rule.map_or(FULL_LAND, |(_, rule)| &rule.id)
+        self.id
     }
 
     /// The word for what binds.
     pub(super) fn name(&self) -> &str {
         self.rule.map_or("full land", |(_, rule)| &rule.binds)
+    }
+
+    /// What to do where no stick-out meets it, if that is not a longer tool.
+    pub(super) fn where_none(&self) -> &str {
+        self.rule.map_or("", |(_, rule)| &rule.where_none)
+    }
+
+    /// What corrects it besides another stick-out.
+    pub(super) fn is_cured_by(&self, by: CuredBy) -> bool {
+        self.rule.is_some_and(|(_, rule)| rule.is_cured_by(by))
     }
 
     pub(super) fn level(&self) -> Option<Level> {
@@ -82,6 +91,7 @@ impl<'a> Probe<'a> {
             let jumps = Judge::may_jump(rule);
             let of = |operation| Subject {
                 rule: Some((index, rule)),
+                id: &rule.id,
                 operation,
                 jumps,
             };
@@ -91,8 +101,11 @@ impl<'a> Probe<'a> {
                 subjects.push(of(None));
             }
         }
+        let mut full = judge.book.rules.iter();
+        let full = full.find(|rule| rule.stands_for.full_grip);
         subjects.push(Subject {
             rule: None,
+            id: full.map_or("", |rule| &rule.id),
             operation: None,
             jumps: false,
         });

@@ -17,6 +17,8 @@ pub struct End {
     pub assumed: Vec<&'static str>,
     /// The same with value and reason, for people.
     pub assumptions: Vec<String>,
+    /// What to do where no stick-out meets the rule, if that is not a longer tool.
+    pub where_none: String,
     /// Why the rule's model says nothing beyond, where it ends there.
     pub model_ends: Option<&'static str>,
 }
@@ -38,6 +40,10 @@ pub struct Unjudged {
     pub outside: Option<&'static str>,
     /// The level of the rule.
     pub level: Level,
+    /// Whether it is about the stop behind the tool.
+    pub of_stop: bool,
+    /// Whether it is about the tool as it is built, whatever it is used for.
+    pub of_tool: bool,
 }
 
 /// The part of a window that is advised.

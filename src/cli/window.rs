@@ -15,8 +15,6 @@ use super::{COULD_NOT, FAILS, NOTHING_FAILS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
 const RECORD: &str = "record/";
-/// Rules that know what no tool and no job can be.
-const IMPLAUSIBLE: &str = "record/implausible-";
 
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
@@ -91,7 +89,10 @@ fn implausible(library: &Library, setup: &Setup) -> Vec<String> {
     let findings = judge(library, setup, &options).findings;
     let refused = findings
         .iter()
-        .filter(|finding| finding.rule.starts_with(IMPLAUSIBLE))
+        .filter(|finding| {
+            let rule = setup.book.rule(&finding.rule);
+            rule.is_some_and(|rule| rule.stands_for.nonsense)
+        })
         .filter(|finding| {
             finding.outcome == Outcome::NotMet && finding.level >= Some(Level::Warning)
         });

@@ -37,36 +37,72 @@ pub struct FaultPlace {
     pub absent: bool,
 }
 
+/// The kinds by name: the only rules that the program itself must know.
+pub mod kind {
+    /// No stick-out meets all rules; the advice raises it.
+    pub const NO_WINDOW: &str = "reach/no-window";
+    /// A cell that is no value of its property.
+    pub const CELL_UNREADABLE: &str = "record/cell-unreadable";
+    /// Two columns of one name.
+    pub const COLUMN_TWICE: &str = "record/column-twice";
+    /// A starred property that is not stated.
+    pub const FIELD_MISSING: &str = "record/field-missing";
+    /// A length below 0.
+    pub const NEGATIVE_LENGTH: &str = "record/negative-length";
+    /// Two assemblies of one tool number.
+    pub const NUMBER_TAKEN_TWICE: &str = "record/number-taken-twice";
+    /// Two parts of one id.
+    pub const PART_TWICE: &str = "record/part-twice";
+    /// A part that is named and nowhere described.
+    pub const PART_UNKNOWN: &str = "record/part-unknown";
+    /// A part that no assembly names.
+    pub const PART_UNUSED: &str = "record/part-unused";
+    /// A row with too many or too few cells.
+    pub const ROW_RAGGED: &str = "record/row-ragged";
+    /// One property stated twice, and differently.
+    pub const STATED_TWO_WAYS: &str = "record/stated-two-ways";
+    /// A number whose unit is needed and not stated.
+    pub const UNIT_MISSING: &str = "record/unit-missing";
+    /// A column that is not read.
+    pub const UNKNOWN_COLUMN: &str = "record/unknown-column";
+    /// An element or attribute that is not read.
+    pub const UNKNOWN_ELEMENT: &str = "record/unknown-element";
+    /// A table that is not read.
+    pub const UNKNOWN_TABLE: &str = "record/unknown-table";
+    /// A starred property that is only assumed.
+    pub const VALUE_ASSUMED: &str = "record/value-assumed";
+}
+
 /// Every kind of fault that input and library can raise, with the words it brings along; and
 /// one that the advice raises in the same way. A rule file of the same name words each; a test
 /// holds both lists together.
 pub static KINDS: &[(&str, &[&str])] = &[
     (
-        "reach/no-window",
+        kind::NO_WINDOW,
         &["lower", "min", "upper", "max", "short_by"],
     ),
     (
-        "record/cell-unreadable",
+        kind::CELL_UNREADABLE,
         &["property", "text", "problem", "kind", "starred"],
     ),
-    ("record/column-twice", &["column", "first"]),
+    (kind::COLUMN_TWICE, &["column", "first"]),
     (
-        "record/field-missing",
+        kind::FIELD_MISSING,
         &["property", "meaning", "record", "why"],
     ),
-    ("record/negative-length", &["property", "text", "expected"]),
-    ("record/number-taken-twice", &["number", "line"]),
-    ("record/part-twice", &["part", "id", "line"]),
-    ("record/part-unknown", &["part", "id", "table", "hint"]),
-    ("record/part-unused", &["part", "id"]),
-    ("record/row-ragged", &["cells", "columns", "how"]),
-    ("record/stated-two-ways", &["property", "first", "second"]),
-    ("record/unit-missing", &["property", "text", "problem"]),
-    ("record/unknown-column", &["column", "table", "hint"]),
-    ("record/unknown-element", &["element", "parent", "hint"]),
-    ("record/unknown-table", &["table", "near"]),
+    (kind::NEGATIVE_LENGTH, &["property", "text", "expected"]),
+    (kind::NUMBER_TAKEN_TWICE, &["number", "line"]),
+    (kind::PART_TWICE, &["part", "id", "line"]),
+    (kind::PART_UNKNOWN, &["part", "id", "table", "hint"]),
+    (kind::PART_UNUSED, &["part", "id"]),
+    (kind::ROW_RAGGED, &["cells", "columns", "how"]),
+    (kind::STATED_TWO_WAYS, &["property", "first", "second"]),
+    (kind::UNIT_MISSING, &["property", "text", "problem"]),
+    (kind::UNKNOWN_COLUMN, &["column", "table", "hint"]),
+    (kind::UNKNOWN_ELEMENT, &["element", "parent", "hint"]),
+    (kind::UNKNOWN_TABLE, &["table", "near"]),
     (
-        "record/value-assumed",
+        kind::VALUE_ASSUMED,
         &["property", "meaning", "record", "why"],
     ),
 ];

@@ -5,5 +5,5 @@ mod fault;
 mod raw;
 pub mod xml;
 
-pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS};
+pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS, kind as fault_kind};
 pub use raw::{Cell, Column, Row, Table};

@@ -140,6 +140,8 @@ pub struct Finding {
     pub why: String,
     /// What to do.
     pub advice: String,
+    /// What is said beside any advice; empty if that is nothing.
+    pub besides: String,
     /// What to do where the stick-out is settled by others; empty if that is no other advice.
     pub without_moving: String,
     /// The stick-out that cures it, mm, if one is known to.

@@ -5,6 +5,7 @@ mod certain;
 mod corners;
 mod coverage;
 mod defaults;
+mod demanded;
 mod estimate;
 mod finding;
 mod gaps;
@@ -20,6 +21,8 @@ mod shown;
 mod verdicts;
 mod write_up;
 
+/// The kinds of faults of form, for writers, who do not read input.
+pub use crate::input::fault_kind;
 pub use corners::worst;
 pub use coverage::{Came, Coverage, Covered, OfKind};
 pub use defaults::defaults_in_use;

@@ -1,5 +1,6 @@
 //! A whole library against a whole rulebook.
 
+use crate::input::fault_kind;
 use rayon::prelude::*;
 
 use crate::facts::Scene;
@@ -384,7 +385,7 @@ fn verdict<'f>(
     // A missing starred property is a gap whatever level its words have.
     let gap = |finding: &'f Finding| {
         finding.outcome == Outcome::NotJudged
-            && (finding.full_level == Level::Error || finding.rule == "record/field-missing")
+            && (finding.full_level == Level::Error || finding.rule == fault_kind::FIELD_MISSING)
     };
     if !unread.is_empty() || open.any(gap) {
         Verdict::Incomplete

@@ -1,7 +1,7 @@
 //! From a judgement or a fault of form to a finding that needs no further look-up.
 
 use crate::facts::Scene;
-use crate::input::{Fault, FaultPlace};
+use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
 use crate::text::cut;
@@ -105,7 +105,8 @@ pub(super) fn finding<'v>(
         operation,
         message,
         why: words(why),
-        advice: words(advice),
+        advice: and(words(advice), &words(&rule.besides)),
+        besides: words(&rule.besides),
         without_moving: words(&rule.without_moving),
         stick_out: None,
         otherwise: Vec::new(),
@@ -122,6 +123,14 @@ pub(super) fn finding<'v>(
         on_length: !rule.is_of_record() && rests_on_length(trace),
         fingerprint,
     }
+}
+
+/// Advice with what is said beside it.
+fn and(advice: String, besides: &str) -> String {
+    if besides.is_empty() {
+        return advice;
+    }
+    format!("{advice}. {besides}")
 }
 
 /// The properties whose range decides, each with it, where nothing else is missing.
@@ -359,7 +368,7 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
     let words = |template: &'v Template| render(template, &environment, &manner);
     let missing = fault
         .missing
-        .filter(|_| fault.kind == "record/field-missing");
+        .filter(|_| fault.kind == fault_kind::FIELD_MISSING);
     let level = judge.fault_level(rule, &values);
     let place = fault.places.first();
     let field = place.map_or("", |place| place.field.as_ref());
@@ -397,7 +406,8 @@ fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v
         operation: None,
         message: words(&rule.message),
         why: words(&rule.why),
-        advice: words(&rule.advice),
+        advice: and(words(&rule.advice), &words(&rule.besides)),
+        besides: words(&rule.besides),
         without_moving: String::new(),
         stick_out: None,
         otherwise: Vec::new(),

@@ -1,6 +1,6 @@
 //! From a cell's text to a value.
 
-use crate::input::{Cell, Fault};
+use crate::input::{Cell, Fault, fault_kind};
 use crate::text::{closest, quoted};
 use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
@@ -81,7 +81,7 @@ pub(super) fn stray_unit(cell: &Cell<'_>, property: &Property) -> Option<Fault> 
     if matches!(property.value, ValueType::Quantity(_)) || unit.trim() == "1" {
         return None;
     }
-    let fault = Fault::new("record/unknown-element", *place, property.name)
+    let fault = Fault::new(fault_kind::UNKNOWN_ELEMENT, *place, property.name)
         .with("element", "unit")
         .with("parent", property.name.replace('_', "-"))
         .with("hint", "only quantities have one");
@@ -98,7 +98,7 @@ fn beside(
         return Ok(None);
     };
     Spelling::named(unit, wanted).map(Some).map_err(|problem| {
-        Fault::new("record/cell-unreadable", *place, property.name)
+        Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
             .with("property", property.name)
             .quoting("text", unit)
             .with("problem", problem.explain(wanted))
@@ -205,7 +205,7 @@ fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, 
         return Ok(Value::Number(number));
     }
     Err(
-        Fault::new("record/negative-length", cell.place, property.name)
+        Fault::new(fault_kind::NEGATIVE_LENGTH, cell.place, property.name)
             .with("property", property.name)
             .quoting("text", &cell.text)
             .with("expected", expected),
@@ -214,7 +214,7 @@ fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, 
 
 fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Unit) -> Fault {
     if *problem == Problem::UnitMissing {
-        return Fault::new("record/unit-missing", cell.place, property.name)
+        return Fault::new(fault_kind::UNIT_MISSING, cell.place, property.name)
             .with("property", property.name)
             .quoting("text", &cell.text)
             .with("problem", problem.explain(unit));
@@ -250,7 +250,7 @@ fn wrong(
     problem: impl Into<String>,
     kind: &'static str,
 ) -> Fault {
-    Fault::new("record/cell-unreadable", cell.place, property.name)
+    Fault::new(fault_kind::CELL_UNREADABLE, cell.place, property.name)
         .with("property", property.name)
         .quoting("text", &cell.text)
         .with("problem", problem)

@@ -1,6 +1,6 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
-use crate::input::{Column, Fault};
+use crate::input::{Column, Fault, fault_kind};
 use crate::units::{Spelling, split_unit};
 
 use super::hints;
@@ -131,10 +131,14 @@ pub(super) fn resolve(
 }
 
 fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
-    Fault::new("record/column-twice", column.place, column.name.to_string())
-        .quoting("column", &column.name)
-        .quoting("first", &first.name)
-        .also(first.place, first.name.to_string())
+    Fault::new(
+        fault_kind::COLUMN_TWICE,
+        column.place,
+        column.name.to_string(),
+    )
+    .quoting("column", &column.name)
+    .quoting("first", &first.name)
+    .also(first.place, first.name.to_string())
 }
 
 fn one(
@@ -200,7 +204,7 @@ fn unit_of(
         Ok(spelling) => Some(spelling),
         Err(problem) => {
             faults.push(
-                Fault::new("record/cell-unreadable", column.place, property.name)
+                Fault::new(fault_kind::CELL_UNREADABLE, column.place, property.name)
                     .with("property", property.name)
                     .quoting("text", &column.name)
                     .with("problem", problem.explain(wanted))
@@ -299,7 +303,7 @@ fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
     let hint = hints::hint(&column.name, name, host);
     if let Some(element) = host.element {
         return Fault::new(
-            "record/unknown-element",
+            fault_kind::UNKNOWN_ELEMENT,
             column.place,
             column.name.to_string(),
         )
@@ -313,7 +317,7 @@ fn unknown(column: &Column<'_>, name: &str, host: Host) -> Fault {
         column.name.as_ref()
     };
     Fault::new(
-        "record/unknown-column",
+        fault_kind::UNKNOWN_COLUMN,
         column.place,
         column.name.to_string(),
     )

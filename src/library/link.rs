@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::input::{Fault, FaultPlace};
+use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::text::{Sources, closest};
 
 use super::{
@@ -134,7 +134,7 @@ fn index<'a>(
             .and_then(|first| records.get(*first)?.get(field));
         match first {
             Some(first) => faults.push(
-                Fault::new("record/part-twice", entry.place, kind.name())
+                Fault::new(fault_kind::PART_TWICE, entry.place, kind.name())
                     .with("part", kind.name())
                     .quoting("id", id)
                     .with("line", sources.position(first.place).line.to_string())
@@ -171,7 +171,7 @@ fn meant<'k>(id: &str, known: impl Iterator<Item = &'k str>) -> String {
 
 fn unknown_part(record: &Record, field: Field, (kind, id): (Kind, &str), hint: String) -> Fault {
     let place = record.get(field).map_or(record.place, |entry| entry.place);
-    let fault = Fault::new("record/part-unknown", place, field.property().name)
+    let fault = Fault::new(fault_kind::PART_UNKNOWN, place, field.property().name)
         .with("part", kind.name())
         .quoting("id", id)
         .with("table", kind.section())
@@ -202,7 +202,7 @@ fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Faul
         let place = first
             .get(Field::ToolNumber)
             .map_or(first.place, |e| e.place);
-        let fault = Fault::new("record/number-taken-twice", entry.place, "tool_number")
+        let fault = Fault::new(fault_kind::NUMBER_TAKEN_TWICE, entry.place, "tool_number")
             .quoting("number", key.0)
             .with("line", sources.position(place).line.to_string())
             .also(place, "tool_number");
@@ -245,7 +245,7 @@ fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize
     let hint = meant(number, others.filter(|other| *other != number));
     let entry = record.get(Field::OperationToolNumber);
     let place = entry.map_or(record.place, |entry| entry.place);
-    Fault::new("record/part-unknown", place, "tool_number")
+    Fault::new(fault_kind::PART_UNKNOWN, place, "tool_number")
         .with("part", "tool number")
         .quoting("id", number)
         .with("table", Kind::Assembly.section())
@@ -270,7 +270,7 @@ fn unused(
             if !*used && first.is_none_or(|first| first == at) {
                 let place = record.get(field).map_or(record.place, |entry| entry.place);
                 faults.push(
-                    Fault::new("record/part-unused", place, kind.name())
+                    Fault::new(fault_kind::PART_UNUSED, place, kind.name())
                         .with("part", kind.name())
                         .quoting("id", id.unwrap_or("(no id)")),
                 );
@@ -293,8 +293,8 @@ pub(super) fn completeness(library: &mut Library) {
         };
         for field in needed(&view) {
             let kind = match view.with_origin(field) {
-                (found, _) if !found.is_known() => "record/field-missing",
-                (_, Origin::Assumed(_)) => "record/value-assumed",
+                (found, _) if !found.is_known() => fault_kind::FIELD_MISSING,
+                (_, Origin::Assumed(_)) => fault_kind::VALUE_ASSUMED,
                 _ => continue,
             };
             faults.push(incomplete(&view, field, kind));

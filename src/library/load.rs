@@ -5,7 +5,7 @@
 
 use std::path::Path;
 
-use crate::input::{Column, Fault, csv, xml};
+use crate::input::{Column, Fault, csv, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Span, Unread};
 use crate::units::print::DisplayUnits;
 use crate::units::{Spelling, Unit};
@@ -274,7 +274,7 @@ impl Loading {
                 span: Span::default(),
             };
             self.library.faults.push(
-                Fault::new("record/unknown-table", place, "")
+                Fault::new(fault_kind::UNKNOWN_TABLE, place, "")
                     .quoting("table", &name)
                     .with("near", near_name),
             );

@@ -1,7 +1,7 @@
 //! From the sections of an XML document to records.
 
-use crate::input::Fault;
 use crate::input::xml::{Group, Section};
+use crate::input::{Fault, fault_kind};
 use crate::text::closest;
 
 use super::columns::{self, Host};
@@ -57,7 +57,7 @@ fn unknown(section: &Section<'_>) -> Fault {
         ),
     };
     let name = section.name.as_str();
-    Fault::new("record/unknown-element", section.place, name.to_owned())
+    Fault::new(fault_kind::UNKNOWN_ELEMENT, section.place, name.to_owned())
         .quoting("element", name)
         .with("parent", "shankwise")
         .with("hint", hint)
@@ -69,7 +69,7 @@ fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Ve
     let hint = format!("expected `{}`", names.join("` or `"));
     let name = group.element.as_str();
     faults.extend(group.table.rows.iter().map(|row| {
-        Fault::new("record/unknown-element", row.place, name.to_owned())
+        Fault::new(fault_kind::UNKNOWN_ELEMENT, row.place, name.to_owned())
             .quoting("element", name)
             .with("parent", section)
             .with("hint", hint.as_str())

@@ -1,6 +1,6 @@
 //! One property stated by two columns or elements of one record: the same, or two ways.
 
-use crate::input::{Cell, Fault};
+use crate::input::{Cell, Fault, fault_kind};
 use crate::text::Place;
 use crate::units::Unit;
 
@@ -59,9 +59,13 @@ fn two_ways(first: &Entry, other: &Entry, cells: &[Cell<'_>]) -> Fault {
         cell.map_or("", |cell| cell.text.as_ref())
     };
     let name = first.field.property().name;
-    Fault::new("record/stated-two-ways", other.place, first.field.short())
-        .with("property", name)
-        .quoting("first", text(first))
-        .quoting("second", text(other))
-        .also(first.place, first.field.short())
+    Fault::new(
+        fault_kind::STATED_TWO_WAYS,
+        other.place,
+        first.field.short(),
+    )
+    .with("property", name)
+    .quoting("first", text(first))
+    .quoting("second", text(other))
+    .also(first.place, first.field.short())
 }

@@ -8,11 +8,11 @@ use toml::Spanned;
 use crate::text::{Source, Span};
 
 use super::RuleError;
-use super::check::{Checked, Names, check_truth};
+use super::check::{Checked, Names, Symbol, check, check_truth};
 use super::limit::{Limit, LimitFile};
 use super::pack::{LIMITS, PAIRS, Pack};
 use super::parser::Mistake;
-use super::rule::{Certain, Milder, Rule, Rulebook, StandsFor};
+use super::rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
@@ -46,14 +46,20 @@ struct RuleFile {
     judges_grip: Option<Spanned<bool>>,
     judges_reach: Option<Spanned<bool>>,
     stops_advice: Option<Spanned<bool>>,
+    judges_full_grip: Option<Spanned<bool>>,
+    refuses_question: Option<Spanned<bool>>,
     #[serde(default)]
     cured_by: Vec<CuredBy>,
+    #[serde(default)]
+    demands: Vec<Spanned<String>>,
     when: Option<Spanned<String>>,
     expect: Option<Spanned<String>>,
     message: Spanned<String>,
     why: Spanned<String>,
     advice: Spanned<String>,
     without_moving: Option<Spanned<String>>,
+    besides: Option<Spanned<String>>,
+    where_none: Option<String>,
     caution: Option<Spanned<String>>,
     unjudged: Option<Spanned<String>>,
     #[serde(default)]
@@ -186,7 +192,13 @@ fn says(key: Option<&Spanned<bool>>) -> bool {
 impl RuleFile {
     /// The first key that says what its answer stands for.
     fn stands_for(&self) -> Option<&Spanned<bool>> {
-        let keys = [&self.judges_grip, &self.judges_reach, &self.stops_advice];
+        let keys = [
+            &self.judges_grip,
+            &self.judges_reach,
+            &self.stops_advice,
+            &self.judges_full_grip,
+            &self.refuses_question,
+        ];
         keys.into_iter().find_map(Option::as_ref)
     }
 }
@@ -289,6 +301,7 @@ fn rule(
     let optional = |text: &Option<Spanned<String>>| text.as_ref().map(|t| reader.condition(t));
     let milder = file.milder.iter().map(|milder| reader.milder(milder));
     let certain = file.certain.iter().map(|case| reader.certain(case, book));
+    let demands = file.demands.iter().map(|text| reader.demand(text));
     let mut rule = Rule {
         id: id.to_owned(),
         file: source.name().to_owned(),
@@ -297,7 +310,7 @@ fn rule(
         basis: file.basis,
         consequence: file.consequence,
         beside: file.beside.map(Spanned::into_inner),
-        bounds: file.bounds,
+        bounds: file.bounds.clone(),
         binds: file.binds.unwrap_or_else(|| plain_name(id)),
         when: optional(&file.when).transpose()?,
         expect: optional(&file.expect).transpose()?,
@@ -305,6 +318,8 @@ fn rule(
         why: reader.template(&file.why)?,
         advice: reader.template(&file.advice)?,
         without_moving: reader.optional(file.without_moving.as_ref())?,
+        besides: reader.optional(file.besides.as_ref())?,
+        where_none: file.where_none.unwrap_or_default(),
         caution: reader.optional(file.caution.as_ref())?,
         unjudged: reader.optional(file.unjudged.as_ref())?,
         milder: milder.collect::<Result<_, RuleError>>()?,
@@ -316,13 +331,24 @@ fn rule(
             grip: says(file.judges_grip.as_ref()),
             reach: says(file.judges_reach.as_ref()),
             stop: says(file.stops_advice.as_ref()),
+            full_grip: says(file.judges_full_grip.as_ref()),
+            nonsense: says(file.refuses_question.as_ref()),
         },
-        cured_by: file.cured_by,
+        cured_by: cured_by(file.cured_by, &file.bounds),
+        demands: demands.collect::<Result<_, RuleError>>()?,
     };
     let of_operation = rule.expressions().any(|checked| checked.of_operation);
     rule.of_operation = of_operation;
     rule.limits = limits;
     Ok(rule)
+}
+
+/// What corrects a rule; one that bounds the stick-out and says nothing is corrected by that.
+fn cured_by(stated: Vec<CuredBy>, bounds: &[Bound]) -> Vec<CuredBy> {
+    if stated.is_empty() && !bounds.is_empty() {
+        return vec![CuredBy::StickOut];
+    }
+    stated
 }
 
 /// Reads the texts of one rule file.
@@ -366,6 +392,35 @@ impl Reader<'_> {
             when: self.condition(&file.when)?,
             despite: despite.collect(),
         })
+    }
+
+    /// `chip_flute_length >= reach`: a property of a part, and the number that it must have.
+    fn demand(&self, text: &Spanned<String>) -> Result<Demand, RuleError> {
+        let wrong = |why: &str| RuleError::at(self.source, toml_text::span(text), why.to_owned());
+        let signs = [
+            (">=", Compares::AtLeast),
+            ("<=", Compares::AtMost),
+            ("==", Compares::Equals),
+        ];
+        let mut split = signs.into_iter().filter_map(|(sign, compares)| {
+            let (name, number) = text.get_ref().split_once(sign)?;
+            Some((name.trim(), number.trim(), compares))
+        });
+        let how = "a demand is a property of a part, `>=`, `<=` or `==`, and a number";
+        let (name, number, compares) = split.next().ok_or_else(|| wrong(how))?;
+        let read = |text: &str| check(text, self.scope).map_err(|(_, why)| wrong(&why));
+        // The whole is a condition, so that its dimensions are checked too.
+        check_truth(text.get_ref(), self.scope).map_err(|mistake| self.at(text, mistake))?;
+        let (property, number) = (read(name)?, read(number)?);
+        match property.symbols.as_slice() {
+            [(own, Symbol::Outside(id))] if own == name => Ok(Demand {
+                property: *id,
+                name: name.to_owned(),
+                compares,
+                number,
+            }),
+            _ => Err(wrong(how)),
+        }
     }
 
     fn template(&self, text: &Spanned<String>) -> Result<Template, RuleError> {

@@ -32,7 +32,7 @@ pub use limit::{Limit, Sensible, Stricter};
 pub use material::ShopMaterial;
 pub use pack::{Pack, built_in};
 pub use parser::parse;
-pub use rule::{Certain, Milder, Rule, Rulebook, StandsFor};
+pub use rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
 pub use shop::{Accept, Change, Date, Layer, Shop};
 pub use template::{Part, Template};
 pub use words::{Basis, Bound, Consequence, CuredBy, Level};

@@ -38,6 +38,30 @@ pub struct Certain {
     pub despite: Vec<String>,
 }
 
+/// What a part to buy must have, for the rule to be met.
+#[derive(Clone, Debug)]
+pub struct Demand {
+    /// The property of the part, as a symbol of the rule's scope.
+    pub property: u32,
+    /// As it is written: `chip_flute_length`.
+    pub name: String,
+    /// How it compares with the number.
+    pub compares: Compares,
+    /// The number, in the unit of the property.
+    pub number: Checked,
+}
+
+/// How a property of a part to buy compares with a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Compares {
+    /// At least.
+    AtLeast,
+    /// At most.
+    AtMost,
+    /// As it is.
+    Equals,
+}
+
 /// One rule, or the words for one fault of form.
 #[derive(Clone, Debug)]
 pub struct Rule {
@@ -71,6 +95,10 @@ pub struct Rule {
     pub advice: Template,
     /// What to do where the stick-out is settled by others; as `advice` if it says nothing.
     pub without_moving: Template,
+    /// What is said beside any advice, whatever else takes the place of the rule's own.
+    pub besides: Template,
+    /// What to do where no stick-out meets the rule, if that is not a longer tool.
+    pub where_none: String,
     /// What to beware of.
     pub caution: Template,
     /// What to say when it is not judged; else which fields are missing.
@@ -89,10 +117,16 @@ pub struct Rule {
     pub stands_for: StandsFor,
     /// What may correct it; empty where the rule does not say.
     pub cured_by: Vec<CuredBy>,
+    /// What parts to buy must have.
+    pub demands: Vec<Demand>,
 }
 
 /// What the answer of a rule stands for besides its finding; a rule file says so, whatever its
 /// name.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a key of its own in the rule file, and any may stand alone"
+)]
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct StandsFor {
     /// Whoever is judged by it has its grip judged: `judges_grip = true`.
@@ -101,6 +135,12 @@ pub struct StandsFor {
     pub reach: bool,
     /// Where it fails the record is wrong, and no advice is built on it: `stops_advice = true`.
     pub stop: bool,
+    /// Whoever meets it fills the whole bore: `judges_full_grip = true`. The end of a full bore is
+    /// shown under its name.
+    pub full_grip: bool,
+    /// What fails it can be no tool and no job, and no question about it is answered:
+    /// `refuses_question = true`.
+    pub nonsense: bool,
 }
 
 impl Rule {
@@ -114,6 +154,32 @@ impl Rule {
     #[must_use]
     pub fn is_of_record(&self) -> bool {
         self.id.starts_with("record/")
+    }
+
+    /// Whether what must hold names a fact, property or limit.
+    #[must_use]
+    pub fn names(&self, name: &str) -> bool {
+        let mut names = self.expect.iter().flat_map(|expect| &expect.symbols);
+        names.any(|(own, _)| own == name)
+    }
+
+    /// Whether it may be corrected by this.
+    #[must_use]
+    pub fn is_cured_by(&self, by: CuredBy) -> bool {
+        self.cured_by.contains(&by)
+    }
+
+    /// Whether another stick-out or another part corrects it.
+    #[must_use]
+    pub fn is_of_setup(&self) -> bool {
+        let of_setup = |by: &CuredBy| by.is_part() || *by == CuredBy::StickOut;
+        self.cured_by.iter().any(of_setup)
+    }
+
+    /// Whether only the wrench corrects it: another torque, and no part.
+    #[must_use]
+    pub fn is_of_wrench(&self) -> bool {
+        self.cured_by == [CuredBy::Torque]
     }
 
     /// Whether nothing but another part corrects it: neither stick-out nor torque nor cut.
@@ -135,6 +201,7 @@ impl Rule {
             &self.why,
             &self.advice,
             &self.without_moving,
+            &self.besides,
             &self.caution,
             &self.unjudged,
         ];

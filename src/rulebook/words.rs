@@ -79,6 +79,8 @@ impl Basis {
 pub enum CuredBy {
     /// Another stick-out.
     StickOut,
+    /// The stop behind the tool set elsewhere.
+    Stop,
     /// A cutter of other lengths.
     Length,
     /// A cutter of another kind, shank or material.
@@ -99,7 +101,10 @@ impl CuredBy {
     /// Whether it exchanges a part of the assembly.
     #[must_use]
     pub const fn is_part(self) -> bool {
-        !matches!(self, CuredBy::StickOut | CuredBy::Torque | CuredBy::Cut)
+        !matches!(
+            self,
+            CuredBy::StickOut | CuredBy::Stop | CuredBy::Torque | CuredBy::Cut
+        )
     }
 }
 

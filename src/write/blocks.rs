@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use crate::judge::{Finding, FindingPlace, Outcome};
+use crate::judge::{Finding, FindingPlace, Outcome, fault_kind};
 
 /// A finding with those that stand beside it.
 pub(super) struct Block<'r> {
@@ -222,12 +222,12 @@ fn state(missing: &FindingPlace, tool: Option<&str>, findings: &[Finding]) -> St
         named.into_iter().any(|finding| here(&finding))
     };
     let cells = [
-        "record/cell-unreadable",
-        "record/unit-missing",
-        "record/negative-length",
-        "record/stated-two-ways",
+        fault_kind::CELL_UNREADABLE,
+        fault_kind::UNIT_MISSING,
+        fault_kind::NEGATIVE_LENGTH,
+        fault_kind::STATED_TWO_WAYS,
     ];
-    if of(&["record/value-assumed"]) {
+    if of(&[fault_kind::VALUE_ASSUMED]) {
         State::Assumed
     } else if of(&cells) {
         State::Unreadable

@@ -134,6 +134,7 @@ fn stands_for(rule: &Rule) -> String {
 fn corrected_by(rule: &Rule) -> String {
     let all = rule.cured_by.iter().map(|by| match by {
         CuredBy::StickOut => "another stick-out",
+        CuredBy::Stop => "the stop set elsewhere",
         CuredBy::Length => "a cutter of other lengths",
         CuredBy::Cutter => "another cutter",
         CuredBy::Bore => "another collet",

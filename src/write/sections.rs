@@ -1,6 +1,6 @@
 //! What stands below the blocks: notes, gaps, what is accepted, what is weakened.
 
-use crate::judge::{Finding, Outcome, Report};
+use crate::judge::{Finding, Outcome, Report, fault_kind};
 use crate::rulebook::Level;
 use crate::text::visible;
 
@@ -156,7 +156,7 @@ const MOST_COLUMNS: usize = 30;
 /// Columns and elements that are not read, in one line, where their notes are not shown: what
 /// stands in them may be a demand under another name.
 pub(super) fn unknown_columns(findings: &[Finding], shown: impl Fn(&Finding) -> bool) -> String {
-    let kinds = ["record/unknown-column", "record/unknown-element"];
+    let kinds = [fault_kind::UNKNOWN_COLUMN, fault_kind::UNKNOWN_ELEMENT];
     let hidden = findings.iter().filter(|finding| {
         kinds.contains(&finding.rule.as_str()) && finding.accepted.is_none() && !shown(finding)
     });

@@ -14,7 +14,7 @@ const EDGE: f64 = 0.011;
 /// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
 pub(super) fn gaps(answer: &Answer<'_>) -> String {
     let all = &answer.window.unjudged;
-    let stop = |one: &&Unjudged| one.rule == "grip/tail-on-stop";
+    let stop = |one: &&Unjudged| one.of_stop;
     let stops = all.iter().filter(stop);
     let text: String = stops
         .map(|stop| labelled("not known", &of_the_stop(answer, stop)))

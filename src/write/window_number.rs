@@ -2,6 +2,7 @@
 
 use crate::advice::words::{ends, name, recommended};
 use crate::advice::{End, Unjudged};
+use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
@@ -9,8 +10,8 @@ use super::window_answer::{Answer, labelled};
 
 /// Stick-outs nearer to an end than this are on it, mm.
 const SAME: f64 = 0.01;
-/// The rule about the grip: where it is not judged, nothing else is worth a word.
-const SHORT_GRIP: &str = "grip/short-grip";
+/// The word of what binds by its grip: where that is not judged, nothing else is worth a word.
+const GRIP: &str = "grip";
 
 /// Where to set the tool, or why nowhere.
 pub(super) fn headline(answer: &Answer<'_>) -> String {
@@ -58,10 +59,12 @@ fn undecided(answer: &Answer<'_>) -> Vec<String> {
     let window = answer.window;
     let waits = |one: &&Unjudged| {
         let mut missing = one.missing.iter();
-        one.rule.starts_with("grip/") && missing.any(|name| window.undecided.contains(name))
+        one.of_tool
+            && one.level == Level::Error
+            && missing.any(|name| window.undecided.contains(name))
     };
     let waiting = || window.unjudged.iter().filter(waits);
-    let of_grip = |one: &Unjudged| one.rule == SHORT_GRIP;
+    let of_grip = |one: &Unjudged| one.name == GRIP;
     let mut found: Vec<String> = waiting().map(|one| format!("the {}", one.name)).collect();
     found.dedup();
     if found.is_empty() || waiting().any(of_grip) {

@@ -9,9 +9,6 @@ use super::window_answer::{Answer, labelled};
 use super::window_facts::{Job, RangeAsked, Shortest};
 use super::window_front::Front;
 
-/// The rule on a tap's square.
-const SQUARE: &str = "grip/square-not-driven";
-
 /// What binds, and what would bind next.
 pub(super) fn ends(answer: &Answer<'_>) -> String {
     let window = answer.window;
@@ -166,11 +163,8 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
         .as_ref()
         .zip(max.as_ref())
         .filter(|(min, max)| min.rule == max.rule);
-    if alone.is_some_and(|(end, _)| end.rule == SQUARE) {
-        return Some(
-            "another collet or another tap: no length of it brings its square into this one"
-                .to_owned(),
-        );
+    if let Some((end, _)) = alone.filter(|(end, _)| !end.where_none.is_empty()) {
+        return Some(end.where_none.clone());
     }
     let long = |length: f64| answer.length(length, Rounding::Up);
     // Behind the face there is no more room, however long a cutter is.

@@ -6,6 +6,7 @@ mod cures;
 mod demo;
 mod plan;
 mod rejected;
+mod renamed;
 mod shop;
 mod sound;
 

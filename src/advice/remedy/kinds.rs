@@ -154,7 +154,7 @@ pub struct Nearest {
     /// The rules that nothing on hand cures.
     pub rules: Vec<String>,
     /// Those of them that `why` is about; empty if it is about all.
-    pub about: Vec<&'static str>,
+    pub about: Vec<String>,
     /// Properties for want of which no remedy can be rechecked.
     pub missing: Vec<&'static str>,
     /// Why nothing serves, in words without lengths.

@@ -1,5 +1,6 @@
 //! Which values, once measured, decide most of what is not judged.
 
+use crate::input::fault_kind;
 use std::collections::HashMap;
 
 use rayon::prelude::*;
@@ -15,9 +16,9 @@ pub(super) const FEW: usize = 3;
 
 /// Faults of a cell in which something stands that is no value.
 const UNREADABLE: [&str; 3] = [
-    "record/cell-unreadable",
-    "record/unit-missing",
-    "record/negative-length",
+    fault_kind::CELL_UNREADABLE,
+    fault_kind::UNIT_MISSING,
+    fault_kind::NEGATIVE_LENGTH,
 ];
 
 /// What is to be done about a value.

@@ -1,9 +1,8 @@
 //! Where nothing serves: what would have to be bought, or stated.
 
 use crate::facts::{Fact, Scene};
-use crate::judge::{Judge, Ruling};
 use crate::library::{Field, Overrides};
-use crate::rulebook::Rule;
+use crate::rulebook::{CuredBy, Rule};
 
 use super::super::needs::{
     grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
@@ -13,58 +12,20 @@ use super::kinds::Nearest;
 use super::trial::Patient;
 use super::verify;
 
-/// Rules that a longer cutter cures, one with a longer shank, or another depth of holder.
-const OF_LENGTH: [&str; 9] = [
-    "grip/short-grip",
-    "grip/below-holder-minimum",
-    "grip/below-cutter-minimum",
-    "grip/below-collet-minimum",
-    "grip/little-shank",
-    "grip/shank-too-short",
-    "grip/flutes-in-bore",
-    "grip/tail-on-stop",
-    "reach/too-short-for-the-job",
-];
-/// The rule about the room that a nut has.
-const NUT_FOULS: [&str; 1] = ["reach/nut-fouls"];
-/// Rules about what collet, nut and holder have of each other, and of the tool's tail.
-const OF_SQUARE: [&str; 1] = ["grip/square-mismatch"];
-const OF_BORE: [&str; 1] = ["grip/shank-outside-bore-range"];
-const OF_SIZE: [&str; 1] = ["grip/size-mismatch"];
-/// Rules about flutes and neck.
-const OF_FLUTES: [&str; 3] = [
-    "reach/drill-deeper-than-flutes",
-    "reach/flutes-too-short",
-    "reach/shank-or-neck-rubs",
-];
-
 /// What comes nearest to a cure of these rules.
 pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
     let missing = verify::missing(patient.judge, &patient.before);
-    let fails = |ids: &[&str]| rules.iter().any(|rule| ids.contains(&rule.id.as_str()));
     let mut nearest = patient.look(&Overrides::default(), |base, operations| {
         let mut found = Nearest::default();
         let held = base.view.held_by_shank().value == Some(true);
-        if held && fails(&OF_LENGTH) {
+        if held && rules.iter().any(|rule| is_of_length(rule)) {
             lengths(&mut found, base, operations);
         }
-        if fails(&OF_FLUTES) {
-            found.flute_length_min = flutes(patient.judge, &patient.before, operations);
-        }
-        if fails(&OF_SQUARE) || fails(&OF_BORE) {
-            found.bore = base.field(Field::ShankDiameter).value;
-        }
-        if fails(&OF_SQUARE) {
-            found.drive_square = base.field(Field::CutterDriveSquare).value;
-        }
-        if fails(&NUT_FOULS) {
-            found.nut_diameter_max = nut(base, operations);
-        }
+        demanded(&mut found, patient, base, operations);
         if found.why.is_empty() {
-            let misfit = rules.iter().any(|rule| rule.needs_part());
-            let (why, about) = why(held, misfit, &missing, &fails);
+            let (why, about) = why(held, &missing, rules);
             found.why = String::from(why);
-            found.about = about.to_vec();
+            found.about = about;
         }
         found
     });
@@ -74,58 +35,101 @@ pub(super) fn nearest(patient: &Patient<'_>, rules: &[&Rule]) -> Nearest {
     nearest
 }
 
+/// Whether a longer cutter corrects a rule, or one with a longer shank; what it must have is then
+/// what reach and grip need together.
+fn is_of_length(rule: &Rule) -> bool {
+    rule.is_cured_by(CuredBy::Length) && rule.demands.is_empty()
+}
+
+/// Whether a rule demands something of a property.
+fn demands(rule: &Rule, name: &str) -> bool {
+    rule.demands.iter().any(|demand| demand.name == name)
+}
+
+/// What the failing rules demand of parts to buy: the hardest of each property.
+fn demanded(
+    found: &mut Nearest,
+    patient: &Patient<'_>,
+    base: &Scene<'_>,
+    operations: &[Scene<'_>],
+) {
+    let judge = patient.judge;
+    let failing = patient.before.iter();
+    for ruling in failing.filter(|ruling| verify::is_error(ruling.said)) {
+        let Some(rule) = judge.book.rules.get(ruling.rule) else {
+            continue;
+        };
+        for demand in &rule.demands {
+            let number = |scene: &Scene<'_>| judge.demanded(ruling.rule, demand, scene);
+            let number = match ruling.operation {
+                None => number(base),
+                Some(at) => operations.get(at).and_then(number),
+            };
+            let Some((field, number)) = number else {
+                continue;
+            };
+            let (place, harder): (_, fn(f64, f64) -> f64) = match field {
+                Field::ChipFluteLength => (&mut found.flute_length_min, f64::max),
+                Field::OverallLength => (&mut found.overall_length_min, f64::max),
+                Field::ShankLength => (&mut found.shank_length_min, f64::max),
+                Field::NutOuterDiameter => (&mut found.nut_diameter_max, f64::min),
+                Field::BoreDiameter => (&mut found.bore, |_, number| number),
+                Field::ColletDriveSquare => (&mut found.drive_square, |_, number| number),
+                _ => continue,
+            };
+            *place = Some(place.map_or(number, |known| harder(known, number)));
+        }
+    }
+}
+
+/// Which rules a reason is about.
+type Asks = fn(&Rule) -> bool;
+
 /// Why nothing serves, and the rules that this is about; none if it is about all.
-fn why(
-    held: bool,
-    misfit: bool,
-    missing: &[&str],
-    fails: &dyn Fn(&[&str]) -> bool,
-) -> (&'static str, &'static [&'static str]) {
+fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<String>) {
     if !held {
-        return (
-            "nothing stated says that it is held by its shank, and by what",
-            &[],
-        );
+        let why = "nothing stated says that it is held by its shank, and by what";
+        return (why, Vec::new());
     }
     if !missing.is_empty() {
-        return (
-            "no remedy can be rechecked until what is missing is stated",
-            &[],
-        );
+        let why = "no remedy can be rechecked until what is missing is stated";
+        return (why, Vec::new());
     }
-    let reasons: [(&[&str], &str); 5] = [
+    let reasons: [(Asks, &str); 5] = [
         (
-            &OF_SQUARE,
+            |rule| demands(rule, "collet.drive_square"),
             "no collet on hand has this bore and this square",
         ),
-        (&OF_BORE, "no collet on hand fits this shank in this holder"),
         (
-            &OF_SIZE,
+            |rule| demands(rule, "collet.bore_diameter"),
+            "no collet on hand fits this shank in this holder",
+        ),
+        (
+            |rule| rule.is_cured_by(CuredBy::Nut),
             "no collet, nut and holder on hand belong together",
         ),
         (
-            &NUT_FOULS,
+            |rule| demands(rule, "nut.nut_outer_diameter"),
             "no nut on hand is slim enough for the pocket, and no cutter keeps it above",
         ),
         (
-            &OF_FLUTES,
+            |rule| demands(rule, "chip_flute_length"),
             "no cutter on hand that cuts the same has flutes or a neck long enough",
         ),
     ];
-    let found = reasons.into_iter().find(|(rules, _)| fails(rules));
-    if found.is_none() && misfit {
-        return (
-            "nothing on hand takes the place of the part that does not suit",
-            &[],
-        );
+    for (asks, why) in reasons {
+        let about = rules.iter().filter(|rule| asks(rule));
+        let about: Vec<String> = about.map(|rule| rule.id.clone()).collect();
+        if !about.is_empty() {
+            return (why, about);
+        }
     }
-    found.map_or(
-        (
-            "no cutter that cuts the same, and no other collet or holder on hand, leaves both reach and grip",
-            &[],
-        ),
-        |(rules, why)| (why, rules),
-    )
+    let why = if rules.iter().any(|rule| rule.needs_part()) {
+        "nothing on hand takes the place of the part that does not suit"
+    } else {
+        "no cutter that cuts the same, and no other collet or holder on hand, leaves both reach and grip"
+    };
+    (why, Vec::new())
 }
 
 /// The lengths that a cutter for this collet or holder needs; none if the present one has them, so that
@@ -169,41 +173,4 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
         found.needed_grip = grip;
         found.square_length = square;
     }
-}
-
-/// The largest nut that fits into the pockets of all operations.
-///
-/// # Formula
-/// room diameter - 2 side clearance = diameter of the present nut + its room, mm.
-fn nut(base: &Scene<'_>, operations: &[Scene<'_>]) -> Option<f64> {
-    let own = base.field(Field::NutOuterDiameter).value?;
-    let rooms = operations.iter();
-    let rooms = rooms.filter_map(|scene| scene.number(Fact::NutRoom).value);
-    rooms.map(|room| own + room).reduce(f64::min)
-}
-
-/// The flutes, or flutes and relieved neck, that the failing operations need.
-///
-/// # Formula
-/// drills: reach + so many diameters as the rule asks to be left for the chips; cuts deeper than
-/// the edges: the axial depth; what rubs: the reach. mm.
-fn flutes(judge: &Judge<'_>, before: &[Ruling], operations: &[Scene<'_>]) -> Option<f64> {
-    let failing = before.iter().filter(|ruling| verify::is_error(ruling.said));
-    let needed = failing.filter_map(|ruling| {
-        let rule = judge.book.rules.get(ruling.rule)?;
-        let scene = operations.get(ruling.operation?)?;
-        let reach = scene.field(Field::Reach).value;
-        match rule.id.as_str() {
-            "reach/drill-deeper-than-flutes" => {
-                let mut limits = rule.limits.iter();
-                let limit = limits.find(|limit| limit.name == "clear_diameters");
-                let clear = limit.map_or(0.0, |limit| limit.value);
-                Some(reach? + clear * scene.field(Field::CuttingDiameter).value?)
-            }
-            "reach/flutes-too-short" => scene.field(Field::AxialDepth).value,
-            "reach/shank-or-neck-rubs" => reach,
-            _ => None,
-        }
-    });
-    needed.reduce(f64::max)
 }

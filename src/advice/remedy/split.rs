@@ -10,8 +10,6 @@ use super::kinds::{Kind, Remedy, Split};
 use super::trial::Patient;
 use super::verify;
 
-/// The rule that asks whether the tool reaches the floor.
-const REACH: &str = "reach/too-short-for-the-job";
 /// A reach so small that no reach binds the window, mm.
 const NO_REACH: f64 = 0.01;
 /// Most operations that are split; each is judged by itself.
@@ -101,7 +99,8 @@ fn with_reach(
     if window.min.as_ref().is_some_and(|min| min.value > value) {
         return None;
     }
-    let rule = patient.judge.book.rule(REACH)?;
+    let mut rules = patient.judge.book.rules.iter();
+    let rule = rules.find(|rule| rule.stands_for.reach && !rule.off)?;
     let end = End {
         value,
         rule: rule.id.clone(),
@@ -109,6 +108,7 @@ fn with_reach(
         operation: deep.first().map(|one| one.name.clone()),
         assumed: Vec::new(),
         assumptions: Vec::new(),
+        where_none: String::new(),
         model_ends: None,
     };
     let full = window.full.filter(|(_, to)| *to >= value);

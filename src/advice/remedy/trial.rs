@@ -3,7 +3,7 @@
 use crate::facts::{Fact, Scene};
 use crate::judge::{FactShown, Judge, Ruling};
 use crate::library::{self, Assembly, Field, Library, Overrides};
-use crate::rulebook::Level;
+use crate::rulebook::{Level, Rule};
 
 use super::super::needs::{grip_needed, reach_needed};
 use super::super::{Window, window};
@@ -20,11 +20,8 @@ const SHOWN: [Fact; 5] = [
     Fact::TipStiffness,
 ];
 
-/// The rule on torque above what the parts permit.
-const OVER_TORQUED: &str = "torque/over-torqued";
-
-/// The rules whose lengths together are the least that a tool must have.
-const REACH_AND_GRIP: [&str; 2] = ["reach/too-short-for-the-job", "grip/short-grip"];
+/// The fact by which a rule asks for a collet's grip.
+const GRIP: &str = "needed_grip";
 /// What is longer by less may still count as equal to both of them, mm.
 const EQUAL: f64 = 0.05;
 
@@ -106,11 +103,12 @@ impl Patient<'_> {
     /// Whether reach and grip ask for more than the whole tool: then nothing is left of the
     /// window, and that is known long before it is solved. Only where both are errors here.
     fn is_hopeless(&self, overrides: &Overrides<'_>) -> bool {
-        let is_error = |id: &&str| {
-            let rule = self.judge.book.rule(id);
-            rule.is_some_and(|rule| !rule.off && rule.level == Level::Error)
+        let asks = |asks: &dyn Fn(&Rule) -> bool| {
+            let mut rules = self.judge.book.rules.iter();
+            rules.any(|rule| !rule.off && rule.level == Level::Error && asks(rule))
         };
-        if !REACH_AND_GRIP.iter().all(is_error) {
+        let of_grip = |rule: &Rule| rule.stands_for.grip && rule.names(GRIP);
+        if !asks(&|rule| rule.stands_for.reach) || !asks(&of_grip) {
             return false;
         }
         self.look(overrides, |base, operations| {
@@ -139,7 +137,7 @@ impl Patient<'_> {
     /// The torque that other parts permit, N·m, where the present one is right for the present
     /// parts and too much for them: it can only come down.
     fn torque_at_most(&self, overrides: &Overrides<'_>) -> Option<f64> {
-        if verify::fails(self.judge, &self.before, OVER_TORQUED) {
+        if verify::is_over_torqued(self.judge, &self.before) {
             return None;
         }
         self.look(overrides, |base, _| {

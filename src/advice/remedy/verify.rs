@@ -2,30 +2,11 @@
 
 use crate::judge::{Judge, Ruling, Said};
 use crate::library::{Field, FieldSet, PROPERTIES, Trace};
-use crate::rulebook::{Level, Rule};
+use crate::rulebook::{CuredBy, Level, Rule};
 
-/// Topics whose errors a remedy has to remove.
-const TOPICS: [&str; 5] = ["grip", "reach", "suits", "torque", "holding"];
-
-/// Errors about the wrench alone: turning it less cures them, and no part does.
-const OF_THE_WRENCH: [&str; 5] = [
-    "torque/over-torqued",
-    "torque/under-torqued",
-    "torque/not-stated",
-    "torque/pound-feet-suspected",
-    "torque/nose-yields",
-];
-
-fn topic(rule: &Rule) -> &str {
-    rule.id.split('/').next().unwrap_or("")
-}
-
-fn of_the_wrench(rule: &Rule) -> bool {
-    OF_THE_WRENCH.contains(&rule.id.as_str())
-}
-
+/// Whether a remedy has to remove the errors of a rule: another stick-out or another part does.
 fn concerns(rule: &Rule) -> bool {
-    TOPICS.contains(&topic(rule)) && !of_the_wrench(rule)
+    rule.is_of_setup()
 }
 
 pub(super) fn is_error(said: Said) -> bool {
@@ -103,7 +84,7 @@ pub(super) fn leaves(
         if !bearable(rule, before.said, after.said) {
             return None;
         }
-        if is_error(after.said) && of_the_wrench(rule) && !left.contains(&rule.id) {
+        if is_error(after.said) && rule.is_of_wrench() && !left.contains(&rule.id) {
             left.push(rule.id.clone());
         }
     }
@@ -124,7 +105,8 @@ const OF_THE_PART: [Field; 5] = [
 /// was judged.
 fn is_lost(rule: &Rule, before: Said) -> bool {
     let judged = matches!(before, Said::Met | Said::NotMet(..));
-    let asked = topic(rule) == "reach" || !rule.bounds.is_empty();
+    let deep = rule.of_operation && rule.is_cured_by(CuredBy::Length);
+    let asked = deep || !rule.bounds.is_empty();
     asked && rule.level == Level::Error && judged
 }
 
@@ -181,11 +163,11 @@ pub(super) fn grip_is_judged(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
     said.contains(&Said::Met) && !said.iter().any(|said| matches!(said, Said::NotJudged(_)))
 }
 
-/// Whether a rule of this id fails as an error.
-pub(super) fn fails(judge: &Judge<'_>, rulings: &[Ruling], id: &str) -> bool {
+/// Whether an error stands that only the wrench corrects.
+pub(super) fn is_over_torqued(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
     let mut failing = rulings.iter().filter(|ruling| is_error(ruling.said));
     failing.any(|ruling| {
         let rule = judge.book.rules.get(ruling.rule);
-        rule.is_some_and(|rule| rule.id == id)
+        rule.is_some_and(Rule::is_of_wrench)
     })
 }

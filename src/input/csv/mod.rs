@@ -9,6 +9,8 @@ mod records;
 
 use std::borrow::Cow;
 
+use crate::input::fault_kind;
+
 use super::{Cell, Column, Fault, Row, Table};
 use crate::text::{Place, Source, SourceId, Span};
 use crate::units::Decimal;
@@ -142,7 +144,7 @@ fn row<'a>(
             None => "too few",
         };
         faults.push(
-            Fault::new("record/row-ragged", place(at), "")
+            Fault::new(fault_kind::ROW_RAGGED, place(at), "")
                 .with("cells", cells.to_string())
                 .with("columns", width.to_string())
                 .with("how", how),

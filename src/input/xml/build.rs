@@ -1,5 +1,6 @@
 //! Putting a document together from events.
 
+use crate::input::fault_kind;
 use std::borrow::Cow;
 use std::collections::HashSet;
 
@@ -230,10 +231,14 @@ impl<'a, 'f> Build<'a, 'f> {
 
     fn stray(&mut self, name: &str, parent: &str, span: Span, hint: String) {
         self.faults.push(
-            Fault::new("record/unknown-element", self.place(span), name.to_owned())
-                .quoting("element", name)
-                .quoting("parent", parent)
-                .with("hint", hint),
+            Fault::new(
+                fault_kind::UNKNOWN_ELEMENT,
+                self.place(span),
+                name.to_owned(),
+            )
+            .quoting("element", name)
+            .quoting("parent", parent)
+            .with("hint", hint),
         );
     }
 

@@ -1,5 +1,6 @@
 //! The sections of a document and the records in them, as they fill.
 
+use crate::input::fault_kind;
 use std::borrow::Cow;
 use std::collections::HashMap;
 
@@ -134,7 +135,7 @@ impl<'a> Records<'a> {
             .columns
             .get(column)
             .map_or("", |column| column.name.as_ref());
-        let fault = Fault::new("record/column-twice", place, name.to_owned())
+        let fault = Fault::new(fault_kind::COLUMN_TWICE, place, name.to_owned())
             .quoting("column", name)
             .quoting("first", name)
             .also(first, name.to_owned());
