@@ -10,15 +10,50 @@ use super::property::{Property, Range, ValueType};
 use super::words::{self, Word};
 use super::{Field, ReadSettings, Value};
 
+/// How the cells of a column are read, settled once for all of them.
+pub(super) struct Settled {
+    /// The property that they state.
+    pub property: &'static Property,
+    /// The unit of their bare numbers; none if they need one of their own.
+    bare: Option<&'static Spelling>,
+    decimal: Decimal,
+    marks: Marks,
+}
+
+impl Settled {
+    /// What a column's target, the settings and its table say; none for a column without
+    /// property.
+    pub(super) fn new(
+        target: &Target,
+        settings: &ReadSettings,
+        (decimal, marks): (Decimal, Marks),
+    ) -> Option<Settled> {
+        let property = target.fields.first()?.property();
+        let bare = match property.value {
+            ValueType::Size => Spelling::find("1", Unit::One),
+            ValueType::Quantity(_) if target.unit.is_some() => target.unit,
+            ValueType::Quantity(_) if target.broken_unit => None,
+            ValueType::Quantity(unit) => settings.default_unit(unit),
+            _ => None,
+        };
+        Some(Settled {
+            property,
+            bare,
+            decimal,
+            marks,
+        })
+    }
+}
+
 /// Reads a cell; a fault instead if it is no value of its property.
-pub(super) fn read(
-    cell: &Cell<'_>,
-    target: &Target,
-    property: &Property,
-    settings: &ReadSettings,
-    (decimal, marks): (Decimal, Marks),
-) -> Result<Value, Fault> {
+pub(super) fn read(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
     let text = cell.text.as_ref();
+    let Settled {
+        property,
+        bare,
+        decimal,
+        ref marks,
+    } = *settled;
     match property.value {
         ValueType::Quantity(_) | ValueType::Count | ValueType::Size
             if let Some((one, other)) = marks.two_readings(text) =>
@@ -40,12 +75,7 @@ pub(super) fn read(
                 );
                 return Err(wrong(cell, property, problem, "unit"));
             }
-            let default = match (stated, target.unit) {
-                (Some(stated), _) | (None, Some(stated)) => Some(stated),
-                (None, None) if target.broken_unit => None,
-                (None, None) => settings.default_unit(unit),
-            };
-            let read = units::read(text, unit, default, decimal);
+            let read = units::read(text, unit, stated.or(bare), decimal);
             let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
             in_range(cell, property, number)
         }
@@ -54,7 +84,7 @@ pub(super) fn read(
             let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
             in_range(cell, property, number)
         }
-        ValueType::Size => size(cell, property, decimal),
+        ValueType::Size => size(cell, settled),
         ValueType::Thread => match thread(text) {
             Some(thread) => Ok(Value::Text(thread.into())),
             None if is_stand_in(text) => Err(nothing(cell, property)),
@@ -114,7 +144,8 @@ const BEFORE_GRADE: [&str; 1] = ["g"];
 
 /// A number, perhaps behind the one word that belongs there: `G 2.5`, `size 32`. Any other is no
 /// prefix: what it would make of the number nobody knows.
-fn size(cell: &Cell<'_>, property: &Property, decimal: Decimal) -> Result<Value, Fault> {
+fn size(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
+    let property = settled.property;
     let text = cell.text.trim();
     if is_stand_in(text) {
         return Err(nothing(cell, property));
@@ -132,8 +163,7 @@ fn size(cell: &Cell<'_>, property: &Property, decimal: Decimal) -> Result<Value,
     } else {
         text
     };
-    let default = Spelling::find("1", Unit::One);
-    let read = units::read(bare, Unit::One, default, decimal);
+    let read = units::read(bare, Unit::One, settled.bare, settled.decimal);
     let number = read.map_err(|problem| match problem {
         Problem::Number(NumberFault::None | NumberFault::Prefix) => {
             let problem = format!(

@@ -34,6 +34,10 @@ struct Marked<'t> {
 impl<'t> Marked<'t> {
     /// The number that a cell begins with, if it has one mark and digits on both sides of it.
     fn of(text: &'t str) -> Option<Marked<'t>> {
+        // Most numbers have no mark.
+        if !text.bytes().any(|byte| matches!(byte, b'.' | b',')) {
+            return None;
+        }
         let text = text.trim().trim_start_matches(['-', '−', '+']).trim_start();
         let end = text.find(|c: char| !c.is_ascii_digit() && c != '.' && c != ',');
         let (number, rest) = text.split_at(end.unwrap_or(text.len()));
@@ -67,6 +71,16 @@ impl<'t> Marked<'t> {
     }
 }
 
+/// What the cells of a column hold, if that is numbers.
+fn number_of(target: &Target) -> Option<ValueType> {
+    let value = target.fields.first()?.property().value;
+    let is_number = matches!(
+        value,
+        ValueType::Quantity(_) | ValueType::Count | ValueType::Size
+    );
+    is_number.then_some(value)
+}
+
 impl Marks {
     /// Looks at all numbers of a table.
     pub(super) fn of(table: &Table<'_>, targets: &[Target]) -> Marks {
@@ -75,19 +89,15 @@ impl Marks {
             semicolons: table.semicolons,
             ..Marks::default()
         };
+        let numbers: Vec<Option<ValueType>> = targets.iter().map(number_of).collect();
         for cell in table.rows.iter().flat_map(|row| &row.cells) {
-            let target = targets.get(cell.column);
-            let field = target.and_then(|target| target.fields.first());
-            let value = field.map(|field| field.property().value);
-            let is_length = matches!(value, Some(ValueType::Quantity(Unit::Mm)));
-            let is_number = is_length
-                || matches!(
-                    value,
-                    Some(ValueType::Quantity(_) | ValueType::Count | ValueType::Size)
-                );
-            let Some(number) = Marked::of(&cell.text).filter(|_| is_number) else {
+            let Some(value) = numbers.get(cell.column).copied().flatten() else {
                 continue;
             };
+            let Some(number) = Marked::of(&cell.text) else {
+                continue;
+            };
+            let is_length = matches!(value, ValueType::Quantity(Unit::Mm));
             let tells = !number.may_be_thousands();
             marks.comma |= number.mark == ',' && tells;
             marks.point |= number.mark == '.' && (tells || is_length);

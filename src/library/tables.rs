@@ -4,6 +4,7 @@ use rayon::prelude::*;
 
 use crate::input::{Fault, Row, Table};
 
+use super::cell::Settled;
 use super::columns::Target;
 use super::marks::Marks;
 use super::twice;
@@ -17,11 +18,11 @@ pub(super) fn records(
     settings: &ReadSettings,
     faults: &mut Vec<Fault>,
 ) -> Vec<Record> {
+    let marks = (table.decimal, Marks::of(table, targets));
+    let settled = |target| Settled::new(target, settings, marks);
     let reading = Reading {
-        table,
         targets,
-        settings,
-        marks: Marks::of(table, targets),
+        settled: targets.iter().map(settled).collect(),
     };
     let read: Vec<(Record, Vec<Fault>)> = table
         .rows
@@ -38,14 +39,12 @@ pub(super) fn records(
 }
 
 /// How the rows of a table are read.
-struct Reading<'r, 'a> {
-    table: &'r Table<'a>,
+struct Reading<'r> {
     targets: &'r [Target],
-    settings: &'r ReadSettings,
-    marks: Marks,
+    settled: Vec<Option<Settled>>,
 }
 
-impl Reading<'_, '_> {
+impl Reading<'_> {
     fn record(&self, row: &Row<'_>, kind: Kind) -> (Record, Vec<Fault>) {
         let mut faults = Vec::new();
         let mut entries = Vec::with_capacity(row.cells.len());
@@ -55,15 +54,15 @@ impl Reading<'_, '_> {
             let Some(target) = self.targets.get(cell.column) else {
                 continue;
             };
-            let Some(property) = target.fields.first().map(|field| field.property()) else {
+            let Some(Some(settled)) = self.settled.get(cell.column) else {
                 continue;
             };
+            let property = settled.property;
             if row.ragged && !is_name(property.field, property.value) {
                 continue;
             }
             faults.extend(cell::stray_unit(cell, property));
-            let decimal = (self.table.decimal, self.marks);
-            match cell::read(cell, target, property, self.settings, decimal) {
+            match cell::read(cell, settled) {
                 Ok(value) => {
                     let of_all = if target.is_shared() {
                         &mut shared

@@ -156,6 +156,10 @@ pub static FLAG: &[Word] = &[
 /// The word of a list that a text spells, ignoring case, blanks, `_` and `-`.
 #[must_use]
 pub fn find(list: &'static [Word], text: &str) -> Option<&'static str> {
+    // Most cells have the word itself.
+    if let Some(word) = list.iter().find(|word| word.word == text) {
+        return Some(word.word);
+    }
     let spells = |known: &str| folded(known).eq(folded(text));
     list.iter()
         .find(|word| spells(word.word) || word.also.iter().any(|also| spells(also)))

@@ -40,6 +40,9 @@ pub enum NumberFault {
     TooLarge,
 }
 
+/// Up to 2^53 whole numbers are exact in an `f64`, and IEEE 754 division rounds correctly.
+const WHOLE: u64 = 1 << 53;
+
 /// More digits than this no length has; the limit keeps all products inside `u128`.
 const MOST_DIGITS: usize = 17;
 
@@ -69,8 +72,7 @@ impl Exact {
     reason = "the only rounding is the one that is wanted"
 )]
 fn quotient(top: u128, bottom: u128) -> f64 {
-    // Up to 2^53 whole numbers are exact, and IEEE 754 division rounds correctly.
-    const EXACT: u128 = 1 << 53;
+    const EXACT: u128 = WHOLE as u128;
     if top <= EXACT && bottom <= EXACT {
         return top as f64 / bottom as f64;
     }
@@ -96,6 +98,43 @@ fn cancel(a: u128, b: u128) -> (u128, u128) {
     }
     let divided = |part: u128| part.checked_div(x).unwrap_or(part);
     (divided(a), divided(b))
+}
+
+/// A plain number, `12`, `-12.5` or `12,5`, times a fraction: most cells hold one. `None` for
+/// anything else, and where one division of whole numbers would not round as [`Exact::times`].
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "both are whole numbers that an f64 holds"
+)]
+pub(super) fn plain(text: &str, decimal: Decimal, (top, bottom): (u64, u64)) -> Option<f64> {
+    let (negative, digits) = match text.strip_prefix('-') {
+        Some(digits) => (true, digits),
+        None => (false, text),
+    };
+    let (mut number, mut divisor) = (0u64, bottom);
+    let (mut marked, mut read) = (false, false);
+    for byte in digits.bytes() {
+        match byte {
+            b'0'..=b'9' => {
+                number = number
+                    .checked_mul(10)?
+                    .checked_add(u64::from(byte - b'0'))?;
+                if marked {
+                    divisor = divisor.checked_mul(10)?;
+                }
+                read = true;
+            }
+            b'.' if !marked => marked = true,
+            b',' if !marked && decimal == Decimal::CommaOrPoint => marked = true,
+            _ => return None,
+        }
+    }
+    let number = number.checked_mul(top)?;
+    if !read || number > WHOLE || divisor > WHOLE {
+        return None;
+    }
+    let size = number as f64 / divisor as f64;
+    Some(if negative { -size } else { size })
 }
 
 /// Reads the number at the start of `text` (trimmed) and returns it with the rest, trimmed.

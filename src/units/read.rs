@@ -89,7 +89,12 @@ pub fn read(
     default: Option<&Spelling>,
     decimal: Decimal,
 ) -> Result<f64, Problem> {
-    let (exact, unit) = number::leading(text.trim(), decimal).map_err(Problem::Number)?;
+    let text = text.trim();
+    let factor = default.map(|unit| (unit.numerator, unit.denominator));
+    if let Some(number) = factor.and_then(|factor| number::plain(text, decimal, factor)) {
+        return Ok(number);
+    }
+    let (exact, unit) = number::leading(text, decimal).map_err(Problem::Number)?;
     let spelling = if unit.is_empty() {
         default.ok_or(Problem::UnitMissing)?
     } else {
@@ -121,13 +126,19 @@ impl Spelling {
 
 /// Reads a whole number without unit.
 pub fn read_count(text: &str, decimal: Decimal) -> Result<f64, Problem> {
-    let (exact, unit) = number::leading(text.trim(), decimal).map_err(Problem::Number)?;
-    if !unit.is_empty() {
-        return Err(Spelling::named(unit, Unit::One)
-            .err()
-            .unwrap_or(Problem::NotWhole));
-    }
-    let value = exact.times(1, 1);
+    let text = text.trim();
+    let value = match number::plain(text, decimal, (1, 1)) {
+        Some(value) => value,
+        None => {
+            let (exact, unit) = number::leading(text, decimal).map_err(Problem::Number)?;
+            if !unit.is_empty() {
+                return Err(Spelling::named(unit, Unit::One)
+                    .err()
+                    .unwrap_or(Problem::NotWhole));
+            }
+            exact.times(1, 1)
+        }
+    };
     if value.fract() == 0.0 {
         Ok(value)
     } else {

@@ -178,3 +178,19 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(cases(4096))]
+
+    /// With an exponent of nothing the same number takes the long way of exact fractions.
+    #[test]
+    fn a_plain_number_is_rounded_like_any_other(text in "-?[0-9]{0,18}[.,]?[0-9]{0,18}") {
+        for decimal in [Decimal::Point, Decimal::CommaOrPoint] {
+            for (unit, wanted) in [("mm", Unit::Mm), ("in", Unit::Mm), ("lbf·ft", Unit::Nm), ("%", Unit::One)] {
+                let default = Spelling::find(unit, wanted);
+                let bits = |text: &str| read(text, wanted, default, decimal).ok().map(f64::to_bits);
+                prop_assert_eq!(bits(&text), bits(&format!("{text}e0")), "{} {}", text, unit);
+            }
+        }
+    }
+}
