@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::rulebook::{Bound, CuredBy, Limit, Rule, Rulebook};
+use crate::rulebook::{Bound, Compares, CuredBy, Limit, Rule, Rulebook};
 use crate::text::visible;
 
 use super::wrap::{lines_visible, wrapped};
@@ -156,10 +156,24 @@ fn words(rule: &Rule) -> Vec<(&'static str, String)> {
         ("why", &rule.why),
         ("advice", &rule.advice),
         ("if not moved", &rule.without_moving),
+        ("besides", &rule.besides),
         ("caution", &rule.caution),
         ("not judged", &rule.unjudged),
     ];
     let written = all.into_iter().map(|(name, words)| (name, words.written()));
+    let demands = rule.demands.iter().map(|demand| {
+        let compares = match demand.compares {
+            Compares::AtLeast => ">=",
+            Compares::AtMost => "<=",
+            Compares::Equals => "==",
+        };
+        format!("{} {compares} {}", demand.name, demand.number.text)
+    });
+    let own = [
+        ("to buy", demands.collect::<Vec<_>>().join(", ")),
+        ("if none left", rule.where_none.clone()),
+    ];
+    let written = written.chain(own);
     written.filter(|(_, words)| !words.is_empty()).collect()
 }
 

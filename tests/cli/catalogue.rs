@@ -54,4 +54,7 @@ fn it_says_what_corrects_a_rule() {
     assert!(!told("record/negative-length").contains("corrected by"));
     let page = stdout(&run(&["rules", "--as", "markdown"]));
     assert!(page.contains("* corrected by: another collet\n"));
+    let told = told("reach/drill-deeper-than-flutes");
+    let buy = "to buy chip_flute_length >= reach + clear_diameters * cutting_diameter";
+    assert!(told.contains(buy), "{told}");
 }
