@@ -46,7 +46,7 @@ const ARROWS: &[(&str, &[&str])] = &[
 ];
 
 /// Every Rust file below `src`.
-fn sources() -> Vec<PathBuf> {
+pub fn sources() -> Vec<PathBuf> {
     fn walk(folder: &Path, found: &mut Vec<PathBuf>) {
         let mut entries: Vec<_> = fs::read_dir(folder)
             .unwrap()

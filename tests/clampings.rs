@@ -178,7 +178,7 @@ fn facts_propose_no_setting_for_what_no_stick_out_cures() {
     let plain_shank = of("39");
     assert!(
         plain_shank
-            .contains("first correct suits/plain-shank-in-side-lock, which no stick-out cures"),
+            .contains("first correct suits/plain-shank-in-side-lock, which no stick-out corrects"),
         "{plain_shank}"
     );
     assert!(!plain_shank.contains("set it to"), "{plain_shank}");

@@ -33,4 +33,5 @@ mod support;
 mod unseen;
 mod wide;
 mod window;
+mod words;
 mod xml;

@@ -76,9 +76,7 @@ impl Way<'_> {
             finding.without_moving.clone()
         } else {
             let parts = self.parts.join(" and ");
-            format!(
-                "first correct {parts}; then, with the other part, ask again where to set the tool"
-            )
+            format!("first correct {parts}; then ask again where to set the tool with the new part")
         };
         true
     }
@@ -111,7 +109,7 @@ impl Way<'_> {
                     rules.into_iter().filter(|id| *id != finding.rule).collect();
                 if !others.is_empty() && !self.all_cured(&others) {
                     finding.advice = format!(
-                        "with the parts as they are, {}; {} wants another part, and with that ask again",
+                        "with the present parts, {}; {} needs another part, so ask again with it",
                         finding.advice,
                         others.join(", ")
                     );
@@ -157,12 +155,12 @@ impl Way<'_> {
         }
         if let Some(limits) = self.narrow {
             finding.advice = format!(
-                "take another cutter or holder: the stick-out limits are {limits}, less than setting a tool needs"
+                "take another cutter or holder: the range left is too narrow for setting; {limits}"
             );
         } else if self.failing > 1 && !self.undecided.is_empty() {
             let missing = self.undecided.join(", ");
             finding.advice = format!(
-                "first state {missing}: until then nobody can say which stick-out suits all that is wrong here"
+                "first state {missing}: without it no stick-out can be given that corrects everything here"
             );
         }
     }
@@ -172,7 +170,7 @@ impl Way<'_> {
         let rule = self.judge.book.rule(&finding.rule);
         let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
         if of_parts && self.cured && self.remedies.is_none() {
-            finding.advice += "; with another part ask again where to set it";
+            finding.advice += "; with another part, ask again where to set it";
         }
     }
 }

@@ -46,22 +46,21 @@ impl Cure {
         let length = length.filter(|_| stated);
         let length = length.map(|length| print::value(length, Unit::Mm, library.units));
         let stay = fail.iter().filter(|(_, level)| *level == Level::Warning);
-        let stay = stay.map(|(rule, _)| format!("the warning {rule} stays"));
+        let stay = stay.map(|(rule, _)| format!("the warning {rule} remains"));
         let assumed = window.min.iter().chain(&window.max);
         let mut assumed: Vec<&str> = assumed
             .flat_map(|end| end.assumed.iter().copied())
             .collect();
         assumed.dedup();
         let confirm = (!assumed.is_empty())
-            .then(|| format!("first confirm on the tool: {}", assumed.join(", ")));
+            .then(|| format!("first check on the tool: {}", assumed.join(", ")));
         let known = words::unknown(window, library.units).into_iter();
         let whose = doubtful_jobs(library, assembly).into_iter();
         let all = kept.into_iter().chain(known).chain(whose);
         let all = all.chain(confirm).chain(stay);
-        let all =
-            all.chain(length.map(|length| format!("the protruding length comes to {length}")));
+        let all = all.chain(length.map(|length| format!("new protruding length {length}")));
         let set = format!(
-            "set the stick-out to {} ({})",
+            "set the stick-out to {}; {}",
             words::recommended(window, library.units)?,
             words::span(window, library.units)
         );
@@ -98,11 +97,13 @@ fn kept(
     let length = |value: f64| print::value(value, Unit::Mm, units);
     if let Some((_, most)) = job.view.range(Field::Clearance) {
         let most = length(most);
-        return Some(format!("keeps {most} of clearance, as none is stated"));
+        return Some(format!(
+            "this keeps {most} of clearance, because none is stated"
+        ));
     }
     let shop = job.view.number(Field::Clearance).value.map(length)?;
     let (_, origin) = job.view.with_origin(Field::Clearance);
-    (origin == Origin::Default).then(|| format!("keeps the shop's {shop} of clearance"))
+    (origin == Origin::Default).then(|| format!("this keeps the shop's {shop} of clearance"))
 }
 
 /// Whether what comes nearest has to do with a rule.
@@ -118,7 +119,9 @@ fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
         fault.kind == fault_kind::NUMBER_TAKEN_TWICE && fault.tool_number.as_deref() == Some(number)
     });
     (twice && !assembly.operations.is_empty()).then(|| {
-        format!("number {number} is taken twice: first find out whose the jobs are that name it")
+        format!(
+            "number {number} is used twice: first find out which of the two tools its jobs need"
+        )
     })
 }
 

@@ -31,7 +31,7 @@ impl Subject<'_> {
 
     /// The word for what binds.
     pub(super) fn name(&self) -> &str {
-        self.rule.map_or("full land", |(_, rule)| &rule.binds)
+        self.rule.map_or("full grip", |(_, rule)| &rule.binds)
     }
 
     /// What to do where no stick-out meets it, if that is not a longer tool.

@@ -6,20 +6,20 @@ use crate::units::print::{self, DisplayUnits};
 use super::remedy::{Changed, Nearest, Remedy};
 use super::words;
 
-/// What to do, in one sentence: `take cutter em16-123 (drawer 4) and set the stick-out to 67.5 mm
-/// (67.0 to 95.3: reach below, grip above)`.
+/// What to do, in one sentence: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm;
+/// limits 67.0 (reach) to 95.3 mm (grip)`.
 #[must_use]
 pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let parts: Vec<String> = remedy.changes.iter().map(part).collect();
     let set = words::recommended(&remedy.window, units).map(|at| {
         let span = words::span(&remedy.window, units);
-        format!("set the stick-out to {at} ({span})")
+        format!("set the stick-out to {at}; {span}")
     });
     let splits = remedy.split.iter().map(|split| {
         let reach = length(split.reach);
         format!(
-            "do {} with this tool down to {reach} only, and the rest with a longer one",
+            "run {} with this tool to a depth of {reach} only, and the rest with a longer tool",
             split.operation
         )
     });
@@ -28,15 +28,15 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let steps = steps.collect::<Vec<_>>().join(", and ");
     let torque = remedy.torque_at_most.map(|most| {
         let most = print::value(most, Unit::Nm, units);
-        format!("then no more than {most} on the nut, the most that these parts permit")
+        format!("keep the nut torque to at most {most}, the maximum for these parts")
     });
     let unstated = (!remedy.unstated.is_empty()).then(|| {
         let fields = remedy.unstated.join(", ");
-        format!("look on the part itself first: {fields} not stated")
+        format!("first check the part itself: {fields} not stated")
     });
     let protruding = remedy
         .protruding_length
-        .map(|comes_to| format!("the protruding length comes to {}", length(comes_to)));
+        .map(|comes_to| format!("new protruding length {}", length(comes_to)));
     let all = std::iter::once(steps)
         .chain(torque)
         .chain(unstated)
@@ -44,17 +44,20 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     all.collect::<Vec<_>>().join("; ")
 }
 
-/// What no part cures and what is still to be looked at, in sentences; empty if there is nothing.
+/// What no part corrects and what is still to be checked, in sentences; empty if there is nothing.
 #[must_use]
 pub fn leaves(remedy: &Remedy) -> String {
     let mut words = match remedy.leaves.as_slice() {
         [] => String::new(),
-        rules => format!(". {} stays until the torque is put right", rules.join(", ")),
+        rules => format!(
+            ". {} remains until the torque is corrected",
+            rules.join(", ")
+        ),
     };
     match remedy.warnings.as_slice() {
         [] => {}
-        [one] => words.extend([". The warning ", one, " stays"]),
-        rules => words.extend([". Warnings stay: ", &rules.join(", ")]),
+        [one] => words.extend([". The warning ", one, " remains"]),
+        rules => words.extend([". Warnings that remain: ", &rules.join(", ")]),
     }
     words
 }
@@ -63,13 +66,13 @@ fn part(changed: &Changed) -> String {
     let name = changed.part.name();
     let place = match (&changed.location, changed.in_stock) {
         (Some(location), _) => format!(" ({location})"),
-        (None, true) => " (in the crib)".to_owned(),
+        (None, true) => " (in stock)".to_owned(),
         (None, false) => " (listed in the library)".to_owned(),
     };
     format!("{name} {}{place}", changed.id)
 }
 
-/// What would have to be bought or stated, where nothing on hand serves.
+/// What would have to be bought or stated, where nothing on hand suits.
 #[must_use]
 pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
@@ -82,7 +85,7 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             _ => format!("{} is another", near.differs),
         };
         all.push(format!(
-            "the nearest is {part}: it would serve at {at}, but its {differs}"
+            "the nearest is {part}: it would suit at {at}, but its {differs}"
         ));
     }
     let cutter = cutter(nearest, units);
@@ -90,7 +93,7 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
         all.push(format!("to buy: a cutter with {cutter}"));
     }
     let land = nearest.land.map(length);
-    all.extend(land.map(|land| format!("the land of this collet is {land}")));
+    all.extend(land.map(|land| format!("this collet's gripping length is {land}")));
     let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
     let collet = collet
         .into_iter()
@@ -114,17 +117,14 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
     if let Some(overall) = nearest.overall_length_min {
         let sum = [
             (nearest.reach_needed, "reach"),
-            (nearest.bore_setback, "setback of the land"),
+            (nearest.bore_setback, "recess"),
             (nearest.needed_grip, "grip"),
             (nearest.square_length, "square"),
-            (
-                nearest.clamped_min,
-                "insertion, as a maker or its square asks",
-            ),
+            (nearest.clamped_min, "required insertion"),
         ];
         let terms = sum.into_iter().filter_map(|(value, name)| {
             let value = value.filter(|value| *value != 0.0)?;
-            Some(format!("{} of {name}", length(value)))
+            Some(format!("{name} {}", length(value)))
         });
         let terms = terms.collect::<Vec<_>>().join(" + ");
         needs.push(format!(
@@ -142,10 +142,7 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
         ));
     }
     let room = match (nearest.overall_length_min, nearest.shank_length_min) {
-        (Some(_), Some(_)) => format!(
-            "; {} more of both, so that it can be set",
-            length(nearest.room)
-        ),
+        (Some(_), Some(_)) => format!("; {} more of both for setting", length(nearest.room)),
         _ => String::new(),
     };
     needs.join(", ") + &room

@@ -29,7 +29,7 @@ impl Stopped {
         let Some(stopper) = stopper.filter(|id| *id != finding.rule && finding.on_length) else {
             return;
         };
-        finding.advice = format!("correct the record first ({stopper}): no advice can rest on it");
+        finding.advice = format!("correct the record first ({stopper}): it allows no other advice");
         finding.caution = String::new();
         finding.otherwise.clear();
         finding.stick_out = None;

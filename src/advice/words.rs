@@ -8,28 +8,30 @@ use super::window::{End, Window};
 /// Ends nearer to each other than this are one, mm.
 const SAME: f64 = 0.01;
 
-/// Where the stick-out may be and what binds it: `38.0 to 56.3: flutes below, grip above; bore
-/// full up to 43.0`. Lengths are in the library's units and rounded inwards.
+/// Where the stick-out may be and what binds it: `limits 38.0 (flutes) to 56.3 mm (grip); full
+/// grip up to 43.0`. Lengths are in the library's units and rounded inwards.
 #[must_use]
 pub fn span(window: &Window, units: DisplayUnits) -> String {
     if window.is_empty() {
         return empty(window, units);
     }
     let (least, most) = ends(window, units);
+    let unit = units.length();
     let words = match (&window.min, &window.max) {
         (Some(min), Some(max)) => format!(
-            "{least} to {most}: {} below, {} above",
+            "limits {least} ({}) to {most} {unit} ({})",
             name(min),
             name(max)
         ),
         (Some(min), None) => format!(
-            "{least} or more: {} below; no upper end is known",
+            "not below {least} {unit} ({}); no upper limit is known",
             name(min)
         ),
-        (None, Some(max)) => {
-            format!("up to {most}: {} above; no lower end is known", name(max))
-        }
-        (None, None) => "no lower end is known; no upper end is known".to_owned(),
+        (None, Some(max)) => format!(
+            "not above {most} {unit} ({}); no lower limit is known",
+            name(max)
+        ),
+        (None, None) => "neither a lower nor an upper limit is known".to_owned(),
     };
     match full(window, units) {
         Some(full) => format!("{words}; {full}"),
@@ -72,10 +74,10 @@ pub fn name(end: &End) -> String {
     if marks.is_empty() {
         return end.name.clone();
     }
-    format!("{} ({})", end.name, marks.join(", "))
+    format!("{}, {}", end.name, marks.join(", "))
 }
 
-/// At which stick-outs of the window the whole land is filled; `None` if at none, or not known.
+/// At which stick-outs of the window the whole gripping length is filled; `None` if at none, or not known.
 #[must_use]
 pub fn full(window: &Window, units: DisplayUnits) -> Option<String> {
     let (from, to) = window.full?;
@@ -85,10 +87,10 @@ pub fn full(window: &Window, units: DisplayUnits) -> Option<String> {
     let max = window.max.as_ref();
     let goes_on = max.is_some_and(|max| max.value - to < SAME);
     Some(match (starts, goes_on) {
-        (true, true) => "bore full throughout".to_owned(),
-        (true, false) => format!("bore full up to {most}"),
-        (false, true) => format!("bore full from {least} on"),
-        (false, false) => format!("bore full from {least} to {most}"),
+        (true, true) => "full grip throughout".to_owned(),
+        (true, false) => format!("full grip up to {most}"),
+        (false, true) => format!("full grip from {least}"),
+        (false, false) => format!("full grip from {least} to {most}"),
     })
 }
 
@@ -103,16 +105,16 @@ fn empty(window: &Window, units: DisplayUnits) -> String {
             return format!("no stick-out: {} is {short} short at its best", name(min));
         }
         (Some(min), Some(max)) => format!(
-            "{} asks for {least} or more, {} for {most} or less",
+            "{} needs at least {least}, {} at most {most}",
             name(min),
             name(max)
         ),
         (Some(min), None) => {
             let tool = print::value(window.overall_length, Unit::Mm, units);
             let name = name(min);
-            format!("{name} asks for {least} or more of a tool that is {tool} long")
+            format!("{name} needs at least {least}, but the tool is {tool} long")
         }
-        (None, Some(max)) => format!("{} asks for {most} or less", name(max)),
+        (None, Some(max)) => format!("{} needs at most {most}", name(max)),
         (None, None) => return format!("no stick-out: {short} short"),
     };
     format!("no stick-out: {why}; {short} short")
@@ -129,12 +131,12 @@ pub fn unknown(window: &Window, units: DisplayUnits) -> Option<String> {
     let recommended = window.recommended?;
     let mut all: Vec<String> = Vec::new();
     if waits("operation.reach") {
-        all.push("the reach of its job (reach not stated): look that it is deep enough".to_owned());
+        all.push("reach (not stated): check that this stick-out reaches the full depth".to_owned());
     }
     if waits("holder.insertion_depth_max") {
         let insertion = print::value(window.overall_length - recommended, Unit::Mm, units);
         all.push(format!(
-            "stop (insertion_depth_max not stated): the tail goes {insertion} in and needs room behind it"
+            "stop (insertion_depth_max not stated): the insertion is {insertion}; check that the shank end is free"
         ));
     }
     (!all.is_empty()).then(|| format!("not known: {}", all.join("; ")))

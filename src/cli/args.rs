@@ -18,10 +18,9 @@ pub(super) enum Command {
     /// Judge libraries and say what is wrong, by how much, why it matters and what to do
     ///
     /// Exit status: 0 nothing found that fails, or incomplete without --strict; 1 fails, or incomplete with
-    /// --strict, or too few tools whose grip could be judged; 2 could not run, or an input was
-    /// unreadable.
+    /// --strict, or a grip judged on too few tools; 2 could not run, or an input was unreadable.
     Lint(LintArgs),
-    /// Show what is worked out about every assembly, and from which fields
+    /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job
     #[command(
@@ -41,10 +40,10 @@ pub(super) struct SetupArgs {
     /// The plant's shankwise.toml; the library's own is read after it
     #[arg(long, value_name = "FILE")]
     pub config: Option<PathBuf>,
-    /// A folder of further rules; may be given several times
+    /// A folder of more rules; may be given several times
     #[arg(long, value_name = "DIR")]
     pub rules: Vec<PathBuf>,
-    /// Leave out the built-in rules (the words for faults of form stay)
+    /// Leave out the built-in rules (the texts for faults of form remain)
     #[arg(long)]
     pub no_built_in: bool,
 }
@@ -65,33 +64,33 @@ pub(super) struct OutputArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct LintArgs {
-    /// Libraries: a CSV file, an XML document, a folder that holds assemblies.csv, or - for CSV or XML on standard input
+    /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     #[command(flatten)]
     pub setup: SetupArgs,
     #[command(flatten)]
     pub output: OutputArgs,
-    /// The least level that fails
+    /// The lowest level that fails the run
     #[arg(long, value_name = "LEVEL", default_value = "error")]
     pub fail_on: FailOn,
     /// Only these rules or topics; may be given several times
     #[arg(long, value_name = "RULE", value_delimiter = ',')]
     pub only: Vec<String>,
-    /// Not these rules or topics; may be given several times
+    /// Skip these rules or topics; may be given several times
     #[arg(long, value_name = "RULE", value_delimiter = ',')]
     pub except: Vec<String>,
     /// Do not lower findings that rest on assumptions, and fail when incomplete
     #[arg(long)]
     pub strict: bool,
-    /// Share of the tools held by a shank of which the grip must be judged, such as 90% or 0.9;
-    /// without it one of them must be
+    /// Share of the tools held by a shank on which the grip must be judged, such as 90% or 0.9;
+    /// without it one tool is enough
     #[arg(long, value_name = "SHARE", value_parser = super::share::share)]
     pub min_coverage: Option<f64>,
     /// What text shows; notes are hidden while there are errors, unless asked for
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
-    /// Text shows only these tool numbers, with their notes; the counts stay those of the library,
+    /// Show only these tool numbers in text, with their notes; the counts are still the library's,
     /// the exit status is that of these tools
     #[arg(
         long,
@@ -100,24 +99,24 @@ pub(super) struct LintArgs {
         conflicts_with = "remedies"
     )]
     pub tool: Vec<String>,
-    /// Add the facts and the stick-out window of every assembly to JSON
+    /// Add the facts and the stick-out limits of every assembly to JSON
     #[arg(long)]
     pub with_facts: bool,
-    /// Look for remedies in the crib: text of one library has them anyway; adds them, with the
-    /// facts, to JSON
+    /// Look for remedies in the stock and add them, with the facts, to JSON; text of one library
+    /// always has them
     #[arg(long)]
     pub remedies: bool,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct FactsArgs {
-    /// A library: a CSV file, a folder that holds assemblies.csv, or -
+    /// A library: a CSV file, a folder with assemblies.csv, or -
     #[arg(value_name = "PATH", required_unless_present_any = ["list", "evidence"])]
     pub path: Option<PathBuf>,
     /// List the facts with meaning and source instead
     #[arg(long, conflicts_with = "path")]
     pub list: bool,
-    /// Hold the formulas against values from outside instead, computed now
+    /// Compare the formulas with values from outside instead, computed now
     #[arg(long, conflicts_with_all = ["path", "list"])]
     pub evidence: bool,
     #[command(flatten)]
@@ -128,14 +127,14 @@ pub(super) struct FactsArgs {
 
 /// How properties are asked with: they are no options of clap, but come from the vocabulary.
 const WINDOW_HELP: &str = "\
-Every column of `shankwise columns` is an option here, with its value behind it:
+Every column of `shankwise columns` is an option here, followed by its value:
 
   shankwise window --bore-length 40 --overall-length 83 --shank-diameter 12 \\
       --shank-length 45 --reach 35
 
-A value may carry its unit: --reach '1 3/8 in'. Symbols such as --OAL and --LS are read, and
-a record in front tells columns of one name apart: --nut-collet-size 32. --collet-size 32
-fills in what is standard for that size; the answer says that it is assumed.
+A value may carry its unit: --reach '1 3/8 in'. Symbols such as --OAL and --LS are read. Where
+several records have a column of that name, put the record in front: --nut-collet-size 32.
+--collet-size 32 fills in what is standard for that size; the answer says that it is assumed.
 
 Exit status: 0 answered; 1 no stick-out is left; 2 the question could not be read.";
 
@@ -144,7 +143,7 @@ pub(super) struct WindowArgs {
     /// Unit of lengths without unit, and of the answer: mm, or in if every length is in inches
     #[arg(long, value_name = "UNIT")]
     pub units: Option<LengthUnit>,
-    /// Draw with ASCII only; so it is too where the locale is not UTF-8
+    /// Draw with ASCII only; this is the default where the locale is not UTF-8
     #[arg(long)]
     pub ascii: bool,
     #[command(flatten)]
@@ -158,7 +157,7 @@ pub(super) struct WindowArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct RulesArgs {
-    /// The rule to explain, such as grip/short-grip; all in short if none is named
+    /// The rule to explain, such as grip/short-grip; without it, a list of all rules
     #[arg(value_name = "RULE")]
     pub rule: Option<String>,
     /// text, or markdown: all rules as one page

@@ -58,7 +58,7 @@ fn of(kind: Kind) -> impl Iterator<Item = &'static Property> {
 fn template(kind: Kind) -> String {
     let names: Vec<String> = of(kind)
         .map(|property| match property.value {
-            ValueType::Quantity(unit) => format!("{} [{}]", property.name, unit.symbol()),
+            ValueType::Quantity(unit) => format!("{} [{}]", property.name, unit.shown()),
             _ => property.name.to_owned(),
         })
         .collect();
@@ -69,7 +69,7 @@ fn list(kind: Kind) -> String {
     let mut text = format!("{} ({})\n", kind.name(), kind.table());
     for property in of(kind) {
         let value = match property.value {
-            ValueType::Quantity(unit) => unit.symbol().to_owned(),
+            ValueType::Quantity(unit) => unit.shown().to_owned(),
             ValueType::Count => "whole number".to_owned(),
             ValueType::Size => "number".to_owned(),
             ValueType::Thread => "thread".to_owned(),
@@ -94,6 +94,6 @@ fn list(kind: Kind) -> String {
             property.name, property.meaning
         );
     }
-    text.push_str(" * without it the main rules cannot judge\n\n");
+    text.push_str(" * needed by the main rules\n\n");
     text
 }

@@ -69,7 +69,7 @@ fn registry() -> String {
     let mut text = String::new();
     for info in Fact::all() {
         let value = match info.value {
-            FactValue::Number(unit, _) => unit.symbol().to_owned(),
+            FactValue::Number(unit, _) => unit.shown().to_owned(),
             FactValue::Word(words, _) => words.join(" | "),
             FactValue::Truth(_) => "yes | no".to_owned(),
         };

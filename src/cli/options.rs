@@ -92,7 +92,7 @@ pub(super) fn stated(arguments: &[String]) -> Result<Vec<Stated>, Vec<String>> {
         let Some(option) = argument.strip_prefix("--") else {
             let shown = shown(argument);
             wrong.push(format!(
-                "`{shown}` stands behind no option: put its property in front, such as --overall-length 83, and a value of several words into quotes"
+                "`{shown}` belongs to no option: put its property in front, such as --overall-length 83; put a value of several words in quotes"
             ));
             continue;
         };
@@ -128,7 +128,7 @@ fn one(option: &str, value: Option<String>, before: &[Stated]) -> Result<Stated,
             return Err(format!("--{name} is stated twice; state it once"));
         }
         return Err(format!(
-            "--{name} states again what --{other} states; state it once"
+            "--{name} and --{other} state the same property; state it once"
         ));
     }
     let value = value.filter(|value| !value.trim().is_empty());
@@ -138,7 +138,7 @@ fn one(option: &str, value: Option<String>, before: &[Stated]) -> Result<Stated,
     if value.contains(char::is_control) {
         let value = shown(&value);
         return Err(format!(
-            "--{name} `{value}` cannot be read: it holds control characters; {}",
+            "--{name} `{value}` cannot be read: it contains control characters; {}",
             expected(&fields)
         ));
     }
@@ -185,7 +185,7 @@ fn expected(fields: &[Field]) -> String {
         Some(ValueType::Quantity(Unit::Mm)) => {
             "expected a length such as 40, 40mm or '1 1/2 in'".to_owned()
         }
-        Some(ValueType::Quantity(unit)) => format!("expected a number in {}", unit.symbol()),
+        Some(ValueType::Quantity(unit)) => format!("expected a number in {}", unit.shown()),
         Some(ValueType::Count | ValueType::Size) => "expected a number".to_owned(),
         Some(ValueType::Flag) => "expected yes or no".to_owned(),
         Some(ValueType::Thread) => "expected a thread such as M40x1.5".to_owned(),

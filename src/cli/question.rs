@@ -140,7 +140,7 @@ fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
         fields.any(|field| field.property().name == arg("property") || field.short() == place.field)
     };
     let problem = match arg("problem") {
-        "" if arg("expected").is_empty() => "it is no value of this property".to_owned(),
+        "" if arg("expected").is_empty() => "it is not a value of this property".to_owned(),
         "" => format!("expected {}", arg("expected")),
         problem => problem
             .replace("leave the cell empty", "leave the option out")

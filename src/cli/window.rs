@@ -109,7 +109,7 @@ fn implausible(library: &Library, setup: &Setup) -> Vec<String> {
         .collect()
 }
 
-/// Why no stick-out can be told.
+/// Why no stick-out can be given.
 fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> String {
     let none = Overrides::default();
     let (long, out) = judge.look(library, assembly, &none, |base, _| {
@@ -120,14 +120,14 @@ fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Str
     let show = |length: f64| print::value(length, Unit::Mm, library.units);
     match (long, out) {
         (Some(long), Some(out)) if out >= long => format!(
-            "the tool cannot stick out {} and be {} long; correct one of them, or leave the stick-out out",
-            show(out),
-            show(long)
+            "a tool that is {} long cannot have a stick-out of {}; correct one of them, or omit the stick-out",
+            show(long),
+            show(out)
         ),
-        (Some(_), _) if stopped => "what is stated contradicts itself: correct it, and ask again".to_owned(),
-        (Some(_), _) => "the tool's overall length is no length of a tool".to_owned(),
-        (None, Some(_)) => "NOT JUDGED: the tool's overall length is not stated, and without it nobody can say whether its stick-out is right; add --overall-length, such as --overall-length 83".to_owned(),
-        (None, None) => "the tool's overall length is not stated, and without it no stick-out can be told; add --overall-length, such as --overall-length 83".to_owned(),
+        (Some(_), _) if stopped => "the stated values contradict each other: correct them, and ask again".to_owned(),
+        (Some(_), _) => "the tool's overall length is impossible".to_owned(),
+        (None, Some(_)) => "NOT JUDGED: the tool's overall length is not stated, so its stick-out cannot be checked; add --overall-length, such as --overall-length 83".to_owned(),
+        (None, None) => "the tool's overall length is not stated, so no stick-out can be given; add --overall-length, such as --overall-length 83".to_owned(),
     }
 }
 

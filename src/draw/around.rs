@@ -76,7 +76,7 @@ fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
     }
     let own_face = matches!(
         scene.view.word(Field::ClampingKind).value,
-        Some("shrink fit" | "hydraulic chuck" | "milling chuck" | "clamp screw on flat")
+        Some("shrink fit" | "hydraulic chuck" | "milling chuck" | "side-lock holder")
     );
     if own_face { face } else { mouth }
 }

@@ -43,7 +43,7 @@ pub(super) fn screw_on_flat(scene: &Scene<'_>) -> Reckoned<bool> {
     let kind = scene.view.word(Field::ClampingKind);
     kind.and_then(|kind| {
         let seat = scene.view.word(Field::SeatForm);
-        if kind != "clamp screw on flat" {
+        if kind != "side-lock holder" {
             return Reckoned::free(false);
         }
         if seat.value == Some("round") {

@@ -63,7 +63,7 @@ pub struct Evidence {
 impl Evidence {
     /// Whether the deviation is within the tolerance.
     #[must_use]
-    pub fn holds(&self) -> bool {
+    pub fn agrees(&self) -> bool {
         self.deviation <= self.tolerance
     }
 }

@@ -184,7 +184,7 @@ fn defaults(shop: &ShopDefaults) -> Defaults {
 fn word(property: &str, text: &str) -> Result<&'static str, String> {
     let known = PROPERTIES.iter().find(|known| known.name == property);
     let Some(ValueType::Word(list)) = known.map(|known| known.value) else {
-        return Err(format!("`{property}` has no words"));
+        return Err(format!("`{property}` has no list of words"));
     };
     if let Some(word) = find_word(list, text) {
         return Ok(word);

@@ -59,7 +59,7 @@ pub(super) fn read(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
             if let Some((one, other)) = marks.two_readings(text) =>
         {
             let problem = format!(
-                "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a mark between thousands, and with another number of decimals than three"
+                "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a thousands mark, and not with three decimals"
             );
             Err(wrong(cell, property, problem, "number"))
         }

@@ -3,7 +3,7 @@
 use super::{Entry, Field, Kind, Reckoned, View};
 
 /// Clamping kinds in which a collet closes on the shank.
-const COLLETS: [&str; 2] = ["taper collet ISO 15488", "other collet"];
+const COLLETS: [&str; 2] = ["collet chuck", "other collet"];
 /// Clamping kinds that hold no shank.
 const NO_SHANK: [&str; 4] = ["arbor", "screwed-on head", "one piece", "none"];
 

@@ -125,7 +125,8 @@ fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
         }
     }
     if let Some(bound) = behind_the_flutes(view, overall) {
-        let why = "overall length less chip flute length, an upper bound: the run-out is not known";
+        let why =
+            "overall length less chip flute length, an upper bound: the flute washout is not known";
         return Some(number((bound, Origin::Assumed(why))));
     }
     let standard = din_6535_length(view)?;
@@ -194,7 +195,7 @@ fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
 fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
     let (_, trace) = size(view)?;
     let clamping = view.word(Field::ClampingKind).value;
-    if clamping.is_some_and(|kind| kind != "taper collet ISO 15488") {
+    if clamping.is_some_and(|kind| kind != "collet chuck") {
         return None;
     }
     Some((

@@ -37,7 +37,7 @@ pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
             Some(near) => format!("is `{}` meant for it?", quoted(&near)),
             None => "name the folder of one library, or a file".to_owned(),
         };
-        let reason = format!("holds no assemblies.csv, so it is not a library; {hint}");
+        let reason = format!("has no assemblies.csv, so it is not a library; {hint}");
         let error = ReadError::of(path.display().to_string(), reason);
         return vec![(Kind::Assembly, Err(error))];
     }

@@ -262,7 +262,7 @@ impl Loading {
             let shown = path.join(&name).display().to_string();
             let near_name = near.table();
             if instead {
-                let reason = format!("is no table of a library; did you mean `{near_name}`?");
+                let reason = format!("is not a table of a library; did you mean `{near_name}`?");
                 let unread = Unread::new(shown.clone(), reason);
                 self.library.unread.push(unread);
             }
@@ -370,7 +370,7 @@ impl Loading {
             self.keep(kind, records);
         }
         if self.rows.is_empty() {
-            let reason = "holds no assembly; expected <assemblies> with an <assembly> in it";
+            let reason = "has no assembly; expected <assemblies> with an <assembly> in it";
             return Err(ReadError::of(name, reason));
         }
         Ok(())

@@ -24,9 +24,9 @@ macro_rules! settings {
 }
 
 settings! {
-    MinGripFraction "min_grip_fraction" "Least part of the gripping land that must be filled, ratio.";
-    ClosingRoom "closing_room" "Room that the tail keeps to the stop beyond the collet's draw-in, mm.";
-    SquareShare "square_share" "Least part of a tap's square that must be in the collet's square, ratio.";
+    MinGripFraction "min_grip_fraction" "Minimum part of the gripping length that must be filled, ratio.";
+    ClosingRoom "closing_room" "Free depth that the shank end keeps to the stop beyond the collet's draw-in, mm.";
+    SquareShare "square_share" "Minimum part of a tap's square that must be in the collet's square, ratio.";
     FrictionThreadLow "friction_thread_low" "Friction of the nut's thread, low.";
     FrictionThreadHigh "friction_thread_high" "Friction of the nut's thread, high.";
     FrictionConeLow "friction_cone_low" "Friction of the nut's cone on the collet, low.";

@@ -278,7 +278,7 @@ impl<'a> View<'a> {
         }
         let kind = self.word(Field::ClampingKind);
         if let Some(word) = kind.value {
-            return Reckoned::known(word == "taper collet ISO 15488", kind.trace);
+            return Reckoned::known(word == "collet chuck", kind.trace);
         }
         if self.names(Kind::Collet) {
             return self.word(Field::ColletSystem).as_system(self);

@@ -112,15 +112,15 @@ pub static NUT_STYLE: &[Word] = &[
 /// What clamps the tool.
 pub static CLAMPING_KIND: &[Word] = &[
     also(
-        "taper collet ISO 15488",
-        &["taper collet", "collet chuck", "collet"],
+        "collet chuck",
+        &["taper collet ISO 15488", "taper collet", "collet"],
     ),
     word("other collet"),
     also("shrink fit", &["shrink"]),
     also("hydraulic chuck", &["hydraulic"]),
     also(
-        "clamp screw on flat",
-        &["side-lock holder", "side lock", "side-lock"],
+        "side-lock holder",
+        &["clamp screw on flat", "side lock", "side-lock"],
     ),
     word("milling chuck"),
     word("drill chuck"),

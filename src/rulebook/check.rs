@@ -168,7 +168,7 @@ impl Checker<'_> {
             ExprKind::Truth(truth) => (NodeKind::Truth(*truth), Of::Truth),
             ExprKind::Name(name) => self.name(name, span)?,
             ExprKind::List(_) => {
-                return Err((span, "a list stands only behind `in`".to_owned()));
+                return Err((span, "a list is allowed only after `in`".to_owned()));
             }
             ExprKind::Not(inner) => (NodeKind::Not(Box::new(self.truth(inner)?)), Of::Truth),
             ExprKind::Negative(inner) => {

@@ -75,7 +75,7 @@ impl Sensible {
             return Ok(());
         }
         let range = self.words(unit);
-        let message = format!("`{name}` makes sense {range} only; state a value in this range");
+        let message = format!("`{name}` must be {range}; state a value in this range");
         Err(RuleError::at(source, span(at), message))
     }
 
@@ -127,7 +127,7 @@ impl LimitFile {
         let Some(unit) = unit else {
             let all: Vec<&str> = Unit::ALL.iter().map(|unit| unit.symbol()).collect();
             let message = format!(
-                "`{}` is no unit of the closed list: {}",
+                "`{}` is not one of the units: {}",
                 self.unit.get_ref(),
                 all.join(", ")
             );

@@ -146,7 +146,7 @@ fn dangling(rules: &[(&str, Source)], book: &Rulebook) -> Vec<RuleError> {
         let (_, source) = rules
             .iter()
             .find(|(_, source)| source.name() == rule.file)?;
-        let message = format!("there is no rule `{beside}` to stand beside");
+        let message = format!("there is no rule `{beside}` to be shown beside");
         // A comment may name it too: the place is that of the key's value.
         let file: Option<RuleFile> = toml_text::parse(source).ok();
         let value = file.and_then(|file| file.beside);
@@ -180,7 +180,10 @@ fn shared_limits(
 }
 
 fn defined_twice(source: &Source, name: &Spanned<String>) -> RuleError {
-    let message = format!("`{}` is defined already; find another name", name.get_ref());
+    let message = format!(
+        "`{}` is already defined; choose another name",
+        name.get_ref()
+    );
     RuleError::at(source, toml_text::span(name), message)
 }
 
@@ -230,7 +233,7 @@ fn rule_of_a_file(
     let whole = Span::default();
     if !well_named(id) {
         let message =
-            format!("`{id}` is no name of a rule; expected topic/rule-name.toml in small letters");
+            format!("`{id}` is not a rule name; expected topic/rule-name.toml in lower case");
         return Err(RuleError::at(source, whole, message));
     }
     rule(id, whole, toml_text::parse(source)?, source, names, book)
@@ -247,7 +250,7 @@ fn pairs(source: &Source, names: &dyn Names, book: &Rulebook) -> Vec<Result<Rule
         let id = format!("{SUITS}/{}", name.get_ref());
         if !well_named(&id) {
             let message = format!(
-                "`{}` is no name of a pair; expected small letters and hyphens",
+                "`{}` is not the name of a pair; expected lower case and hyphens",
                 name.get_ref()
             );
             return Err(RuleError::at(source, span, message));
@@ -268,13 +271,13 @@ fn rule(
 ) -> Result<Rule, RuleError> {
     if book.rule(id).is_some() {
         let message = format!(
-            "rule `{id}` is defined already; change it in shankwise.toml, or find another name"
+            "rule `{id}` is already defined; change it in shankwise.toml, or choose another name"
         );
         return Err(RuleError::at(source, at, message));
     }
     let fault = names.fault(id);
     if file.expect.is_none() && fault.is_none() {
-        let message = "a rule needs `expect`; only the words for a fault of form have none, and there is no such fault";
+        let message = "a rule needs `expect`; only the text for a fault of form has none, and there is no such fault";
         return Err(RuleError::at(source, at, message));
     }
     if let Some(key) = file.stands_for().filter(|_| file.expect.is_none()) {

@@ -111,7 +111,7 @@ impl Pack {
             pack.files.push((name, shown(&file), text));
         }
         if pack.files.is_empty() {
-            let message = "holds no rule; expected files such as reach/my-rule.toml";
+            let message = "has no rule; expected files such as reach/my-rule.toml";
             return Err(RuleError::of_file(shown(folder), message));
         }
         Ok(pack)
@@ -129,17 +129,17 @@ impl Pack {
         if path.is_dir() {
             let holds_rules = names(path).iter().any(|name| meant(Path::new(name)));
             if holds_rules {
-                let reason = "is a folder too deep; rules lie in topic/rule-name.toml";
+                let reason = "is a folder too deep; rules are in topic/rule-name.toml";
                 self.unread.push(Unread::new(file, reason));
             } else {
                 let reason = "is a folder without rules";
                 self.passed_over.push(Unread::new(file, reason));
             }
         } else if meant(path) && !is_copy(path) {
-            let reason = "is no rule by its name; expected topic/rule-name.toml";
+            let reason = "is not a rule by its name; expected topic/rule-name.toml";
             self.unread.push(Unread::new(file, reason));
         } else {
-            let reason = "is no rule; rules end in .toml";
+            let reason = "is not a rule; rules end in .toml";
             self.passed_over.push(Unread::new(file, reason));
         }
     }

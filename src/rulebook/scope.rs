@@ -64,7 +64,7 @@ fn fault_word(words: &[&'static str], name: &str) -> Result<Meaning, String> {
             of_operation: false,
         }),
         None => Err(format!(
-            "this fault does not bring `{name}` along; it brings: {}",
+            "this fault has no word `{name}`; it has: {}",
             words.join(", ")
         )),
     }

@@ -196,7 +196,7 @@ impl Layer {
         for (header, target) in &self.file.columns {
             if !is_property(target.get_ref()) {
                 let message = format!(
-                    "`{}` is no property; `shankwise columns` lists them",
+                    "`{}` is not a property; `shankwise columns` lists them",
                     target.get_ref()
                 );
                 return Err(self.error(span(target), message));
@@ -230,7 +230,7 @@ impl Layer {
         for file in &self.file.material {
             let material = file.read(&self.source)?;
             if own.iter().any(|known| known.name == material.name) {
-                let message = format!("material `{}` is stated already", material.name);
+                let message = format!("material `{}` is already stated", material.name);
                 return Err(self.error(span(file.name()), message));
             }
             own.push(material);
@@ -248,7 +248,7 @@ impl Layer {
             .components()
             .all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
         if self.own && !stays {
-            let message = "a library's own file names only folders inside its folder; name others with --config or --rules";
+            let message = "a library's own file may name only folders inside its folder; name others with --config or --rules";
             return Err(self.error(span(folder), message));
         }
         Ok(self.folder.join(path))

@@ -29,7 +29,7 @@ impl fmt::Display for NotText {
         match self {
             NotText::Binary(at) => write!(
                 f,
-                "byte {} is none that a text file holds; expected text in UTF-8, UTF-16 with a byte-order mark, or Windows-1252. Save or export it as text again",
+                "byte {} does not occur in a text file; expected text in UTF-8, UTF-16 with a byte-order mark, or Windows-1252. Save or export it as text again",
                 at + 1
             ),
             NotText::TooLarge => f.write_str("the file is larger than 4 GiB; split the library"),

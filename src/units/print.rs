@@ -42,7 +42,7 @@ impl DisplayUnits {
 
     fn shown(self, unit: Unit) -> Shown {
         let canonical = |decimals| Shown {
-            symbol: unit.symbol(),
+            symbol: unit.shown(),
             factor: 1.0,
             decimals,
         };

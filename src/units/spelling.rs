@@ -80,7 +80,7 @@ static SPELLINGS: [Spelling; 28] = [
     spelling(Unit::Deg, "deg", (1, 1), &["deg", "°", "degree", "degrees"]),
     spelling(
         Unit::PerMin,
-        "1/min",
+        "rpm",
         (1, 1),
         &["1/min", "rpm", "min⁻¹", "min1", "rev/min", "r/min", "/min"],
     ),

@@ -71,6 +71,15 @@ impl Unit {
         }
     }
 
+    /// The symbol as people read it.
+    #[must_use]
+    pub const fn shown(self) -> &'static str {
+        match self {
+            Unit::PerMin => "rpm",
+            other => other.symbol(),
+        }
+    }
+
     /// What the unit measures.
     #[must_use]
     pub const fn dimension(self) -> Dimension {

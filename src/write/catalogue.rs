@@ -31,7 +31,7 @@ fn limit_words(limit: &Limit) -> String {
     let unit = match limit.unit.symbol() {
         "1" => String::new(),
         symbol if limit.written.ends_with(symbol) => String::new(),
-        symbol => format!(" {symbol}"),
+        _ => format!(" {}", limit.unit.shown()),
     };
     let source = match limit.source.as_str() {
         "" => "no source".to_owned(),
@@ -65,7 +65,7 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
     say("applies when", when(rule));
     say("met when", expect(rule));
     say("bounds", &binds(rule));
-    say("stands for", &stands_for(rule));
+    say("counts as", &stands_for(rule));
     say("corrected by", &corrected_by(rule));
     for (name, words) in words(rule) {
         say(name, &words);
@@ -94,15 +94,15 @@ fn when(rule: &Rule) -> &str {
         (Some(when), _) => &when.text,
         (None, Some(_)) => "always",
         (None, None) if rule.is_of_record() => "found while the library is read",
-        (None, None) => "found when the stick-out window is solved",
+        (None, None) => "found when the stick-out limits are worked out",
     }
 }
 
 /// Which ends of the stick-out window a rule binds, and under which name.
 fn binds(rule: &Rule) -> String {
     let ends = rule.bounds.iter().map(|bound| match bound {
-        Bound::StickOutMin => "least",
-        Bound::StickOutMax => "greatest",
+        Bound::StickOutMin => "minimum",
+        Bound::StickOutMax => "maximum",
     });
     match ends.collect::<Vec<_>>().join(" and ") {
         ends if ends.is_empty() => ends,
@@ -115,15 +115,15 @@ fn stands_for(rule: &Rule) -> String {
     let says = [
         (
             rule.stands_for.grip,
-            "whoever it judges has its grip judged",
+            "a tool that it judges has its grip judged",
         ),
         (
             rule.stands_for.reach,
-            "whoever it judges has its reach judged",
+            "a tool that it judges has its reach judged",
         ),
         (
             rule.stands_for.stop,
-            "where it fails, the lengths of the record are wrong: nothing that rests on them is judged or advised",
+            "where it is not met, the lengths of the record are wrong: nothing that rests on them is judged or advised",
         ),
     ];
     let says = says.into_iter().filter(|(says, _)| *says);
@@ -231,7 +231,7 @@ fn section(rule: &Rule) -> String {
     }
     let lines = [
         ("bounds", binds(rule)),
-        ("stands for", stands_for(rule)),
+        ("counts as", stands_for(rule)),
         ("corrected by", corrected_by(rule)),
     ];
     for (name, words) in lines.iter().filter(|(_, words)| !words.is_empty()) {

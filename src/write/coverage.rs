@@ -101,9 +101,9 @@ fn not_checked(coverage: &Coverage) -> Option<&'static str> {
     } else if !coverage.grip_rules {
         Some("there is no rule that judges it")
     } else if !coverage.grip_asked() {
-        Some("its rules were not all asked for")
+        Some("some of its rules were left out")
     } else if coverage.grip_judged() == 0 {
-        Some("of no tool it could be judged")
+        Some("it was judged on no tool")
     } else {
         None
     }

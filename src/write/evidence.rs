@@ -13,7 +13,7 @@ use super::wrap::wrapped;
 pub fn evidence_text(rows: &[Evidence]) -> String {
     let mut text = String::new();
     for row in rows {
-        let verdict = if row.holds() { "ok" } else { "OUTSIDE" };
+        let verdict = if row.agrees() { "ok" } else { "OUTSIDE" };
         // Writing to a String cannot fail, here and below.
         let _ = writeln!(
             text,
@@ -29,8 +29,8 @@ pub fn evidence_text(rows: &[Evidence]) -> String {
         text.push_str(&wrapped(&words, 8, 8));
     }
     text.push_str(&wrapped(&standings(rows), 0, 0));
-    let holding = rows.iter().filter(|row| row.holds()).count();
-    let _ = writeln!(text, "{holding} of {} checks hold", rows.len());
+    let agreeing = rows.iter().filter(|row| row.agrees()).count();
+    let _ = writeln!(text, "{agreeing} of {} checks agree", rows.len());
     text
 }
 
@@ -49,8 +49,8 @@ fn standings(rows: &[Evidence]) -> String {
     let count = |standing: &str| rows.iter().filter(|row| row.standing == standing).count();
     format!(
         "{} rows are printed in a source outside this project, {} are second-hand, and {} were \
-         recomputed by this project's own reference script, which checks the arithmetic and not \
-         the model. No measurement of a real holder is among them.",
+         recomputed by this project's own reference script. The script checks the arithmetic and \
+         not the model. No measurement of a real holder is among them.",
         count("printed"),
         count("second-hand"),
         count("computed"),

@@ -25,11 +25,11 @@ pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
                 let stick_out = print::value(stick_out, Unit::Mm, report.units);
                 match condemned(report, assembly) {
                     // A number to set by, beside something that must not run, would be followed.
-                    Some(rule) => format!("; first correct {rule}, which no stick-out cures"),
+                    Some(rule) => format!("; first correct {rule}, which no stick-out corrects"),
                     None => format!("; set it to {stick_out}"),
                 }
             });
-            let words = format!("stick-out window: {}{set}", span(window, report.units));
+            let words = format!("stick-out: {}{set}", span(window, report.units));
             text.push_str(&wrapped(&words, 2, 4));
         }
         for fact in &assembly.facts {

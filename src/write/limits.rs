@@ -35,7 +35,7 @@ fn limit_words(limit: &LimitShown) -> String {
     let unit = match limit.unit {
         Unit::One => String::new(),
         unit if limit.written.ends_with(unit.symbol()) => String::new(),
-        unit => format!(" {}", unit.symbol()),
+        unit => format!(" {}", unit.shown()),
     };
     let source = match (limit.source.as_str(), limit.basis) {
         ("", "common practice" | "textbook" | "standard") => ", no source".to_owned(),

@@ -14,7 +14,7 @@ pub fn plan_text(plan: &Plan) -> String {
         let id = value.id.as_deref().unwrap_or("the library");
         // What decides nothing by itself may do so with the next.
         let decided = match (at, value.together) {
-            (_, 0) => "the first of several that judgements wait for".to_owned(),
+            (_, 0) => "the first of several values that judgements wait for".to_owned(),
             (0, together) => format!("{} decided", are(together)),
             (_, together) => format!("with those above, {} decided", are(together)),
         };
@@ -25,7 +25,7 @@ pub fn plan_text(plan: &Plan) -> String {
             How::Confirm => format!("confirm {field} of {record} {id}, which is only assumed"),
             How::Correct => format!("correct {field} of {record} {id}, which cannot be read"),
             How::Describe => {
-                format!("correct {field} of {record} {id}, or enter the part that it names")
+                format!("correct {field} of {record} {id}, or add the part that it names")
             }
         };
         lines.push(format!("{what}: {decided}"));
@@ -39,9 +39,9 @@ pub fn plan_text(plan: &Plan) -> String {
         // One piece is no remedy for two tools that are on the machine together.
         let many = i32::try_from(cutter.cures.len()).map_or(f64::MAX, f64::from);
         let few = cutter.quantity.filter(|quantity| *quantity < many);
-        let few = few.map_or_else(String::new, |few| format!("; the crib has {few}"));
+        let few = few.map_or_else(String::new, |few| format!("; {few} in stock"));
         lines.push(format!(
-            "take cutter {}: it cures {tools} {}{few}",
+            "take cutter {}: it corrects {tools} {}{few}",
             name(&cutter.id),
             list(&cutter.cures.iter().map(String::as_str).collect::<Vec<_>>())
         ));
@@ -54,7 +54,7 @@ pub fn plan_text(plan: &Plan) -> String {
     let best = if exact {
         ""
     } else {
-        " (chosen one after the other; cutters so chosen cure at least 63 % of what the best three would, for values no such bound is known)"
+        " (chosen one after another; cutters chosen this way correct at least 63 % of what the best three would; for values no such bound is known)"
     };
     let mut text = wrapped(&format!("Where to begin{best}:"), 0, 4);
     for line in lines {

@@ -83,7 +83,7 @@ pub(super) fn not_judged(findings: &[Finding]) -> String {
     if gaps.is_empty() && never.is_empty() {
         return String::new();
     }
-    let mut text = "Not judged, for want of a value. Nothing here has passed:\n".to_owned();
+    let mut text = "Not judged, because a value is missing. Nothing here has passed:\n".to_owned();
     for gap in gaps {
         let place = gap.place;
         let states = [
@@ -196,7 +196,7 @@ pub fn not_read(report: &Report) -> String {
     let mut text = String::new();
     let kinds = [
         ("Not read, so nothing in it was judged:", &library.unread),
-        ("Passed over:", &library.passed_over),
+        ("Ignored:", &library.passed_over),
     ];
     for (title, inputs) in kinds {
         if inputs.is_empty() {
@@ -218,7 +218,7 @@ pub(super) fn weakened(report: &Report) -> String {
     if report.library.weakened.is_empty() {
         return String::new();
     }
-    let mut text = "Weakened by the library's own shankwise.toml:\n".to_owned();
+    let mut text = "Relaxed by the library's own shankwise.toml:\n".to_owned();
     for change in &report.library.weakened {
         text.push_str(&wrapped(&visible(change), 2, 6));
     }
@@ -231,7 +231,7 @@ pub(super) fn defaults(defaults: &[String]) -> String {
     if defaults.is_empty() {
         return String::new();
     }
-    let mut text = "The shop's default, where no record states it:\n".to_owned();
+    let mut text = "The shop's defaults, used where no record states a value:\n".to_owned();
     for default in defaults {
         text.push_str(&wrapped(&visible(default), 2, 6));
     }

@@ -31,7 +31,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         accepted => format!(", {accepted} accepted by the shop"),
     };
     let counts = format!(
-        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} rules met, {} do not apply",
+        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} met, {} do not apply",
         visible(&report.library.name),
         plural(summary.error, "error"),
         hidden(summary.error, show.error, "error"),
@@ -41,7 +41,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
         hidden(summary.note, show.note, "note"),
         summary.not_judged,
         hidden(summary.not_judged, show.not_judged, "not-judged"),
-        summary.met,
+        plural(summary.met, "rule"),
         summary.not_applicable,
     );
     let verdict = match summary.verdict {

@@ -242,7 +242,7 @@ fn what_to_do(block: &Block<'_>, explain: bool, limits: &str) -> String {
         let full = block.head.full_level.name();
         say(
             "",
-            &format!("(lowered from {full}, as it rests on what is assumed)"),
+            &format!("(lowered from {full}, because it rests on an assumption)"),
         );
     }
     say("caution: ", &advising.caution);

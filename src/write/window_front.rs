@@ -33,9 +33,8 @@ impl Front {
     /// The face that a stick-out is measured from.
     pub(super) const fn face(self) -> &'static str {
         match self {
-            Front::Nut => "nut's face",
-            Front::Holder => "holder's face",
-            Front::Unknown | Front::NoShank => "front face",
+            Front::Nut => "nut face",
+            Front::Holder | Front::Unknown | Front::NoShank => "holder face",
         }
     }
 

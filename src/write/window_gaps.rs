@@ -80,7 +80,7 @@ fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
     };
     let at = answer.length(least, Rounding::Up);
     format!(
-        "stop ({why}); at {at} the tail is {insertion} behind the {face} and needs {room} of room behind it{draw_in}"
+        "stop ({why}); at {at} the shank end is {insertion} behind the {face} and needs {room} free behind it{draw_in}"
     )
 }
 

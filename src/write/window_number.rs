@@ -24,7 +24,7 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
     match (at, inside(answer)) {
         // A number to set by, beside something that must not run, would be followed.
         (Some(at), _) if answer.stopped => format!(
-            "Put that right and ask again; with the values as stated it would be {at} ({limits})"
+            "Correct that and ask again; with the values as stated it would be {at} ({limits})"
         ),
         (Some(at), Some(stated)) if stated != at => {
             format!("{stated} is inside ({limits}); the shortest advised is {at}")
@@ -36,7 +36,7 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
         (None, stated) => {
             let nothing = match stated {
                 Some(stated) => {
-                    format!("NOT JUDGED: nobody can say whether {stated} is right, and no")
+                    format!("NOT JUDGED: {stated} cannot be checked, and no")
                 }
                 None => "No".to_owned(),
             };
@@ -79,9 +79,9 @@ fn limits(answer: &Answer<'_>) -> String {
     let (least, most) = ends(window, answer.units);
     let mut words = match (&window.min, &window.max) {
         (Some(_), Some(_)) => format!("limits {least} to {most} {unit}"),
-        (Some(_), None) => format!("not below {least} {unit}; no upper end is known"),
-        (None, Some(_)) => format!("not above {most} {unit}; no lower end is known"),
-        (None, None) => "neither a lower nor an upper end is known".to_owned(),
+        (Some(_), None) => format!("not below {least} {unit}; no upper limit is known"),
+        (None, Some(_)) => format!("not above {most} {unit}; no lower limit is known"),
+        (None, None) => "neither a lower nor an upper limit is known".to_owned(),
     };
     let mut both = [&window.min, &window.max].into_iter().flatten();
     if both.any(|end| !end.assumed.is_empty()) {
@@ -120,7 +120,7 @@ fn inside(answer: &Answer<'_>) -> Option<String> {
 pub(super) fn outside(answer: &Answer<'_>) -> Option<String> {
     let at = print::value(answer.around.present?, Unit::Mm, answer.units);
     if answer.window.is_empty() {
-        return Some(format!("{at}: no stick-out is right"));
+        return Some(format!("{at}: no stick-out meets all limits"));
     }
     let (by, way, end) = by(answer)?;
     let by = answer.length(by, Rounding::Up);
@@ -149,7 +149,7 @@ pub(super) fn mark(answer: &Answer<'_>) -> String {
     let front = answer.around.front;
     let (face, closed) = (front.face(), front.closed());
     let words = format!(
-        "{tail} from the tail, for {shown}; it must end flush with the {face} {closed}. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
+        "{tail} from the shank end, for {shown}; the mark must be flush with the {face} {closed}. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
     );
     let mut text = labelled("mark", &words);
     // At the same mark the whole grip is the same: only the tip is elsewhere.
@@ -159,7 +159,7 @@ pub(super) fn mark(answer: &Answer<'_>) -> String {
         .filter(|longest| *longest - long > SAME)
     {
         let words = format!(
-            "reckoned with {}, the shortest that is stated; at the same mark one of {} sticks out {} more",
+            "calculated with {}, the shortest length stated; at the same mark a tool of {} sticks out {} more",
             print::value(long, Unit::Mm, answer.units),
             print::value(longer, Unit::Mm, answer.units),
             print::value(longer - long, Unit::Mm, answer.units),

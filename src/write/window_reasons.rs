@@ -17,7 +17,7 @@ pub(super) fn ends(answer: &Answer<'_>) -> String {
     let mut one = |label: &str, bound: &Option<End>, at: Option<String>| match bound {
         Some(bound) => text.push_str(&labelled(label, &end(answer, bound, at))),
         None if label.starts_with("not") => {
-            text.push_str(&labelled(label, "nothing known binds here"));
+            text.push_str(&labelled(label, "no limit is known here"));
         }
         None => {}
     };
@@ -42,8 +42,8 @@ pub(super) fn ends(answer: &Answer<'_>) -> String {
         text.push_str(&labelled("also free", &format!("{least} to {most}")));
     }
     for rule in &window.beyond_cure {
-        let words = format!("{rule}: no stick-out keeps it");
-        text.push_str(&labelled("not cured", &words));
+        let words = format!("{rule}: no stick-out meets it");
+        text.push_str(&labelled("not met", &words));
     }
     text
 }
@@ -70,7 +70,7 @@ pub(super) fn job(answer: &Answer<'_>) -> String {
     let reach = match answer.around.job {
         Job::NoReach => labelled(
             "reach",
-            "none is stated: whether the tool gets to the floor of the job is not judged; add it with --reach",
+            "not stated: whether the tool reaches the bottom of the job is not judged; add it with --reach",
         ),
         Job::Stated => String::new(),
     };
@@ -90,11 +90,11 @@ fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
             let at = print::value(at, Unit::Mm, units);
             let (least, most) = words::ends(window, units);
             match (window.is_empty(), least.is_empty(), most.is_empty()) {
-                (true, ..) => format!("at {at} none is left"),
+                (true, ..) => format!("at {at} no stick-out is left"),
                 (_, false, false) => format!("at {at} they are {least} to {most}"),
                 (_, false, true) => format!("at {at} not below {least}"),
                 (_, true, false) => format!("at {at} not above {most}"),
-                (_, true, true) => format!("at {at} none is known"),
+                (_, true, true) => format!("at {at} no limit is known"),
             }
         })
         .collect();
@@ -102,7 +102,7 @@ fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
     labelled(
         "not stated",
         &format!(
-            "{name}: taken as {range}, from memory, and the limits hold over all of it; stated, {}: add --{option}",
+            "{name}: taken as {range}, from memory; the limits suit all of it. Stated, {}: add --{option}",
             stated.join(", ")
         ),
     )
@@ -150,7 +150,7 @@ fn shortest(answer: &Answer<'_>) -> Option<String> {
 fn instead(answer: &Answer<'_>) -> Option<String> {
     let around = answer.around;
     let parts = if around.front == Front::Nut {
-        "a collet with a shorter land, or a holder that reaches further"
+        "a collet with a shorter gripping length, or a holder that reaches further"
     } else {
         "a holder that reaches further"
     };
@@ -173,7 +173,7 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
         let face = around.front.face();
         let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
         return Some(format!(
-            "no cutter serves: {room} may go in behind the {face}, and {behind} must; {parts}"
+            "no cutter suits: {room} can be inserted behind the {face}, and {behind} is needed; {parts}"
         ));
     }
     let shank = around.shank_needed.map_or_else(String::new, |shank| {
@@ -181,7 +181,7 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     });
     let room = long(2.0 * around.setting_tolerance);
     Some(format!(
-        "a cutter at least {} overall{shank}, and {room} more of both so that it can be set; or {parts}",
+        "a cutter at least {} overall{shank}, and {room} more of both for setting; or {parts}",
         long(overall)
     ))
 }
@@ -196,7 +196,7 @@ fn grip(answer: &Answer<'_>) -> String {
     let needed = answer.length(needed, Rounding::Up);
     let land = answer.around.land.map_or_else(String::new, |land| {
         let land = answer.length(land, Rounding::Nearest);
-        format!(" of the {land} land")
+        format!(" of the {land} gripping length")
     });
     let full = full(answer.window, answer.units);
     let full = full.map_or_else(String::new, |full| format!("; {full}"));
@@ -225,14 +225,14 @@ fn of_the_insertion(answer: &Answer<'_>) -> String {
                 "the clamp screw meets the middle of its flat at {at}, and at no other stick-out"
             )
         }
-        None => "NOT JUDGED: nothing stated says how far the tool must go in".to_owned(),
+        None => "NOT JUDGED: no stated value gives the insertion that is needed".to_owned(),
     }
 }
 
 /// What a collet's size alone does not tell.
 fn of_the_size(answer: &Answer<'_>) -> &'static str {
     if answer.around.sized {
-        "; a size alone does not tell the land: measure it, or add --bore-diameter and --bore-form through if its bore is not relieved"
+        "; the size alone does not give the gripping length: measure it, or add --bore-diameter and --bore-form through if its bore is not relieved"
     } else {
         ""
     }
@@ -245,7 +245,7 @@ fn torque(answer: &Answer<'_>) -> String {
         });
     let stated: Vec<String> = stated.collect();
     let words = if stated.is_empty() {
-        "take it from the makers' instructions for this bore".to_owned()
+        "take it from the manufacturers' instructions for this bore".to_owned()
     } else {
         format!("as stated: {}", stated.join(", "))
     };

@@ -19,7 +19,7 @@ const BAD: &str = "\u{1b}[1;31m";
 fn changed(answer: &Answer<'_>) -> String {
     let around = answer.around.front.around();
     format!(
-        "A changed stick-out changes the tool's length and the clearance of {around}: change the library, simulate again, measure again."
+        "A changed stick-out changes the tool's length and the clearance of {around}: update the library, simulate again, measure again."
     )
 }
 
@@ -48,7 +48,7 @@ pub fn window_text(
     let headline = painted(&wrapped(&window_number::headline(&answer), 0, 2), ink, look);
     let wrong: String = failing
         .iter()
-        .map(|finding| painted(&put_right(finding), BAD, look))
+        .map(|finding| painted(&to_correct(finding), BAD, look))
         .collect();
     // What no stick-out cures comes before a number, which would be followed; where there is no
     // number, that comes first.
@@ -82,16 +82,16 @@ pub fn window_text(
 /// A default, as the question has one tool only.
 fn of_the_shop(default: &str) -> String {
     let value = default.strip_suffix(" on 1 tool").unwrap_or(default);
-    format!("{value}: not stated, the shop's own")
+    format!("{value}: not stated, the shop's default")
 }
 
-fn put_right(finding: &Finding) -> String {
+fn to_correct(finding: &Finding) -> String {
     let level = finding.level_name();
     let words = format!(
         "{level} {}: {}; do: {}",
         finding.rule, finding.message, finding.advice
     );
-    labelled("put right", &words)
+    labelled("correct", &words)
 }
 
 /// The drawing under a line that says at which stick-out; none for who only listens.

@@ -43,7 +43,7 @@ fn the_quick_question_says_which_are_the_shops() {
     let asked = [&["window"], question(), &["--config", &plant]].concat();
     let text = stdout(&run(&asked));
     assert!(
-        text.contains("operation.clearance 1.0 mm: not stated, the shop's own"),
+        text.contains("operation.clearance 1.0 mm: not stated, the shop's default"),
         "{text}"
     );
     // Flutes leave the bore at 38.0 mm; a clearance of 4 mm asks for 39.

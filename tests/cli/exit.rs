@@ -76,7 +76,7 @@ fn unreadable_inputs() {
         ),
         (
             bench.put("binary.csv", b"tool_number\n\0\x01\x02"),
-            "byte 13 is none that a text file holds",
+            "byte 13 does not occur in a text file",
         ),
     ];
     for (path, words) in &cases {
@@ -104,7 +104,7 @@ fn a_folder_that_is_no_library() {
     let output = run(&["lint", &folder]);
     assert_eq!((status(&output), stdout(&output)), (2, String::new()));
     let said = complaint(&output);
-    assert!(said.contains("holds no assemblies.csv"), "{said}");
+    assert!(said.contains("has no assemblies.csv"), "{said}");
     assert!(
         said.contains("name the folder of one library, or a file"),
         "{said}"

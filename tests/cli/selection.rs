@@ -126,7 +126,7 @@ fn without_built_in_rules() {
 
 const ERROR: &str = "only 19.0 mm of plain shank";
 const NOTE: &str = "no tightening torque is stated";
-const GAPS: &str = "Not judged, for want of a value";
+const GAPS: &str = "Not judged, because a value is missing";
 
 #[test]
 fn show_chooses_what_text_shows() {

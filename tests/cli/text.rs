@@ -13,7 +13,7 @@ fn the_last_line_says_what_was_judged() {
         (&[GOOD, GAP], "incomplete", 1, 2),
         (
             &[GAP],
-            "grip NOT checked: of no tool it could be judged; incomplete",
+            "grip NOT checked: it was judged on no tool; incomplete",
             0,
             1,
         ),
@@ -93,7 +93,7 @@ fn whatever_holds_a_shank_is_counted() {
         "{last}"
     );
     for line in [
-        "Grip judged: taper collet ISO 15488 1 of 1, shrink fit 0 of 1",
+        "Grip judged: collet chuck 1 of 1, shrink fit 0 of 1",
         "Grip not judged: tool 5",
         "Not held by a shank: arbor 1",
     ] {
@@ -264,7 +264,7 @@ fn a_tool_may_be_shown_alone() {
     assert_eq!(text.lines().last(), all.lines().last());
     // What no part cures stands behind every remedy, not behind the first alone.
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let stays = "torque/over-torqued stays until the torque is put right";
+    let stays = "torque/over-torqued remains until the torque is corrected";
     assert_eq!(flat.matches(stays).count(), 3, "{flat}");
 }
 
@@ -358,7 +358,7 @@ fn limits_are_printed_once_a_rule() {
         ] {
             assert_eq!(joined.matches(words).count(), 1, "{words}: {text}");
         }
-        let band = "friction_shank_low 0.1: from memory; no value in its band turns this";
+        let band = "friction_shank_low 0.1: from memory; no value in its band changes this";
         assert_eq!(joined.matches(band).count(), 2, "{text}");
     }
     let short = bench.library("short.csv", &[SHORT]);

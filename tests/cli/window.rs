@@ -42,17 +42,17 @@ fn it_answers_to_the_digit() {
         &output,
         &[
             "Set the stick-out to 38.5 mm (limits 38.0 to 56.3 mm)",
-            "mark: 44.5 mm from the tail",
+            "mark: 44.5 mm from the shank end",
             "with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges",
             "not below: 38.0 mm, flutes [grip/flutes-in-bore]",
             "next: 35.0 mm, reach [reach/too-short-for-the-job]",
             "not above: 56.3 mm, grip [grip/short-grip]",
-            "needed 26.7 mm of the 40.0 mm land; bore full up to 43.0",
+            "needed 26.7 mm of the 40.0 mm gripping length; full grip up to 43.0",
             "shortest: 61.7 mm overall after regrinding, for this reach",
-            "take it from the makers' instructions for this bore",
-            "stop (insertion_depth_max not stated); at 38.0 mm the tail is 45.0 mm behind the nut's face and needs 1.0 mm of room",
-            "change the library, simulate again, measure again",
-            "█ gripped: the whole 40.0 mm land",
+            "take it from the manufacturers' instructions for this bore",
+            "stop (insertion_depth_max not stated); at 38.0 mm the shank end is 45.0 mm behind the nut face and needs 1.0 mm free",
+            "update the library, simulate again, measure again",
+            "█ gripped: the whole 40.0 mm gripping length",
         ],
     );
     let notice = shankwise::write::NOTICE;
@@ -108,7 +108,7 @@ fn inches_are_answered_in_inches() {
         &output,
         &[
             "(limits 1.500 to 2.250 in)",
-            "needed 1.000 in of the 1.500 in land; bore full up to 1.750",
+            "needed 1.000 in of the 1.500 in gripping length; full grip up to 1.750",
             "shortest: 2.375 in",
         ],
     );
@@ -165,7 +165,7 @@ fn a_size_fills_in_what_is_standard_and_says_so() {
         &output,
         &[
             "limits 36.0 to 54.3 mm, partly assumed",
-            "grip (assumed) [grip/short-grip]; assumed: collet.bore_length, collet.collet_length",
+            "grip, assumed [grip/short-grip]; assumed: collet.bore_length, collet.collet_length",
             "assumed: collet.collet_length 40.0 mm: length of a standard collet of this size",
             "overall after regrinding, at 36.5 mm stick-out",
         ],
@@ -189,7 +189,7 @@ fn a_present_stick_out_is_inside_or_out_by_so_much() {
         let inside = format!(
             "{at:.1} mm is inside (limits 38.0 to 56.3 mm); the shortest advised is 38.5 mm"
         );
-        let mark = format!("mark: {mark} mm from the tail, for {at:.1} mm");
+        let mark = format!("mark: {mark} mm from the shank end, for {at:.1} mm");
         says(&output, &[&inside, &mark]);
         assert!(!flat(&output).contains("Set the stick-out"));
     }
@@ -198,7 +198,7 @@ fn a_present_stick_out_is_inside_or_out_by_so_much() {
         &ask(&with(&["--stick-out", "65"])),
         &[
             "drawn at 65.0 mm, as stated",
-            "gripped: 18.0 mm of the 40.0 mm land",
+            "gripped: 18.0 mm of the 40.0 mm gripping length",
         ],
     );
     assert!(!flat(&ask(ASKED)).contains("drawn at"));
@@ -210,7 +210,7 @@ fn a_tool_cannot_stick_out_further_than_it_is_long() {
     assert_eq!((status(&output), stdout(&output).as_str()), (2, ""));
     let complaint = complaint(&output);
     assert!(
-        complaint.contains("the tool cannot stick out 90.0 mm and be 83.0 mm long"),
+        complaint.contains("a tool that is 83.0 mm long cannot have a stick-out of 90.0 mm"),
         "{complaint}"
     );
 }
@@ -232,13 +232,13 @@ fn what_stands_at_the_recommended_stick_out_comes_first() {
     says(
         &output,
         &[
-            "put right: error reach/nut-fouls: a nut of 42.0 mm enters a pocket of 40.0 mm",
-            "Put that right and ask again; with the values as stated it would be 38.5 mm (limits",
+            "correct: error reach/nut-fouls: a nut of 42.0 mm enters a pocket of 40.0 mm",
+            "Correct that and ask again; with the values as stated it would be 38.5 mm (limits",
         ],
     );
     assert!(!flat(&output).contains("mark:"));
     let wide = ["--room-diameter", "60", "--nut-outer-diameter", "42"];
-    assert!(!flat(&ask(&with(&wide))).contains("put right"));
+    assert!(!flat(&ask(&with(&wide))).contains("correct:"));
 }
 
 /// The edge of the pocket is 5 mm above the floor: at 48 the nut is out of it, and before it is
@@ -268,15 +268,15 @@ fn a_pocket_bounds_the_stick_out_as_far_as_its_depth_is_known() {
     says(
         &ask(&short),
         &[
-            "There is no stick-out: pocket asks for 48.0 or more, grip for 47.3 or less; 0.7 mm short",
+            "There is no stick-out: pocket needs at least 48.0, grip at most 47.3; 0.7 mm short",
             "instead: a cutter at least 74.7 mm overall",
         ],
     );
     says(
         &ask(&pocket),
         &[
-            "put right: error reach/nut-fouls",
-            "not cured: reach/nut-fouls: no stick-out keeps it",
+            "correct: error reach/nut-fouls",
+            "not met: reach/nut-fouls: no stick-out meets it",
         ],
     );
 }
@@ -342,9 +342,9 @@ fn a_reground_tool_is_told_what_a_new_one_does_at_the_same_mark() {
     says(
         &output,
         &[
-            "mark: 47.5 mm from the tail, for 42.5 mm",
-            "length: reckoned with 90.0 mm, the shortest that is stated; at the same mark one of 92.0 mm sticks out 2.0 mm more",
-            "reach: none is stated: whether the tool gets to the floor of the job is not judged",
+            "mark: 47.5 mm from the shank end, for 42.5 mm",
+            "length: calculated with 90.0 mm, the shortest length stated; at the same mark a tool of 92.0 mm sticks out 2.0 mm more",
+            "reach: not stated: whether the tool reaches the bottom of the job is not judged",
         ],
     );
     assert!(!flat(&ask(ASKED)).contains("length: reckoned"));
@@ -372,7 +372,7 @@ fn where_nothing_is_left_it_says_what_would_serve() {
     says(
         &ask(&far),
         &[
-            "instead: a cutter at least 86.7 mm overall, of it at least 26.7 mm plain shank, and 1.0 mm more of both so that it can be set; or a collet with a shorter land",
+            "instead: a cutter at least 86.7 mm overall, of it at least 26.7 mm plain shank, and 1.0 mm more of both for setting; or a collet with a shorter gripping length",
         ],
     );
     // 36 mm behind the face are more than the 26.7 of the grip.
@@ -390,7 +390,9 @@ fn where_nothing_is_left_it_says_what_would_serve() {
     .concat();
     says(
         &ask(&stopped),
-        &["instead: no cutter serves: 24.0 mm may go in behind the nut's face, and 26.7 mm must"],
+        &[
+            "instead: no cutter suits: 24.0 mm can be inserted behind the nut face, and 26.7 mm is needed",
+        ],
     );
 }
 
@@ -409,7 +411,7 @@ fn what_is_not_judged_is_named() {
         &output,
         &[
             "the grip is not judged, collet.bore_length not stated",
-            "a size alone does not tell the land: measure it",
+            "the size alone does not give the gripping length: measure it",
         ],
     );
 }
@@ -422,7 +424,7 @@ fn where_nothing_is_left_it_says_why_and_ends_with_1() {
     says(
         &output,
         &[
-            "There is no stick-out: reach asks for 60.0 or more, grip for 56.3 or less; 3.7 mm short",
+            "There is no stick-out: reach needs at least 60.0, grip at most 56.3; 3.7 mm short",
             "[reach/too-short-for-the-job]",
             "[grip/short-grip]",
         ],
@@ -441,11 +443,11 @@ fn an_end_that_is_not_known_is_named() {
         &output,
         &[
             "No stick-out can be recommended: the grip is not judged, holder.clamping_kind not stated",
-            "(what else is known: neither a lower nor an upper end is known)",
+            "(what else is known: neither a lower nor an upper limit is known)",
         ],
     );
     let output = ask(&["--overall-length", "83", "--reach", "35"]);
-    says(&output, &["not below 36.0 mm; no upper end is known"]);
+    says(&output, &["not below 36.0 mm; no upper limit is known"]);
 }
 
 /// A stick-out that is stated is not said to be inside what nobody knows.
@@ -543,9 +545,7 @@ fn what_no_stick_out_cures_is_told() {
     let output = ask(&with(&["--bore-diameter", "10"]));
     says(
         &output,
-        &[
-            "put right: error grip/shank-outside-bore-range: a shank of 12.0 mm in a bore of 10.0 mm",
-        ],
+        &["correct: error grip/shank-outside-bore-range: a shank of 12.0 mm in a bore of 10.0 mm"],
     );
 }
 
@@ -662,7 +662,7 @@ fn it_tells_nobody_to_set_what_is_not_judged() {
     ]
     .concat();
     let output = ask(&longer_than_itself);
-    says(&output, &["put right:", "Put that right and ask again"]);
+    says(&output, &["correct:", "Correct that and ask again"]);
     assert!(!flat(&output).contains("Set the stick-out"));
 }
 
@@ -676,8 +676,8 @@ fn what_is_not_stated_is_a_range_and_it_says_what_stating_it_would_win() {
         &[
             "Set the stick-out to 39.5 mm (limits 39.0 to 54.3 mm)",
             "next: 36.0 mm, reach",
-            "not stated: face_setback: taken as -1.0 to 2.0 mm, from memory, and the limits hold \
-             over all of it; stated, at -1.0 mm they are 39.0 to 57.3, at 2.0 mm they are 36.0 to \
+            "not stated: face_setback: taken as -1.0 to 2.0 mm, from memory; the limits suit \
+             all of it. Stated, at -1.0 mm they are 39.0 to 57.3, at 2.0 mm they are 36.0 to \
              54.3: add --face-setback",
         ],
     );

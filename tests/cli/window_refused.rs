@@ -66,10 +66,10 @@ fn a_value_that_cannot_be_read_is_named_with_what_was_expected() {
         (&["--OAL="], "--OAL has no value"),
         (
             &["--OAL", "83", "--overall-length", "84"],
-            "--overall-length states again what --OAL states",
+            "--overall-length and --OAL state the same property",
         ),
         (&["--OAL", "83", "--OAL", "84"], "--OAL is stated twice"),
-        (&["83"], "`83` stands behind no option"),
+        (&["83"], "`83` belongs to no option"),
         (
             &["--reach", "35"],
             "the tool's overall length is not stated",

@@ -25,7 +25,10 @@ fn a_run_in_which_no_grip_was_judged_fails() {
     for rows in [&[GAP][..], &[UNKNOWN], &[GAP, ARBOR]] {
         let (status, last) = lint(rows, &[]);
         assert_eq!(status, 1, "{last}");
-        assert!(last.starts_with("grip NOT checked: of no tool"), "{last}");
+        assert!(
+            last.starts_with("grip NOT checked: it was judged on no tool"),
+            "{last}"
+        );
     }
     // One that was judged is enough, unless more is asked for.
     let (status, last) = lint(&[GOOD, GAP, UNKNOWN], &[]);

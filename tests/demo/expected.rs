@@ -112,7 +112,7 @@ pub const EXPECTED: &[(&str, Wanted)] = &[
             ("torque/over-torqued", "error"),
         ],
     ),
-    // Pushed in until it touched: flutes in the bore, no room left behind the tail.
+    // Pushed in until it touched: flutes in the bore, no room left behind the shank end.
     (
         "33",
         &[

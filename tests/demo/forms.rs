@@ -95,7 +95,7 @@ fn record(kind: Kind, table: &Table, row: &[String]) -> String {
 fn document() -> String {
     let mut text = String::from(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
-         <!-- Made from fixtures/demo by tests/demo/forms.rs. Invented, no maker's data. -->\n\
+         <!-- Made from fixtures/demo by tests/demo/forms.rs. Invented, no manufacturer's data. -->\n\
          <shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\">\n",
     );
     for kind in SECTIONS {

@@ -21,17 +21,17 @@ fn every_dimension_is_whole() {
     for tenth in 5..80 {
         let (whole, part) = (tenth / 10 * 10 + tenth % 7, tenth % 10);
         let text = drawn(&[TOOL, job, &format!("stick_out={whole}.{part}")]);
-        for label in ["tip 0", "tail 83.0", "job needs 39.0"] {
+        for label in ["tip 0", "end 83.0", "job needs 39.0"] {
             assert!(has_whole(&text, label), "{label}\n{text}");
         }
         let land = (whole + 1, whole + 41);
         for (name, whole) in [
             ("stick-out", whole),
-            ("land from", land.0),
-            ("land to", land.1),
+            ("bore from", land.0),
+            ("bore to", land.1),
         ] {
             assert!(
-                text.contains(&format!("{name} {whole}.{part}")) || text.contains(", tail"),
+                text.contains(&format!("{name} {whole}.{part}")) || text.contains(", end"),
                 "{name}\n{text}"
             );
         }
@@ -65,8 +65,8 @@ fn every_tick_has_a_dimension_hooked_to_it() {
 #[test]
 fn places_that_are_one_have_one_label() {
     let flush = drawn(&[TOOL, "face_setback=0,bore_length=43"]);
-    assert!(flush.contains("stick-out, land from 40.0"), "{flush}");
-    assert!(flush.contains("land to, tail 83.0"), "{flush}");
+    assert!(flush.contains("stick-out, bore from 40.0"), "{flush}");
+    assert!(flush.contains("bore to, end 83.0"), "{flush}");
 }
 
 #[test]
@@ -74,7 +74,7 @@ fn inches_are_printed_as_inches() {
     let drawing = drawing(&[TOOL, "stick_out=50"]);
     let inches = DisplayUnits::new("in", "N·m");
     let text = sketch(&drawing, inches, DRAWN).unwrap();
-    for label in ["stick-out 1.969", "tail 3.268"] {
+    for label in ["stick-out 1.969", "end 3.268"] {
         assert!(has_whole(&text, label), "{label}\n{text}");
     }
     assert!(text.contains("in from the tip"));
@@ -85,12 +85,15 @@ fn inches_are_printed_as_inches() {
 fn the_legend_says_how_much_is_gripped() {
     let out = drawn(&[TOOL, "stick_out=50"]);
     assert!(
-        out.contains("█ gripped: 32.0 mm of the 40.0 mm land"),
+        out.contains("█ gripped: 32.0 mm of the 40.0 mm gripping length"),
         "{out}"
     );
     assert!(out.contains("░ no grip: 8.0 mm"), "{out}");
     let full = drawn(&[TOOL]);
-    assert!(full.contains("gripped: the whole 40.0 mm land"), "{full}");
+    assert!(
+        full.contains("gripped: the whole 40.0 mm gripping length"),
+        "{full}"
+    );
     assert!(!full.contains('░'), "{full}");
     let gone = drawn(&[TOOL, "stick_out=90"]);
     assert!(gone.contains("nothing gripped"), "{gone}");
@@ -121,7 +124,7 @@ fn a_stop_far_behind_the_tail_does_not_shrink_the_tool() {
     assert!(near.contains('▐') && near.contains("stop 90.0"), "{near}");
     let far = drawn(&[TOOL, "insertion_depth_max=150"]);
     assert!(!far.contains('▐'), "{far}");
-    assert!(far.contains("stop 107.0 mm behind the tail"), "{far}");
+    assert!(far.contains("stop 107.0 mm behind the shank end"), "{far}");
 }
 
 /// Where a collet ends is shown with a square that it drives, and not without: 40 sticks out, and

@@ -120,7 +120,7 @@ fn the_grip_and_what_is_left_of_the_land() {
     let deep = drawing(&[TOOL, "stick_out=30"]);
     let bare: Vec<_> = deep.ungripped().iter().map(|s| (s.from, s.to)).collect();
     assert_eq!(bare, [(31.0, 38.0)]);
-    // The land is [91, 131], behind the tail.
+    // The land is [91, 131], behind the shank end.
     let gone = drawing(&[TOOL, "stick_out=90"]);
     assert_eq!(gone.grip, Grip::Nothing);
     assert_eq!(gone.ungripped().len(), 1);

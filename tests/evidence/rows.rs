@@ -16,7 +16,7 @@ fn rows() -> Vec<Evidence> {
 fn every_row_holds() {
     let outside: Vec<String> = rows()
         .iter()
-        .filter(|row| !row.holds())
+        .filter(|row| !row.agrees())
         .map(|row| {
             format!(
                 "{}, {}: {} by {}, not {}",
@@ -194,6 +194,6 @@ fn the_evidence_as_text() {
     let output = run(&["facts", "--evidence"]);
     let text = String::from_utf8(output.stdout).unwrap();
     let count = rows().len();
-    assert!(text.ends_with(&format!("{count} of {count} checks hold\n")));
+    assert!(text.ends_with(&format!("{count} of {count} checks agree\n")));
     assert!(!text.contains("OUTSIDE"));
 }

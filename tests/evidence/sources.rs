@@ -75,7 +75,7 @@ tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diamete
 /// What only a side-lock holder or a double-ended cutter has.
 const CLAMPINGS: &str = "\
 tool_number,stick_out,overall_length,shank_length,shank_form,flat_distance,screw_distance,rear_flute_length,bore_length,shank_tolerance,clamping_kind
-1,60,118,100,HB,30,28,12,40,h6,clamp screw on flat
+1,60,118,100,HB,30,28,12,40,h6,side-lock holder
 ";
 
 #[test]

@@ -63,8 +63,8 @@ fn functions_and_lists_have_their_places() {
         ("abs(a, b)", "`abs` takes one argument"),
         ("min(a)", "`min` takes two or more arguments"),
         ("a in b", "expected a list such as"),
-        ("[a, b] == a", "a list stands only behind `in`"),
-        ("[a]", "a list stands only behind `in`"),
+        ("[a, b] == a", "a list is allowed only after `in`"),
+        ("[a]", "a list is allowed only after `in`"),
         ("gripp > 2 mm", "unknown name `gripp`; did you mean `grip`?"),
         (
             "known(nothin)",

@@ -71,7 +71,7 @@ fn values_as_a_shop_writes_them() {
         (value(135.581_794_833, Unit::Nm, imperial()), "100.0 lbf·ft"),
         (value(0.45, Unit::One, metric()), "0.45"),
         (value(32.0, Unit::One, metric()), "32"),
-        (value(8000.0, Unit::PerMin, imperial()), "8000 1/min"),
+        (value(8000.0, Unit::PerMin, imperial()), "8000 rpm"),
         (value(1.2, Unit::Kg, metric()), "1.200 kg"),
         (percent(0.666_6, Rounding::Down), "66 %"),
         (percent(0.666_6, Rounding::Up), "67 %"),

@@ -166,10 +166,7 @@ fn whether_a_collet_holds_the_tool_is_never_guessed_from_an_empty_cell() {
         let overrides = Overrides::default();
         view(&library, &overrides).held_in_collet().value
     };
-    assert_eq!(
-        held(&[("clamping_kind", "taper collet ISO 15488")]),
-        Some(true)
-    );
+    assert_eq!(held(&[("clamping_kind", "collet chuck")]), Some(true));
     assert_eq!(
         held(&[("clamping_kind", "shrink fit"), ("collet_size", "32")]),
         Some(false)

@@ -32,8 +32,8 @@ fn a_file_that_is_no_library_says_why() {
             "has a header and no record",
         ),
         (b"part,price\nEM12,80\n", "no column of this table is known"),
-        (b"tool_number\0,stick_out\n", "byte 12 is none"),
-        (b"PK\x03\x04\x14\x00\x08", "byte 6 is none"),
+        (b"tool_number\0,stick_out\n", "byte 12 does not occur"),
+        (b"PK\x03\x04\x14\x00\x08", "byte 6 does not occur"),
     ];
     for (input, expected) in cases {
         let loaded = bytes(input);
@@ -79,7 +79,7 @@ fn a_folder_without_assemblies_is_no_library() {
 #[test]
 fn one_unreadable_table_does_not_hide_the_others() {
     let broken: [(&[u8], &str); 3] = [
-        (b"nut\0", "byte 4 is none"),
+        (b"nut\0", "byte 4 does not occur"),
         (b"", "is empty"),
         (b"price,shelf\n80,B4\n", "no column of this table is known"),
     ];

@@ -149,11 +149,11 @@ fn the_words_of_the_vocabulary_are_all_known() {
         }
     }
     let kinds = [
-        "taper collet ISO 15488",
+        "collet chuck",
         "other collet",
         "shrink fit",
         "hydraulic chuck",
-        "clamp screw on flat",
+        "side-lock holder",
         "milling chuck",
         "drill chuck",
         "tapping attachment",
@@ -162,6 +162,9 @@ fn the_words_of_the_vocabulary_are_all_known() {
         "one piece",
         "none",
         "other",
+        // Former words.
+        "taper collet ISO 15488",
+        "clamp screw on flat",
     ];
     for kind in kinds {
         let text = format!("{HEADER}\n{}\n", ROW.replace("taper collet", kind));

@@ -189,7 +189,7 @@ fn nearest_minds_makers_and_stops() {
     let nearest = shop.advised().nearest.unwrap();
     assert_eq!(nearest.overall_length_min, None);
     assert!(
-        nearest.why.starts_with("no cutter serves: a stop"),
+        nearest.why.starts_with("no cutter suits: a stop"),
         "{}",
         nearest.why
     );

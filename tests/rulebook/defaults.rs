@@ -149,7 +149,7 @@ fn what_makes_no_sense_is_refused_where_it_stands() {
     refused(
         "[default]\nclearance = 500\n",
         "500",
-        "`clearance` makes sense from 0 mm to 50 mm only",
+        "`clearance` must be from 0 mm to 50 mm",
     );
     refused(
         "[default]\nface_setback = { standart = 1 }\n",

@@ -64,7 +64,7 @@ fn a_limit_in_a_unit_that_is_none() {
         "unit",
         "unit = \"inch\"",
         "\"inch\"",
-        "`inch` is no unit of the closed list: mm, 1, N, N·m",
+        "`inch` is not one of the units: mm, 1, N, N·m",
     );
     line_refused(
         "value",
@@ -99,14 +99,14 @@ fn a_limit_in_a_unit_that_is_none() {
 fn one_name_for_two_limits() {
     // A shared limit of the built-in table, in a rule file.
     let text = RULE.replace("slenderness", "min_grip_fraction");
-    let words = "`min_grip_fraction` is defined already; find another name";
+    let words = "`min_grip_fraction` is already defined; choose another name";
     refused(NAME, &text, "min_grip_fraction]", words);
     // A fact's name.
     let text = RULE.replace("slenderness", "grip_fraction");
-    refused(NAME, &text, "grip_fraction]", "is defined already");
+    refused(NAME, &text, "grip_fraction]", "is already defined");
     // A property's name.
     let text = RULE.replace("slenderness", "stick_out");
-    refused(NAME, &text, "stick_out]", "is defined already");
+    refused(NAME, &text, "stick_out]", "is already defined");
     // A shared limit, in a second table.
     let limit = &RULE[RULE.find("[limit").unwrap()..];
     let table = limit.replace("slenderness", "min_grip_fraction");
@@ -114,7 +114,7 @@ fn one_name_for_two_limits() {
         "tables/limits.toml",
         &table,
         "min_grip_fraction",
-        "is defined already",
+        "is already defined",
     );
     // Twice in one file.
     let text = format!("{RULE}\n{limit}");
@@ -138,7 +138,7 @@ fn a_file_name_that_is_no_rules_name() {
         let errors = load_files(&[(name, RULE)]).expect_err(name);
         let said = &errors[0].message;
         assert!(
-            said.contains("is no name of a rule; expected topic/rule-name.toml"),
+            said.contains("is not a rule name; expected topic/rule-name.toml"),
             "{said}"
         );
         assert_eq!(errors[0].position.line, 1);
@@ -151,7 +151,7 @@ fn one_name_for_two_rules() {
         "grip/short-grip.toml",
         RULE,
         "title",
-        "rule `grip/short-grip` is defined already; change it in shankwise.toml, or find another name",
+        "rule `grip/short-grip` is already defined; change it in shankwise.toml, or choose another name",
     );
 }
 
@@ -173,7 +173,7 @@ fn a_rule_beside_one_that_there_is_not() {
         NAME,
         &text,
         "grip/no-such-rule",
-        "there is no rule `grip/no-such-rule` to stand beside",
+        "there is no rule `grip/no-such-rule` to be shown beside",
     );
 }
 
@@ -223,7 +223,7 @@ fn a_fault_word_that_the_fault_does_not_bring() {
     assert!(
         errors[0]
             .message
-            .contains("does not bring `idd` along; it brings: part, id, line"),
+            .contains("has no word `idd`; it has: part, id, line"),
         "{}",
         errors[0]
     );

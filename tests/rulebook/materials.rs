@@ -20,7 +20,7 @@ fn a_material_that_makes_no_sense() {
     refused(
         &with("kc11", "kc11 = 26"),
         "26",
-        "`kc1.1` makes sense from 100 MPa to 10000 MPa only",
+        "`kc1.1` must be from 100 MPa to 10000 MPa",
     );
     refused(
         &with("kc11", "kc11 = \"26 N\""),
@@ -30,7 +30,7 @@ fn a_material_that_makes_no_sense() {
     refused(
         &with("mc", "mc = 25"),
         "25\ngroup",
-        "`mc` makes sense from 0 to 0.6 only",
+        "`mc` must be from 0 to 0.6",
     );
     refused(
         &with("group", "group = \"steel\""),
@@ -61,7 +61,7 @@ fn a_material_that_makes_no_sense() {
     assert!(
         shop.refusal()
             .message
-            .contains("material `1.2379` is stated already")
+            .contains("material `1.2379` is already stated")
     );
 }
 

@@ -51,13 +51,13 @@ fn a_shared_limit_outside_its_range() {
     refused(
         "name = \"cell 3\"\n[limit]\nlength_tolerance = \"0.5 mm\"\n",
         "\"0.5 mm\"",
-        "`length_tolerance` makes sense from 0.001 mm to 0.05 mm only",
+        "`length_tolerance` must be from 0.001 mm to 0.05 mm",
     );
     for fraction in ["\"1/3\"", "0", "-1", "1.01", "66.7", "\"499/1000\""] {
         refused(
             &format!("[limit]\nmin_grip_fraction = {fraction}\n"),
             fraction,
-            "`min_grip_fraction` makes sense from 1/2 to 1 only",
+            "`min_grip_fraction` must be from 1/2 to 1",
         );
     }
 }
@@ -67,7 +67,7 @@ fn a_rules_own_limit_outside_its_range() {
     refused(
         "[rule.\"grip/flutes-in-bore\".limit]\nrun_out_allowance = \"1 in\"\n",
         "\"1 in\"",
-        "`run_out_allowance` makes sense from 0 mm to 10 mm only",
+        "`run_out_allowance` must be from 0 mm to 10 mm",
     );
 }
 
@@ -90,13 +90,13 @@ fn a_rule_file_keeps_to_its_own_range() {
         "value",
         "value = 4\nmin = 5",
         "4\nmin",
-        "`slenderness` makes sense from 5 only",
+        "`slenderness` must be from 5",
     );
     line_refused(
         "value",
         "value = 4\nmin = 5\nmax = 3",
         "4\nmin",
-        "makes sense from 5 to 3 only",
+        "must be from 5 to 3",
     );
     line_refused(
         "value",

@@ -132,7 +132,7 @@ fn columns_that_lead_nowhere() {
     refused(
         "[columns]\n\"sticks out\" = \"stick_ot\"\n",
         "\"stick_ot\"",
-        "`stick_ot` is no property; `shankwise columns` lists them",
+        "`stick_ot` is not a property; `shankwise columns` lists them",
     );
 }
 
@@ -150,7 +150,7 @@ fn a_librarys_own_file_stays_in_its_folder() {
         refused(
             &format!("rules = [{folder}]\n"),
             folder,
-            "a library's own file names only folders inside its folder",
+            "a library's own file may name only folders inside its folder",
         );
     }
     let rule = super::RULE;
@@ -180,5 +180,5 @@ fn a_folder_of_rules_without_rules() {
     ]);
     assert!(shop.refusal().message.contains("cannot be read"));
     shop.put("cell/shop-rules/readme.txt", "nothing here");
-    assert!(shop.refusal().message.contains("holds no rule"));
+    assert!(shop.refusal().message.contains("has no rule"));
 }

@@ -48,7 +48,7 @@ fn a_shop_rule_that_takes_a_built_in_name_is_refused() {
     let shop = shop("", "rules = [\"shop-rules\"]\n", 40.0);
     shop.put("cell/shop-rules/grip/short-grip.toml", RULE);
     let error = shop.refusal();
-    assert!(error.message.contains("is defined already"), "{error}");
+    assert!(error.message.contains("is already defined"), "{error}");
     assert!(error.file.contains("shop-rules"), "{error}");
 }
 
@@ -61,7 +61,7 @@ fn a_shop_rule_in_the_wrong_place_is_refused() {
         shop.put(&format!("cell/shop-rules/{name}"), RULE);
         shop.put("cell/shop-rules/readme.txt", "not a rule");
         let error = shop.refusal();
-        assert!(error.message.contains("is no name of a rule"), "{error}");
+        assert!(error.message.contains("is not a rule name"), "{error}");
         assert!(error.file.ends_with(name), "{error}");
     }
 }

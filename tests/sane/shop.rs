@@ -273,7 +273,7 @@ fn clamp(row: &mut Row, dice: &mut Dice) {
             "milling chuck",
             "drill chuck",
             "other collet",
-            "clamp screw on flat",
+            "side-lock holder",
         ];
         let kind: &'static str = dice.pick::<&str>(&kinds);
         let kind = suited(row, kind);
@@ -288,7 +288,7 @@ fn clamp(row: &mut Row, dice: &mut Dice) {
                 row.set("collet bore_length", plain - 1.0);
                 row.set("face_setback", 0);
             }
-            "clamp screw on flat" => side_lock(row, shank, plain),
+            "side-lock holder" => side_lock(row, shank, plain),
             _ => chuck(row, shank, plain),
         }
         lengths(row, dice);

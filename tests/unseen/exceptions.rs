@@ -31,12 +31,7 @@ fn kind_is(row: &Row, kinds: &[&str]) -> bool {
 
 /// In a collet of its own taper, or under a screw that a flat must meet.
 fn judged_without_a_minimum(row: &Row) -> bool {
-    let kinds = [
-        "taper collet ISO 15488",
-        "other collet",
-        "clamp screw on flat",
-        "",
-    ];
+    let kinds = ["collet chuck", "other collet", "side-lock holder", ""];
     kind_is(row, &kinds)
 }
 

@@ -35,7 +35,7 @@ pub fn give(dice: &mut Dice, row: &mut Row, clamping: &str, shank: Shank) -> f64
     }
     match clamping {
         "arbor" | "screwed-on head" | "one piece" | "none" => shank.length * 0.8,
-        "taper collet ISO 15488" | "other collet" => collet(dice, row, clamping, shank),
+        "collet chuck" | "other collet" => collet(dice, row, clamping, shank),
         "" if dice.chance(0.5) => collet(dice, row, clamping, shank),
         _ => bore(dice, row, clamping, shank),
     }
@@ -149,7 +149,7 @@ fn bore(dice: &mut Dice, row: &mut Row, clamping: &str, shank: Shank) -> f64 {
         row.length("collet.bore_recess", 0.0);
     }
     match clamping {
-        "clamp screw on flat" => screws(dice, row, shank),
+        "side-lock holder" => screws(dice, row, shank),
         "drill chuck" => {
             row.say("holder.keyless", dice.pick(&["yes", "no"]));
             least + 3.0

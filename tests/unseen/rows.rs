@@ -7,13 +7,13 @@ use crate::window::dice::Dice;
 
 /// What may clamp a tool; empty is not stated.
 pub const CLAMPINGS: &[&str] = &[
-    "taper collet ISO 15488",
-    "taper collet ISO 15488",
-    "taper collet ISO 15488",
+    "collet chuck",
+    "collet chuck",
+    "collet chuck",
     "other collet",
     "shrink fit",
     "hydraulic chuck",
-    "clamp screw on flat",
+    "side-lock holder",
     "milling chuck",
     "drill chuck",
     "tapping attachment",

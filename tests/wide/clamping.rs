@@ -24,11 +24,7 @@ pub fn hold(dice: &mut Dice, tool: &mut Tool, units: Units) -> f64 {
     }
     if dice.chance(30) && !square {
         let flat = tool.text(Field::ShankForm) == "HB";
-        let holders: &[&str] = if flat {
-            &["clamp screw on flat"]
-        } else {
-            OTHERS
-        };
+        let holders: &[&str] = if flat { &["side-lock holder"] } else { OTHERS };
         let other = suited(tool, dice.pick(holders));
         return elsewhere(dice, tool, other);
     }
@@ -92,7 +88,7 @@ fn elsewhere(dice: &mut Dice, tool: &mut Tool, kind: &str) -> f64 {
     tool.set(Field::NoseDiameter, diameter + 12.0);
     match kind {
         "other collet" => collet(tool, stick_out),
-        "clamp screw on flat" => side_lock(tool, stick_out),
+        "side-lock holder" => side_lock(tool, stick_out),
         "screwed-on head" | "none" => {}
         _ => chuck(tool, kind, stick_out),
     }

@@ -35,7 +35,7 @@ pub fn in_collet(dice: &mut Dice, tool: &mut Tool, units: Units) -> Option<f64> 
     let stick_out = stick_out(dice, tool, (setback + recess, land), rear)?;
     tool.say(
         Field::ClampingKind,
-        dice.pick(&["taper collet ISO 15488", "taper collet", ""]),
+        dice.pick(&["collet chuck", "taper collet", ""]),
     );
     tool.set(Field::ColletSize, size);
     tool.set(Field::BoreDiameter, bore);

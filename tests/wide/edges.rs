@@ -111,7 +111,7 @@ fn what_is_held_by_no_shank() {
 const CHUCKS: [&str; 7] = [
     "shrink fit",
     "hydraulic chuck",
-    "clamp screw on flat",
+    "side-lock holder",
     "milling chuck",
     "drill chuck",
     "tapping attachment",
@@ -131,7 +131,7 @@ fn in_chuck(kind: &str, columns: &str, cells: &str) -> String {
 #[test]
 fn what_sits_in_a_chuck() {
     for kind in CHUCKS {
-        let (columns, cells) = if kind == "clamp screw on flat" {
+        let (columns, cells) = if kind == "side-lock holder" {
             (",shank_form,flat_distance,screw_distance", ",HB,22.5,20.5")
         } else {
             (",holder clamping_length_min", ",43")
@@ -153,7 +153,7 @@ fn what_sits_in_a_chuck() {
 #[test]
 fn what_sits_in_a_chuck_that_asks_for_nothing_known() {
     let own = |kind| match kind {
-        "clamp screw on flat" => ("grip/screw-misses-flat", "cutter.flat_distance"),
+        "side-lock holder" => ("grip/screw-misses-flat", "cutter.flat_distance"),
         "other collet" => ("grip/short-grip", "collet.bore_length"),
         _ => ("grip/below-holder-minimum", "holder.clamping_length_min"),
     };

@@ -43,16 +43,13 @@ fn without_a_minimum_nothing_is_recommended() {
 /// enough for the job, nothing.
 #[test]
 fn a_clamp_screw_meets_its_flat_at_one_stick_out() {
-    let side_lock = "clamp screw on flat,,24,20,HB,0";
+    let side_lock = "side-lock holder,,24,20,HB,0";
     for (reach, expected) in [("35", Some(48.0)), ("46.5", Some(48.0)), ("49", None)] {
         let row = format!("1,end mill,92,12,60,HB,{reach},1,{side_lock}");
         let window = cell(&row).window();
         assert_eq!(window.recommended, expected, "{reach}: {window:?}");
     }
-    for unknown in [
-        "clamp screw on flat,,,20,HB,0",
-        "clamp screw on flat,,24,,HB,0",
-    ] {
+    for unknown in ["side-lock holder,,,20,HB,0", "side-lock holder,,24,,HB,0"] {
         let row = format!("1,end mill,92,12,60,HB,35,1,{unknown}");
         let window = cell(&row).window();
         assert_eq!(window.recommended, None, "{unknown}");

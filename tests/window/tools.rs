@@ -155,7 +155,7 @@ impl Tool {
         let insertion = self.overall - at;
         match aim {
             Aim::Grip | Aim::GripBelow => {}
-            // One millimetre is left behind the tail.
+            // One millimetre is left behind the shank end.
             Aim::Stop => put(&mut self.row, "insertion_depth_max", insertion + 1.0),
             Aim::MakerMin => put(&mut self.row, "cutter clamping_length_min", insertion),
             Aim::ColletMin => put(&mut self.row, "collet clamping_length_min", insertion),
@@ -197,7 +197,7 @@ impl Tool {
 
     /// A clamp screw that meets its flat at this insertion.
     fn screw(&mut self, insertion: f64, dice: &mut Dice) {
-        word(&mut self.row, "clamping_kind", "clamp screw on flat");
+        word(&mut self.row, "clamping_kind", "side-lock holder");
         word(&mut self.row, "shank_form", "HB");
         let flat = insertion * dice.between(0.3, 0.7);
         put(&mut self.row, "flat_distance", flat);

@@ -68,7 +68,7 @@ fn what_agrees_is_read() {
 fn what_disagrees_is_refused() {
     let (place, reason) = refused(&code_page(&text(None)));
     assert_eq!(place, "4:81", "{reason}");
-    assert!(reason.contains("no UTF-8"), "{reason}");
+    assert!(reason.contains("not UTF-8"), "{reason}");
     let (place, reason) = refused(&code_page(&text(Some("UTF-8"))));
     assert_eq!(place, "5:81", "{reason}");
     for name in ["ISO-8859-2", "Shift_JIS"] {

@@ -157,8 +157,8 @@ fn each_slip_has_its_words_and_its_place() {
         (stick, "|<stick-out unit='mm'by='me'>65", "no blank before"),
         (stick, "|<stick-out unit='mm' unit='mm'>65", "stands twice"),
         (stick, "|<stick-out unit=mm>65", "not well-formed"),
-        (stick, "|<stick-out 1='1'>65", "no name of an attribute"),
-        (stick, "<stick-out>|<1/>65", "no name of an element"),
+        (stick, "|<stick-out 1='1'>65", "not an attribute name"),
+        (stick, "<stick-out>|<1/>65", "not an element name"),
         (
             stick,
             "<stick-out v:unit='|mm'>65",

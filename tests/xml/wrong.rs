@@ -79,22 +79,22 @@ fn each_is_told_with_what_was_meant() {
         (
             STICK,
             "<stick-out measured='mm'>65</stick-out>",
-            "unknown-element 4:87 measured in stick-out: only `unit` stands there",
+            "unknown-element 4:87 measured in stick-out: only `unit` is allowed there",
         ),
         (
             STICK,
             "<stick-out>65</stick-out> about 3",
-            "unknown-element 4:92 text in assembly: a value stands in an element of its own",
+            "unknown-element 4:92 text in assembly: put each value in an element of its own",
         ),
         (
             "<assembly ",
             "or <assembly ",
-            "unknown-element 4:13 text in assemblies: a value stands in an element of its own",
+            "unknown-element 4:13 text in assemblies: put each value in an element of its own",
         ),
         (
             "<cutters>",
             "cutters: <cutters>",
-            "unknown-element 2:1 text in shankwise: a value stands in an element of its own",
+            "unknown-element 2:1 text in shankwise: put each value in an element of its own",
         ),
         (
             STICK,

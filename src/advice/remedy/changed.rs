@@ -6,7 +6,7 @@ use super::crib::Part;
 use super::trial::Patient;
 
 /// Clamping kinds in which a collet grips under a nut.
-const COLLETS: [&str; 2] = ["taper collet ISO 15488", "other collet"];
+const COLLETS: [&str; 2] = ["collet chuck", "other collet"];
 
 impl Patient<'_> {
     /// The assembly with other parts. A setback measured as a whole must follow them.

@@ -22,7 +22,7 @@ pub(super) fn holders<'c, 'a>(
             continue;
         }
         let kind = holder.word(Field::ClampingKind);
-        if kind != Some("taper collet ISO 15488") {
+        if kind != Some("collet chuck") {
             if kind.is_some() && crib.clamps(holder, present.shank) {
                 one.push(vec![holder]);
             }

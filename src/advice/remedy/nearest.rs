@@ -88,7 +88,7 @@ type Asks = fn(&Rule) -> bool;
 /// Why nothing serves, and the rules that this is about; none if it is about all.
 fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<String>) {
     if !held {
-        let why = "nothing stated says that it is held by its shank, and by what";
+        let why = "the record does not state what holds its shank";
         return (why, Vec::new());
     }
     if !missing.is_empty() {
@@ -110,11 +110,11 @@ fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<Stri
         ),
         (
             |rule| demands(rule, "nut.nut_outer_diameter"),
-            "no nut on hand is slim enough for the pocket, and no cutter keeps it above",
+            "no nut on hand is slim enough for the pocket, and no cutter keeps the nut above it",
         ),
         (
             |rule| demands(rule, "chip_flute_length"),
-            "no cutter on hand that cuts the same has flutes or a neck long enough",
+            "no equivalent cutter on hand has long enough flutes or a long enough neck",
         ),
     ];
     for (asks, why) in reasons {
@@ -125,9 +125,9 @@ fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<Stri
         }
     }
     let why = if rules.iter().any(|rule| rule.needs_part()) {
-        "nothing on hand takes the place of the part that does not suit"
+        "no part on hand can replace the one that does not suit"
     } else {
-        "no cutter that cuts the same, and no other collet or holder on hand, leaves both reach and grip"
+        "no equivalent cutter, and no other collet or holder on hand, gives both reach and grip"
     };
     (why, Vec::new())
 }
@@ -155,7 +155,7 @@ fn lengths(found: &mut Nearest, base: &Scene<'_>, operations: &[Scene<'_>]) {
     let stopped = insertion_possible(base).value.zip(behind);
     if stopped.is_some_and(|(room, behind)| room < behind) {
         found.why = String::from(
-            "no cutter serves: a stop, or a maker's greatest insertion, leaves less behind the front face than the grip needs",
+            "no cutter suits: a stop, or a manufacturer's maximum insertion, leaves less depth than the grip needs",
         );
         return;
     }

@@ -77,7 +77,7 @@ impl Inputs {
         };
         let Some(node) = node else {
             return self.would_read(path).then(|| {
-                "a library or rules that this run reads would hold it next time; give --out another name"
+                "the next run would read this file as part of the library or of the rules; give --out another name"
                     .to_owned()
             });
         };

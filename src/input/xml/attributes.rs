@@ -50,7 +50,7 @@ pub(super) fn read<'a>(
     let element: &str = element.as_ref();
     if !form::is_name(element) {
         let name = crate::text::quoted(element);
-        return Err(wrong(&format!("`{name}` is no name of an element")));
+        return Err(wrong(&format!("`{name}` is not an element name")));
     }
     let mut seen = HashSet::new();
     let mut found = Vec::new();
@@ -65,10 +65,10 @@ pub(super) fn read<'a>(
             return Err(wrong(&format!("no blank before the attribute `{name}`")));
         }
         if !form::is_name(key) {
-            return Err(wrong(&format!("`{name}` is no name of an attribute")));
+            return Err(wrong(&format!("`{name}` is not an attribute name")));
         }
         if !seen.insert(key.to_owned()) {
-            return Err(wrong(&format!("attribute `{name}` stands twice")));
+            return Err(wrong(&format!("attribute `{name}` is given twice")));
         }
         let (value, span) = value(text, &attribute, span)?;
         if key == "xmlns" || key.starts_with("xmlns:") || key.starts_with("xml:") {
@@ -104,9 +104,9 @@ fn value<'a>(
     }
     match quick_xml::escape::unescape(raw) {
         Ok(value) if value.chars().all(form::is_char) => Ok((value, span)),
-        Ok(_) => wrong("not well-formed XML: a reference to a character that none may hold"),
+        Ok(_) => wrong("not well-formed XML: a reference to a character that XML does not allow"),
         Err(_) => wrong(
-            "an entity that is none of XML's own five, or a broken reference, is not expanded; write the character itself",
+            "an entity other than XML's own five is not expanded, nor is a broken reference; write the character itself",
         ),
     }
 }

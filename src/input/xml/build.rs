@@ -119,7 +119,7 @@ impl<'a, 'f> Build<'a, 'f> {
             Event::GeneralRef(reference) => {
                 let word = resolved(reference).ok_or_else(|| {
                     let name = quoted(reference);
-                    let reason = format!("entity `&{name};` is none of XML's own five and is not expanded; write the character itself");
+                    let reason = format!("entity `&{name};` is not one of XML's own five, so it is not expanded; write the character itself");
                     refuse(span.range().start, span.range().end, reason)
                 })?;
                 self.words(Cow::Owned(word), span);
@@ -153,7 +153,7 @@ impl<'a, 'f> Build<'a, 'f> {
             field.broken = true;
             if self.skipped == 0 {
                 let hint = format!(
-                    "a value is text alone, so `{}` is not read either",
+                    "a value is text only, so `{}` is not read either",
                     quoted(&field.name)
                 );
                 self.unknown(whole, span, hint);
@@ -266,7 +266,7 @@ impl<'a, 'f> Build<'a, 'f> {
         };
         let whole = other.span.range();
         let reason = format!(
-            "units stand in the root element, <{ROOT} units=\"in\">, or beside one value, unit=\"in\"; of a section or a record they are not read"
+            "state units in the root element, <{ROOT} units=\"in\">, or beside one value, unit=\"in\"; on a section or a record they are not read"
         );
         Err(refuse(whole.start, whole.end, reason))
     }
@@ -333,7 +333,7 @@ impl<'a, 'f> Build<'a, 'f> {
                     _ => (attribute.value, place),
                 });
             } else {
-                let hint = "only `unit` stands there".to_owned();
+                let hint = "only `unit` is allowed there".to_owned();
                 self.unknown(&attribute.name, attribute.span, hint);
             }
         }
@@ -373,7 +373,7 @@ impl<'a, 'f> Build<'a, 'f> {
                 let lead = words.len() - words.trim_start().len();
                 let tail = words.len() - words.trim_end().len();
                 let span = Span::new(own.start + lead, own.end.saturating_sub(tail));
-                let hint = "a value stands in an element of its own".to_owned();
+                let hint = "put each value in an element of its own".to_owned();
                 self.stray("text", &self.parent(), span, hint);
             }
             return;
@@ -404,7 +404,7 @@ impl<'a, 'f> Build<'a, 'f> {
             return Err(refuse(end, end, reason));
         }
         if !self.closed {
-            let reason = format!("holds no element; expected <{ROOT} xmlns=\"{NAMESPACE}\">");
+            let reason = format!("has no element; expected <{ROOT} xmlns=\"{NAMESPACE}\">");
             return Err(refuse(0, 0, reason));
         }
         Ok(Document {

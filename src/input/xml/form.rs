@@ -26,7 +26,7 @@ pub(super) fn characters(text: &str) -> Result<(), Refusal> {
         None => Ok(()),
         Some((at, c)) => {
             let reason = format!(
-                "not well-formed XML: the character U+{:04X} must not stand in a document",
+                "not well-formed XML: the character U+{:04X} is not allowed in a document",
                 u32::from(c)
             );
             Err(refuse(at, at + c.len_utf8(), reason))
@@ -66,7 +66,8 @@ pub(super) fn instruction(target: &str, span: Span) -> Result<(), Refusal> {
         return Ok(());
     }
     let name = crate::text::quoted(target);
-    let reason = format!("not well-formed XML: `{name}` is no name of a processing instruction");
+    let reason =
+        format!("not well-formed XML: `{name}` is not the name of a processing instruction");
     Err(refuse(span.range().start, span.range().end, reason))
 }
 
@@ -79,7 +80,8 @@ pub(super) fn declaration(
     let whole = span.range();
     let wrong = |reason: String| Err(refuse(whole.start, whole.end, reason));
     if whole.start > 0 {
-        let reason = "not well-formed XML: the XML declaration must open the file; delete what stands before it";
+        let reason =
+            "not well-formed XML: the XML declaration must open the file; delete what is before it";
         return wrong(reason.to_owned());
     }
     if declaration.version().is_err() {
@@ -114,6 +116,6 @@ pub(super) fn utf_8(source: &Source) -> Result<(), Refusal> {
         return Ok(());
     }
     let at = source.text().find(|c: char| !c.is_ascii()).unwrap_or(0);
-    let reason = "not well-formed XML: bytes that are no UTF-8; declare the encoding, such as <?xml version=\"1.0\" encoding=\"windows-1252\"?>, or save the document in UTF-8";
+    let reason = "not well-formed XML: bytes that are not UTF-8; declare the encoding, such as <?xml version=\"1.0\" encoding=\"windows-1252\"?>, or save the document in UTF-8";
     Err(refuse(at, at + 1, reason))
 }

@@ -129,9 +129,9 @@ impl Figure<'_> {
             canvas.put(AXIS + away, column, self.glyphs.face, Ink::Face);
         }
         let name = if self.drawing.face_is_nut {
-            "nut's front face"
+            "nut face"
         } else {
-            "front face"
+            "face"
         };
         let right = column + 2;
         let fits = right + name.len() <= usize::from(COLUMNS);

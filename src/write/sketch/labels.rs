@@ -29,9 +29,9 @@ fn labels(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Label> {
     let land = drawing.land;
     let all = [
         ("stick-out", drawing.face),
-        ("land from", land.map(|land| land.from)),
-        ("land to", land.and_then(|land| land.to)),
-        ("tail", drawing.tail),
+        ("bore from", land.map(|land| land.from)),
+        ("bore to", land.and_then(|land| land.to)),
+        ("end", drawing.tail),
         ("collet to", drawing.collet_end),
         ("tip", Some(Mark::TIP)),
         ("stop", drawing.stop),

@@ -75,7 +75,7 @@ fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
         (Grip::Nothing, land) => {
             let length = land.map_or(0.0, |land| land.length());
             let words = format!(
-                "nothing gripped: no plain shank in the {} land",
+                "nothing gripped: no plain shank in the {} gripping length",
                 show(length)
             );
             vec![Item::of(glyphs.bare, Ink::Bare, words)]
@@ -86,9 +86,9 @@ fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
             let (part, whole) = print::pair(grip.length(), whole, Unit::Mm, units);
             let assumed = if grip.assumed { ", partly assumed" } else { "" };
             let words = if bare > 0.0 {
-                format!("gripped: {part} of the {whole} land{assumed}")
+                format!("gripped: {part} of the {whole} gripping length{assumed}")
             } else {
-                format!("gripped: the whole {whole} land{assumed}")
+                format!("gripped: the whole {whole} gripping length{assumed}")
             };
             let bare = (bare > 0.0)
                 .then(|| Item::of(glyphs.bare, Ink::Bare, format!("no grip: {}", show(bare))));
@@ -119,7 +119,7 @@ fn key(drawing: &Drawing, glyphs: &Glyphs) -> Vec<Item> {
         (glyphs.edge, "plain shank")
     };
     let flutes = if has(PartKind::RunOut) {
-        "flutes, run-out"
+        "flutes, washout"
     } else {
         "flutes"
     };
@@ -149,7 +149,7 @@ fn too_far(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Item> {
         .and_then(|(stop, tail)| {
             let assumed = if stop.assumed { ", assumed" } else { "" };
             let free = show(stop.z - tail.z)?;
-            Some(format!("stop {free} behind the tail{assumed}"))
+            Some(format!("stop {free} behind the shank end{assumed}"))
         });
     let needs = hidden(keep_above(drawing));
     let needs = needs.and_then(|mark| Some(format!("job needs {}", show(mark.z)?)));
