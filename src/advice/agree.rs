@@ -76,7 +76,7 @@ impl Way<'_> {
             finding.without_moving.clone()
         } else {
             let parts = self.parts.join(" and ");
-            format!("first correct {parts}; then ask again where to set the tool with the new part")
+            format!("first correct {parts}; then rerun the check for the new stick-out")
         };
         true
     }
@@ -109,7 +109,7 @@ impl Way<'_> {
                     rules.into_iter().filter(|id| *id != finding.rule).collect();
                 if !others.is_empty() && !self.all_cured(&others) {
                     finding.advice = format!(
-                        "with the present parts, {}; {} needs another part, so ask again with it",
+                        "with the present parts, {}; {} needs another component; then rerun the check",
                         finding.advice,
                         others.join(", ")
                     );
@@ -170,7 +170,7 @@ impl Way<'_> {
         let rule = self.judge.book.rule(&finding.rule);
         let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
         if of_parts && self.cured && self.remedies.is_none() {
-            finding.advice += "; with another part, ask again where to set it";
+            finding.advice += "; with another component, rerun the check for the stick-out";
         }
     }
 }

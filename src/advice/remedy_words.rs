@@ -32,7 +32,7 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     });
     let unstated = (!remedy.unstated.is_empty()).then(|| {
         let fields = remedy.unstated.join(", ");
-        format!("first check the part itself: {fields} not stated")
+        format!("first check on the new component: {fields} not stated")
     });
     let protruding = remedy
         .protruding_length

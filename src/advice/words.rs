@@ -131,7 +131,10 @@ pub fn unknown(window: &Window, units: DisplayUnits) -> Option<String> {
     let recommended = window.recommended?;
     let mut all: Vec<String> = Vec::new();
     if waits("operation.reach") {
-        all.push("reach (not stated): check that this stick-out reaches the full depth".to_owned());
+        all.push(
+            "reach, which is not stated: check that this stick-out reaches the full depth"
+                .to_owned(),
+        );
     }
     if waits("holder.insertion_depth_max") {
         let insertion = print::value(window.overall_length - recommended, Unit::Mm, units);

@@ -21,7 +21,7 @@ impl Judge<'_> {
         let settings = guessed.iter().filter_map(|setting| {
             let limit = self.book.limit(setting.name())?;
             let then = if harmless.contains(setting) {
-                "no value in its band changes this"
+                "the result is the same over its whole band"
             } else {
                 "state your own under [limit]"
             };

@@ -257,7 +257,7 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
     let explained = match with_point(&cell.text, problem) {
         Some(number) => {
             format!(
-                "a comma in a number; this file takes a point as decimal mark: write {}",
+                "a comma in a number; this file has decimal points: write {}",
                 quoted(&number)
             )
         }

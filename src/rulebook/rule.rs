@@ -125,7 +125,7 @@ pub struct Rule {
 /// name.
 #[expect(
     clippy::struct_excessive_bools,
-    reason = "each is a key of its own in the rule file, and any may stand alone"
+    reason = "each is a key of its own in the rule file, and any may be set alone"
 )]
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct StandsFor {

@@ -57,7 +57,7 @@ impl Problem {
             NumberFault::Placeholder => "a stand-in; leave the cell empty if nothing is known",
             NumberFault::Prefix => "expected the number alone, without signs or words before it",
             NumberFault::DecimalComma => {
-                "a comma in a number; this file takes a point as decimal mark and no thousands mark: write 12.5, or 1250"
+                "a comma in a number; this file has decimal points and no thousands mark: write 12.5, or 1250"
             }
             NumberFault::TwoMarks => "more than one decimal mark; expected a number such as 12.5",
             NumberFault::TwoNumbers => {

@@ -15,8 +15,8 @@ pub fn plan_text(plan: &Plan) -> String {
         // What decides nothing by itself may do so with the next.
         let decided = match (at, value.together) {
             (_, 0) => "the first of several values that judgements wait for".to_owned(),
-            (0, together) => format!("{} decided", are(together)),
-            (_, together) => format!("with those above, {} decided", are(together)),
+            (0, together) => format!("settles {}", open(together)),
+            (_, together) => format!("with those above, settles {}", open(together)),
         };
         let (field, record) = (value.field, value.record.name());
         let id = name(id);
@@ -64,10 +64,10 @@ pub fn plan_text(plan: &Plan) -> String {
     text
 }
 
-fn are(judgements: usize) -> String {
+fn open(judgements: usize) -> String {
     match judgements {
-        1 => "1 judgement is".to_owned(),
-        many => format!("{many} judgements are"),
+        1 => "1 open judgement".to_owned(),
+        many => format!("{many} open judgements"),
     }
 }
 

@@ -79,7 +79,7 @@ fn ranges(report: &Report) -> String {
     }
     wrapped(
         &format!(
-            "Not stated, and judged over a range from memory: {}",
+            "Not stated, and taken as a range from memory: {}",
             all.join(", ")
         ),
         0,

@@ -358,7 +358,8 @@ fn limits_are_printed_once_a_rule() {
         ] {
             assert_eq!(joined.matches(words).count(), 1, "{words}: {text}");
         }
-        let band = "friction_shank_low 0.1: from memory; no value in its band changes this";
+        let band =
+            "friction_shank_low 0.1: from memory; the result is the same over its whole band";
         assert_eq!(joined.matches(band).count(), 2, "{text}");
     }
     let short = bench.library("short.csv", &[SHORT]);

@@ -37,7 +37,7 @@ fn a_value_that_cannot_be_read_is_named_with_what_was_expected() {
         ),
         (
             &["--overall-length", "12,5"],
-            "--overall-length `12,5` cannot be read: a comma in a number; a question takes a point as decimal mark: write 12.5",
+            "--overall-length `12,5` cannot be read: a comma in a number; a question has decimal points: write 12.5",
         ),
         (
             &["--overall-length", "-83"],

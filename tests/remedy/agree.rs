@@ -59,7 +59,7 @@ fn a_tool_whose_collet_must_go_is_not_set_in_it() {
     assert_eq!(short.stick_out, None);
     assert_eq!(
         short.advice,
-        "first correct grip/collet-closed-too-far and grip/shank-outside-bore-range; then ask again where to set the tool with the new part"
+        "first correct grip/collet-closed-too-far and grip/shank-outside-bore-range; then rerun the check for the new stick-out"
     );
 }
 

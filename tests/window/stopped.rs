@@ -68,7 +68,7 @@ fn who_accepts_a_wrong_length_still_sees_what_it_means() {
     let (_, advice) = short.expect("it is short");
     assert_eq!(
         advice,
-        "correct the record first (reach/shop-own): no advice can rest on it"
+        "correct the record first (reach/shop-own): it allows no other advice"
     );
 }
 

@@ -92,29 +92,29 @@ fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<Stri
         return (why, Vec::new());
     }
     if !missing.is_empty() {
-        let why = "no remedy can be rechecked until what is missing is stated";
+        let why = "no remedy is offered until what is missing is stated";
         return (why, Vec::new());
     }
     let reasons: [(Asks, &str); 5] = [
         (
             |rule| demands(rule, "collet.drive_square"),
-            "no collet on hand has this bore and this square",
+            "no collet in stock has this bore and this square",
         ),
         (
             |rule| demands(rule, "collet.bore_diameter"),
-            "no collet on hand fits this shank in this holder",
+            "no collet in stock fits this shank in this holder",
         ),
         (
             |rule| rule.is_cured_by(CuredBy::Nut),
-            "no collet, nut and holder on hand belong together",
+            "no collet, nut and holder in stock belong together",
         ),
         (
             |rule| demands(rule, "nut.nut_outer_diameter"),
-            "no nut on hand is slim enough for the pocket, and no cutter keeps the nut above it",
+            "no nut in stock is slim enough for the pocket, and no cutter keeps the nut above it",
         ),
         (
             |rule| demands(rule, "chip_flute_length"),
-            "no equivalent cutter on hand has long enough flutes or a long enough neck",
+            "no equivalent cutter in stock has long enough flutes or a long enough neck",
         ),
     ];
     for (asks, why) in reasons {
@@ -125,9 +125,9 @@ fn why(held: bool, missing: &[&str], rules: &[&Rule]) -> (&'static str, Vec<Stri
         }
     }
     let why = if rules.iter().any(|rule| rule.needs_part()) {
-        "no part on hand can replace the one that does not suit"
+        "nothing in stock replaces the component that does not suit"
     } else {
-        "no equivalent cutter, and no other collet or holder on hand, gives both reach and grip"
+        "no equivalent cutter, and no other collet or holder in stock, gives both reach and grip"
     };
     (why, Vec::new())
 }
