@@ -10,10 +10,10 @@ use super::agree::{Way, bounds};
 use super::cure::{Cure, cured, remedied};
 use super::empty::{NO_WINDOW, empty_throughout, gather, no_window, ranged};
 use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
-use super::solve::window;
 use super::stopped::Stopped;
 use super::window::Window;
-use super::words;
+use super::window::window;
+use super::window::wording;
 
 /// What is advised, assembly by assembly, in the order of the library.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -160,7 +160,7 @@ fn agree(
         .collect();
     let narrow = windows.iter().map(|window| {
         let window = window.as_ref().filter(|window| window.is_narrow())?;
-        Some(words::span(window, library.units))
+        Some(wording::span(window, library.units))
     });
     let narrow: Vec<Option<String>> = narrow.collect();
     for finding in &mut report.findings {

@@ -10,8 +10,9 @@ use crate::units::print::{self, DisplayUnits};
 
 use super::empty::NO_WINDOW;
 use super::remedy::{Nearest, Remedies};
+use super::remedy_words;
 use super::window::Window;
-use super::{remedy_words, words};
+use super::window::wording;
 
 /// What a recommended stick-out does for an assembly: worked out once, for all its findings.
 pub(super) struct Cure {
@@ -54,15 +55,15 @@ impl Cure {
         assumed.dedup();
         let confirm = (!assumed.is_empty())
             .then(|| format!("first check on the tool: {}", assumed.join(", ")));
-        let known = words::unknown(window, library.units).into_iter();
+        let known = wording::unknown(window, library.units).into_iter();
         let whose = doubtful_jobs(library, assembly).into_iter();
         let all = kept.into_iter().chain(known).chain(whose);
         let all = all.chain(confirm).chain(stay);
         let all = all.chain(length.map(|length| format!("new protruding length {length}")));
         let set = format!(
             "set the stick-out to {}; {}",
-            words::recommended(window, library.units)?,
-            words::span(window, library.units)
+            wording::recommended(window, library.units)?,
+            wording::span(window, library.units)
         );
         let all: Vec<String> = std::iter::once(set).chain(all).collect();
         Some(Cure {

@@ -7,7 +7,7 @@ use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::solve::window;
+use super::window::window;
 use super::window::{End, Window};
 
 /// The finding that stands for an empty window.

@@ -4,7 +4,7 @@ use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
 use super::remedy::{Changed, Nearest, Remedy};
-use super::words;
+use super::window::wording;
 
 /// What to do, in one sentence: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm;
 /// limits 67.0 (reach) to 95.3 mm (grip)`.
@@ -12,8 +12,8 @@ use super::words;
 pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let parts: Vec<String> = remedy.changes.iter().map(part).collect();
-    let set = words::recommended(&remedy.window, units).map(|at| {
-        let span = words::span(&remedy.window, units);
+    let set = wording::recommended(&remedy.window, units).map(|at| {
+        let span = wording::span(&remedy.window, units);
         format!("set the stick-out to {at}; {span}")
     });
     let splits = remedy.split.iter().map(|split| {

@@ -1,6 +1,6 @@
 //! Facts about how the shank lies in the bore that grips it.
 
-use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, standing};
+use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, standard_sizes};
 use crate::mechanics::axial::{self, Land, Shank};
 
 use super::clamping::{in_a_bore, in_a_slotted_collet};
@@ -254,7 +254,7 @@ pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
 /// collapse may be.
 pub(super) fn normal_collapse(scene: &Scene<'_>) -> Reckoned<f64> {
     let size = scene.field(Field::ColletSize);
-    size.and_then(|size| match standing::collet_size(size) {
+    size.and_then(|size| match standard_sizes::collet_size(size) {
         Some(row) => Reckoned::free(row.collapse),
         None => Reckoned::unknown(Trace::default()),
     })

@@ -4,7 +4,7 @@
 //! an axial slip there; high clamping is the reverse, and has the part of the nut's cone, of
 //! which nobody knows how much reaches the shank.
 
-use crate::library::{All, Field, Reckoned, Setting, Trace, standing};
+use crate::library::{All, Field, Reckoned, Setting, Trace, standard_sizes};
 use crate::mechanics::clamping;
 
 use super::clamping::in_collet;
@@ -61,7 +61,7 @@ fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
         return stated;
     }
     let size = scene.field(Field::ColletSize);
-    let standard = size.value.and_then(standing::nut_size);
+    let standard = size.value.and_then(standard_sizes::nut_size);
     match standard.and_then(|row| parsed_thread(&row.thread)) {
         // A table stands in for the thread.
         Some(parsed) => size
@@ -80,7 +80,7 @@ fn parsed_thread(text: &str) -> Option<(f64, f64)> {
 /// Arm of the nut's cone, or of its bearing, in mm.
 fn face_arm(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
     let size = scene.field(Field::ColletSize);
-    let Some(row) = size.value.and_then(standing::collet_size) else {
+    let Some(row) = size.value.and_then(standard_sizes::collet_size) else {
         return Reckoned::unknown(
             size.trace
                 .union(Reckoned::<f64>::missing(Field::ColletSize).trace),

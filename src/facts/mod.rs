@@ -3,7 +3,9 @@
 //! A fact is a function of an assembly, an operation, the settings and the overrides. It is
 //! computed when first asked for, and carries the fields that it came from.
 
+mod best_setting;
 mod clamping;
+mod cutting;
 mod description;
 mod evidence;
 mod fit;
@@ -11,7 +13,6 @@ mod formulas;
 mod grip;
 mod holding;
 mod insertion;
-mod load;
 mod makers;
 mod push;
 mod reach;
@@ -22,7 +23,6 @@ mod rotating;
 mod scene;
 mod shape;
 mod socket;
-mod spare;
 mod square;
 mod stands;
 mod stiffness;

@@ -4,7 +4,7 @@ use crate::library::{All, CuttingForce, Field, Reckoned, Setting, Trace, Workpie
 use crate::mechanics::cutting::{Cut, Resistance};
 use crate::mechanics::{drilling, side};
 
-use super::load::{self, Process};
+use super::cutting::{self, Process};
 use super::{Fact, Scene};
 
 /// Which end of an estimate.
@@ -34,8 +34,8 @@ pub(super) fn side_cut(scene: &Scene<'_>, end: End) -> Reckoned<(Cut, Resistance
             End::High => |workpiece| workpiece.high,
         };
         let inputs = (
-            load::milling_cut(scene),
-            load::resistance(scene, Process::Milling, wear, material),
+            cutting::milling_cut(scene),
+            cutting::resistance(scene, Process::Milling, wear, material),
             scene.setting(share),
         );
         inputs.all()
@@ -59,7 +59,7 @@ pub(super) fn cutting_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
 pub(super) fn drill_thrust(scene: &Scene<'_>) -> Reckoned<f64> {
     let kind = scene.view.word(Field::OperationKind);
     kind.and_then(|kind| match kind {
-        "drilling" => load::drilling(scene, drilling::thrust),
+        "drilling" => cutting::drilling(scene, drilling::thrust),
         _ => Reckoned::unknown(Trace::default()),
     })
 }
@@ -82,7 +82,7 @@ fn pull(scene: &Scene<'_>, of_cut: impl FnOnce(f64, f64) -> Reckoned<f64>) -> Re
         }
         let inputs = (
             scene.number(Fact::CuttingTorquePeak),
-            load::cutting_diameter(scene),
+            cutting::cutting_diameter(scene),
             scene.field(Field::HelixAngle),
         );
         let stated = inputs.all().resting_on(if_known(&hands));

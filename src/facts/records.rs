@@ -1,6 +1,6 @@
 //! Facts that hold a record against itself: wrong units, wrong columns, slips of the pen.
 
-use crate::library::{All, Field, Reckoned, Trace, standing};
+use crate::library::{All, Field, Reckoned, Trace, standard_sizes};
 use crate::mechanics::cutting;
 
 use super::Scene;
@@ -25,7 +25,7 @@ fn is_common(sizes: &[f64], diameter: f64) -> bool {
 pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
     let shank = scene.field(Field::ShankDiameter);
     shank.and_then(|shank| {
-        let inch = &standing::SHANK_SIZES.table.inch;
+        let inch = &standard_sizes::SHANK_SIZES.table.inch;
         if shank < THINNEST_SHANK && is_common(inch, shank * 25.4) {
             small_drill(scene, shank).map(|small| !small)
         } else {
@@ -59,7 +59,7 @@ fn small_drill(scene: &Scene<'_>, shank: f64) -> Reckoned<bool> {
 pub(super) fn looks_like_millimetres(scene: &Scene<'_>) -> Reckoned<bool> {
     let shank = scene.field(Field::ShankDiameter);
     shank.map(|shank| {
-        let metric = &standing::SHANK_SIZES.table.metric;
+        let metric = &standard_sizes::SHANK_SIZES.table.metric;
         shank > THICKEST_SHANK && is_common(metric, shank / 25.4)
     })
 }
@@ -78,7 +78,7 @@ pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
 /// this cutter: the rule that compares with it says what it rests on.
 pub(super) fn most_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
     let kind = scene.view.word(Field::CutterKind);
-    match kind.value.and_then(standing::most_flutes) {
+    match kind.value.and_then(standard_sizes::most_flutes) {
         Some(most) => kind.map(|_| most),
         None => Reckoned::unknown(kind.trace.union(Trace::missing(Field::CutterKind))),
     }

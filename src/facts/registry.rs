@@ -6,8 +6,8 @@ use crate::library::Reckoned;
 use crate::units::Unit;
 
 use super::{
-    Scene, clamping, description, fit, grip, holding, insertion, load, makers, push, reach,
-    records, regrind, rotating, shape, socket, spare, square, stands, stiffness, torque,
+    Scene, best_setting, clamping, cutting, description, fit, grip, holding, insertion, makers,
+    push, reach, records, regrind, rotating, shape, socket, square, stands, stiffness, torque,
 };
 
 /// How a fact is reckoned, by the type of its value.
@@ -161,7 +161,7 @@ facts! {
     InsertionNeeded "insertion_needed" Number(Unit::Mm, insertion::insertion_needed), ASSEMBLY,
         "minimum insertion that the grip, the manufacturers and a tap's square need",
         "geometry; the grip is common practice";
-    InsertionPossible "insertion_possible" Number(Unit::Mm, spare::insertion_possible), ASSEMBLY,
+    InsertionPossible "insertion_possible" Number(Unit::Mm, best_setting::insertion_possible), ASSEMBLY,
         "maximum insertion that the stop, the manufacturers and a tap's square allow",
         "geometry";
     ShortestOverallLength "shortest_overall_length" Number(Unit::Mm, regrind::shortest_overall_length), ASSEMBLY,
@@ -182,16 +182,16 @@ facts! {
     MakerClampingMaxIs "maker_clamping_max_is" Word(makers::PARTS, makers::clamping_max_is), ASSEMBLY,
         "the part whose manufacturer states it",
         "the library";
-    LeastStickOut "least_stick_out" Number(Unit::Mm, spare::least_stick_out), ASSEMBLY,
+    LeastStickOut "least_stick_out" Number(Unit::Mm, best_setting::least_stick_out), ASSEMBLY,
         "minimum stick-out that all its operations, its flutes and the known stops allow",
         "geometry";
-    BestGrip "best_grip" Number(Unit::Mm, spare::best_grip), ASSEMBLY,
+    BestGrip "best_grip" Number(Unit::Mm, best_setting::best_grip), ASSEMBLY,
         "gripped length at the minimum stick-out",
         "geometry";
-    SpareOverhang "spare_overhang" Number(Unit::Mm, spare::spare_overhang), ASSEMBLY,
+    SpareOverhang "spare_overhang" Number(Unit::Mm, best_setting::spare_overhang), ASSEMBLY,
         "stick-out minus the minimum stick-out",
         "geometry";
-    FineWork "fine_work" Truth(spare::fine_work), ASSEMBLY,
+    FineWork "fine_work" Truth(best_setting::fine_work), ASSEMBLY,
         "one of its operations reams or finishes",
         "the library";
     FlatInBore "flat_in_bore" Number(Unit::Mm, shape::flat_in_bore), ASSEMBLY,
@@ -323,10 +323,10 @@ facts! {
     CuttingSpeedOfSpindle "cutting_speed_of_spindle" Number(Unit::MPerMin, records::cutting_speed_of_spindle), OPERATION,
         "cutting speed that the spindle speed gives at the cutting diameter",
         "ISO 3002-1: vc = π DC n / 1000";
-    CuttingTorquePeak "cutting_torque_peak" Number(Unit::Nm, load::torque_peak), OPERATION,
+    CuttingTorquePeak "cutting_torque_peak" Number(Unit::Nm, cutting::torque_peak), OPERATION,
         "torque of the cut at the worst instant of a tooth period, worn edge",
         "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
-    CuttingTorqueMean "cutting_torque_mean" Number(Unit::Nm, load::torque_mean), OPERATION,
+    CuttingTorqueMean "cutting_torque_mean" Number(Unit::Nm, cutting::torque_mean), OPERATION,
         "mean torque of the cut, worn edge: for power only",
         "O. Kienzle 1952; specific cutting forces: Tabellenbuch Metall, second-hand; worn edge";
     CuttingForce "cutting_force" Number(Unit::N, push::cutting_force), OPERATION,
@@ -344,7 +344,7 @@ facts! {
     AxialPull "axial_pull" Number(Unit::N, push::axial_pull), OPERATION,
         "pull of a stated helix out of the holder, high end, without the chip's friction; tapping's pull at the reversal is not modelled",
         "geometry of the helix: tangential force times tan of its angle";
-    CuttingPower "cutting_power" Number(Unit::KW, load::power), OPERATION,
+    CuttingPower "cutting_power" Number(Unit::KW, cutting::power), OPERATION,
         "power of the cut, worn edge",
         "P = 2π n M";
     SlipRatio "slip_ratio" Number(Unit::One, holding::slip_ratio), OPERATION,

@@ -1,9 +1,9 @@
 //! Facts about run-out, speed and balance.
 
-use crate::library::{All, Field, Reckoned, Trace, View, standing};
+use crate::library::{All, Field, Reckoned, Trace, View, standard_sizes};
 use crate::mechanics::rotation;
 
-use super::load;
+use super::cutting;
 use super::{Fact, Scene};
 
 /// Measured, else what a new collet of the normal class may show, carried out to the tip. The
@@ -22,7 +22,7 @@ pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
         scene.field(Field::StickOut),
     )
         .all();
-    inputs.and_then(|(bore, out)| match standing::run_out(bore) {
+    inputs.and_then(|(bore, out)| match standard_sizes::run_out(bore) {
         Some((distance, run_out)) => Reckoned::known(
             rotation::run_out_at_tip(run_out, distance, out),
             Trace::assumed(Field::RunOut),
@@ -42,7 +42,7 @@ fn teeth(scene: &Scene<'_>) -> (Reckoned<f64>, Reckoned<f64>) {
             let cut = (
                 scene.field(Field::FeedPerTooth),
                 scene.field(Field::RadialWidth),
-                load::cutting_diameter(scene),
+                cutting::cutting_diameter(scene),
             );
             let chip = cut.all();
             let chip =

@@ -1,6 +1,6 @@
 //! Facts about the cutter's own shape: flats, and what follows the flutes.
 
-use crate::library::{All, Field, Reckoned, Trace, standing};
+use crate::library::{All, Field, Reckoned, Trace, standard_sizes};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -35,7 +35,7 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
-        let listed = standing::flat(diameter);
+        let listed = standard_sizes::flat(diameter);
         let spacing = scene.field(Field::FlatSpacing);
         match (form, listed) {
             ("HB" | "flat", Some(_)) if spacing.is_known() => spacing.map(|_| 2.0),
@@ -51,7 +51,7 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
 pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
     let form = scene.view.word(Field::ShankForm).value?;
     let diameter = scene.field(Field::ShankDiameter).value?;
-    let flat = matches!(form, "HB" | "HE" | "flat") && standing::flat(diameter).is_none();
+    let flat = matches!(form, "HB" | "HE" | "flat") && standard_sizes::flat(diameter).is_none();
     flat.then_some("no table lists the flat of a shank of this diameter")
 }
 
@@ -65,7 +65,7 @@ fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {
         if !matches!(form, "HB" | "HE" | "flat") {
             return Reckoned::free([None, None]);
         }
-        let Some(flat) = standing::flat(diameter) else {
+        let Some(flat) = standard_sizes::flat(diameter) else {
             return Reckoned::unknown(Trace::default());
         };
         if form == "HE" {
@@ -77,7 +77,7 @@ fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {
 }
 
 /// Drive flats of form HB, or of a standard whose places the table does not have.
-fn drive(scene: &Scene<'_>, form: &str, flat: &standing::Flat) -> Reckoned<Flats> {
+fn drive(scene: &Scene<'_>, form: &str, flat: &standard_sizes::Flat) -> Reckoned<Flats> {
     let centre = scene.field(Field::FlatDistance);
     let spacing = scene.field(Field::FlatSpacing);
     if !centre.is_known() && form == "flat" {

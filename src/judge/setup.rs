@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::library::standing::Material;
+use crate::library::standard_sizes::Material;
 use crate::library::{
     Defaults, Kind, Own, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings,
     ValueType, fields_of, find_word,

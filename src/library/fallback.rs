@@ -6,7 +6,7 @@
 
 use std::borrow::Cow;
 
-use super::standing;
+use super::standard_sizes;
 use super::workpiece;
 use super::{All, Corner, Datum, Field, Kind, Origin, Reckoned, Trace, View};
 
@@ -157,7 +157,7 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
     let material = view.word(Field::CutterMaterial);
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
-    let length = standing::shank_length(diameter.0)?;
+    let length = standard_sizes::shank_length(diameter.0)?;
     // A shank as long as the whole tool is none of a cutter, and one that would reach into the
     // flutes is shorter than the standard says.
     let overall = view.number(Field::OverallLength).value;
@@ -186,9 +186,9 @@ fn operation_kind<'a>(view: &View<'a>) -> Found<'a> {
     Some((cutter.map(|_| Datum::Text(does)), Origin::Derived))
 }
 
-fn size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
+fn size(view: &View<'_>) -> Option<(&'static standard_sizes::ColletSize, Trace)> {
     let size = view.number(Field::ColletSize);
-    Some((standing::collet_size(size.value?)?, size.trace))
+    Some((standard_sizes::collet_size(size.value?)?, size.trace))
 }
 
 /// The first system of which the size is one, unless it is stated that something else clamps.
@@ -205,7 +205,7 @@ fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
 }
 
 /// Tables of ISO 15488 say nothing of a collet of another system.
-fn standard_size(view: &View<'_>) -> Option<(&'static standing::ColletSize, Trace)> {
+fn standard_size(view: &View<'_>) -> Option<(&'static standard_sizes::ColletSize, Trace)> {
     let (row, trace) = size(view)?;
     (view.word(Field::ColletSystem).value == Some("ISO 15488")).then_some((row, trace))
 }
@@ -258,10 +258,10 @@ fn bore_diameter_min(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
 }
 
 /// The standard nut of a size; a reduced one is another.
-fn standard_nut(view: &View<'_>) -> Option<(&'static standing::NutSize, Trace)> {
+fn standard_nut(view: &View<'_>) -> Option<(&'static standard_sizes::NutSize, Trace)> {
     let style = view.word(Field::NutStyle);
     let size = view.number(Field::NutColletSize);
-    let row = standing::nut_size(size.value?)?;
+    let row = standard_sizes::nut_size(size.value?)?;
     (style.value == Some("standard")).then(|| (row, size.trace.union(style.trace)))
 }
 

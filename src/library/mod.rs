@@ -17,7 +17,7 @@ mod property;
 mod record;
 mod sections;
 mod setting;
-pub mod standing;
+pub mod standard_sizes;
 mod stray;
 mod tables;
 mod trace;

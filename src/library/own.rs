@@ -1,6 +1,6 @@
 //! What a shop says of its own, where the records and the tables of the program are silent.
 
-use super::standing::Material;
+use super::standard_sizes::Material;
 use super::{All, Datum, Field, Reckoned, View};
 
 /// A shop's own values, from its `shankwise.toml`.

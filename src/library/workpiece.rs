@@ -8,7 +8,7 @@ use std::borrow::Cow;
 
 use crate::text::likeness;
 
-use super::standing::{self, Alias, Material};
+use super::standard_sizes::{self, Alias, Material};
 use super::{Field, Library, Reckoned, Trace, View};
 
 /// Names less alike than this (Jaro-Winkler, from 0 to 1) are not proposed for each other.
@@ -63,7 +63,7 @@ fn meant<'a>(library: &'a Library, text: &str) -> Option<Meant<'a>> {
     if let Some(own) = own.find(|own| is(&own.name)) {
         return Some(Meant::Own(own));
     }
-    let table = &standing::MATERIALS.table;
+    let table = &standard_sizes::MATERIALS.table;
     if let Some(row) = table.material.iter().find(|row| is(&row.name)) {
         return Some(Meant::Listed(row));
     }
@@ -72,7 +72,7 @@ fn meant<'a>(library: &'a Library, text: &str) -> Option<Meant<'a>> {
         .find_map(|body| wanted.strip_prefix(body));
     let known = |alias: &&Alias| is(&alias.name) || bare == Some(folded(&alias.name).as_str());
     if let Some(alias) = table.alias.iter().find(known) {
-        return Some(Meant::Alias(alias, standing::material(&alias.of)?));
+        return Some(Meant::Alias(alias, standard_sizes::material(&alias.of)?));
     }
     group(&wanted)
 }
@@ -89,7 +89,7 @@ fn group(folded: &str) -> Option<Meant<'static>> {
     if letters.next().is_some() {
         return None;
     }
-    let all = standing::MATERIALS.table.material.iter();
+    let all = standard_sizes::MATERIALS.table.material.iter();
     let rows: Vec<_> = all.filter(|row| row.group.starts_with(letter)).collect();
     (!rows.is_empty()).then_some(Meant::Group(letter, rows))
 }
@@ -172,7 +172,7 @@ pub(super) fn nearest(library: &Library, text: &str) -> Option<String> {
     if text.len() > LONGEST || !wanted.contains(char::is_alphabetic) {
         return None;
     }
-    let table = &standing::MATERIALS.table;
+    let table = &standard_sizes::MATERIALS.table;
     let plain = |row: &Material| (folded(&row.name), row.name.clone());
     let other = |alias: &Alias| {
         let shown = format!("{} ({})", alias.of, alias.name);

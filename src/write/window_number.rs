@@ -1,6 +1,6 @@
 //! The number that a quick question is asked for, and how to set it at the bench.
 
-use crate::advice::words::{ends, name, recommended};
+use crate::advice::wording::{ends, name, recommended};
 use crate::advice::{End, Unjudged};
 use crate::rulebook::Level;
 use crate::units::Unit;

@@ -1,7 +1,7 @@
 //! What the number of a quick question rests on: ends, job, grip, torque, assumptions.
 
 use crate::advice::End;
-use crate::advice::words::{self, full, name, recommended};
+use crate::advice::wording::{self, full, name, recommended};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
@@ -13,7 +13,7 @@ use super::window_front::Front;
 pub(super) fn ends(answer: &Answer<'_>) -> String {
     let window = answer.window;
     let mut text = String::new();
-    let (least, most) = words::ends(window, answer.units);
+    let (least, most) = wording::ends(window, answer.units);
     let mut one = |label: &str, bound: &Option<End>, at: Option<String>| match bound {
         Some(bound) => text.push_str(&labelled(label, &end(answer, bound, at))),
         None if label.starts_with("not") => {
@@ -88,7 +88,7 @@ fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
         .zip([asked.range.0, asked.range.1])
         .map(|(window, at)| {
             let at = print::value(at, Unit::Mm, units);
-            let (least, most) = words::ends(window, units);
+            let (least, most) = wording::ends(window, units);
             match (window.is_empty(), least.is_empty(), most.is_empty()) {
                 (true, ..) => format!("at {at} no stick-out is left"),
                 (_, false, false) => format!("at {at} they are {least} to {most}"),

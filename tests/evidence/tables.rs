@@ -1,7 +1,7 @@
 //! Standing tables against the standard, restated here.
 
 use shankwise::judge::ShownValue;
-use shankwise::library::standing;
+use shankwise::library::standard_sizes;
 
 use super::{facts, is_near};
 use crate::support::root;
@@ -47,7 +47,7 @@ fn shanks_are_those_of_the_standard() {
 fn shanks_are_assumed_from_the_table() {
     for (diameter, length) in DIN_6535 {
         assert_eq!(
-            standing::shank_length(f64::from(diameter)),
+            standard_sizes::shank_length(f64::from(diameter)),
             Some(f64::from(length))
         );
         let found = facts(&format!(
@@ -88,7 +88,7 @@ fn run_out_allowance_is_the_tolerance_of_the_standard() {
 /// from memory, so whatever rests on them is assumed.
 #[test]
 fn collets_have_the_sizes_of_the_standard() {
-    let sizes: Vec<f64> = standing::COLLETS
+    let sizes: Vec<f64> = standard_sizes::COLLETS
         .table
         .size
         .iter()
@@ -127,7 +127,7 @@ fn materials_are_those_of_the_table_book() {
         ("EN AW-2017", 830.0, 0.23),
     ];
     for (name, kc11, mc) in printed {
-        let row = standing::material(name).unwrap_or_else(|| panic!("no {name}"));
+        let row = standard_sizes::material(name).unwrap_or_else(|| panic!("no {name}"));
         assert_eq!((row.kc11, row.mc), (kc11, mc), "{name}");
         assert_ne!(row.basis, "from memory", "{name}");
     }
@@ -138,7 +138,7 @@ fn materials_are_those_of_the_table_book() {
         ("C60E", 2130.0, 0.18),
     ];
     for (name, kc11, mc) in remembered {
-        let row = standing::material(name).unwrap_or_else(|| panic!("no {name}"));
+        let row = standard_sizes::material(name).unwrap_or_else(|| panic!("no {name}"));
         assert_eq!((row.kc11, row.mc), (kc11, mc), "{name}");
         assert_eq!(row.basis, "from memory", "{name}");
     }

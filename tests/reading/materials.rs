@@ -1,7 +1,7 @@
 //! The workpiece's material: what its names mean, and which of them is only the nearest.
 
 use shankwise::judge::Setup;
-use shankwise::library::standing::{MATERIALS, material};
+use shankwise::library::standard_sizes::{MATERIALS, material};
 use shankwise::library::{
     CuttingForce, Field, Input, Library, Overrides, Unstated, View, Workpiece, load, reason,
 };

@@ -176,7 +176,7 @@ fn the_words_of_the_vocabulary_are_all_known() {
 #[test]
 fn every_kind_of_cutter_has_its_flutes() {
     use shankwise::library::ValueType;
-    use shankwise::library::standing::{PLAUSIBLE, most_flutes};
+    use shankwise::library::standard_sizes::{PLAUSIBLE, most_flutes};
     let ValueType::Word(kinds) = Field::CutterKind.property().value else {
         panic!("kinds of cutter are words");
     };

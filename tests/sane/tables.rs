@@ -1,6 +1,6 @@
 //! Standing tables restated from their standards, and what they mean for the rule of thumb.
 
-use shankwise::library::standing;
+use shankwise::library::standard_sizes;
 
 use crate::support::lint_text;
 
@@ -16,7 +16,7 @@ const H6: [(f64, f64, f64); 6] = [
 
 #[test]
 fn h6_is_that_of_the_standard() {
-    let rows: Vec<(f64, f64, f64)> = standing::H6
+    let rows: Vec<(f64, f64, f64)> = standard_sizes::H6
         .table
         .rows
         .iter()
@@ -37,7 +37,7 @@ fn nut_threads_are_those_of_the_standard() {
         (40.0, "M50x1.5"),
     ];
     for (size, thread) in threads {
-        let row = standing::nut_size(size).unwrap();
+        let row = standard_sizes::nut_size(size).unwrap();
         assert_eq!(
             (row.thread.as_str(), row.thread_basis.as_str()),
             (thread, "second-hand")
@@ -76,14 +76,18 @@ fn run_out_classes_are_those_of_the_standard() {
         (18.0, 40.0, 0.020),
         (26.0, 50.0, 0.020),
     ] {
-        assert_eq!(standing::run_out(bore), Some((distance, normal)), "{bore}");
+        assert_eq!(
+            standard_sizes::run_out(bore),
+            Some((distance, normal)),
+            "{bore}"
+        );
     }
-    assert_eq!(standing::run_out(27.0), None);
+    assert_eq!(standard_sizes::run_out(27.0), None);
 }
 
 #[test]
 fn every_table_states_its_standing() {
-    fn stated<T>(table: &standing::Standing<T>) {
+    fn stated<T>(table: &standard_sizes::Standing<T>) {
         for words in [
             &table.title,
             &table.unit,
@@ -94,15 +98,15 @@ fn every_table_states_its_standing() {
             assert!(!words.is_empty(), "{}", table.title);
         }
     }
-    stated(&standing::SHANKS);
-    stated(&standing::COLLETS);
-    stated(&standing::NUTS);
-    stated(&standing::FLATS);
-    stated(&standing::H6);
-    stated(&standing::RUN_OUT);
-    stated(&standing::MATERIALS);
-    stated(&standing::SHANK_SIZES);
-    stated(&standing::PLAUSIBLE);
+    stated(&standard_sizes::SHANKS);
+    stated(&standard_sizes::COLLETS);
+    stated(&standard_sizes::NUTS);
+    stated(&standard_sizes::FLATS);
+    stated(&standard_sizes::H6);
+    stated(&standard_sizes::RUN_OUT);
+    stated(&standard_sizes::MATERIALS);
+    stated(&standard_sizes::SHANK_SIZES);
+    stated(&standard_sizes::PLAUSIBLE);
 }
 
 /// DIN 6535:1992, table 1, shank lengths, against two thirds of the bore of every size whose
@@ -111,8 +115,8 @@ fn every_table_states_its_standing() {
 #[test]
 fn standard_shanks_hold_two_thirds() {
     let mut tried = 0;
-    for [diameter, shank] in &standing::SHANKS.table.rows {
-        for size in standing::COLLETS
+    for [diameter, shank] in &standard_sizes::SHANKS.table.rows {
+        for size in standard_sizes::COLLETS
             .table
             .size
             .iter()

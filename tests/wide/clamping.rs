@@ -1,6 +1,6 @@
 //! How a cutter is held: in a collet or in anything else.
 
-use shankwise::library::{Field, standing};
+use shankwise::library::{Field, standard_sizes};
 
 use super::collet::in_collet;
 use super::dice::{Dice, hundredths};
@@ -140,7 +140,7 @@ fn chuck(tool: &mut Tool, kind: &str, stick_out: f64) {
 fn side_lock(tool: &mut Tool, stick_out: f64) {
     let mut dice = Dice::new(stick_out.to_bits());
     let shank = tool.number(Field::ShankDiameter).unwrap();
-    let mut flats = standing::FLATS.table.flat.iter();
+    let mut flats = standard_sizes::FLATS.table.flat.iter();
     let flat = flats.find(|flat| flat.diameter == shank).unwrap().centre;
     let beside = dice.pick(&[0.0, 0.0, 0.5, -0.8]);
     tool.set(Field::FlatDistance, flat);

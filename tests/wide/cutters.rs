@@ -2,7 +2,7 @@
 //!
 //! Shank lengths are those of DIN 6535:1992, table 1.
 
-use shankwise::library::{Field, standing};
+use shankwise::library::{Field, standard_sizes};
 
 use super::dice::Dice;
 use super::dimensions::{
@@ -74,7 +74,7 @@ pub fn cutter(kind: &str, material: &str, cut: f64, shank: f64, lengths: [f64; 3
 }
 
 pub fn standard_shank(diameter: f64) -> f64 {
-    standing::shank_length(diameter).unwrap()
+    standard_sizes::shank_length(diameter).unwrap()
 }
 
 /// What end mills and ball noses may have besides.

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use shankwise::library::standing;
+use shankwise::library::standard_sizes;
 
 use crate::support::root;
 
@@ -54,7 +54,7 @@ fn each_pair_says_it(table: &toml::Table) -> bool {
 /// ISO 286-2: "over ... up to and including", so 6, 10 and 18 mm end their rows.
 #[test]
 fn rows_of_h6_end_with_their_upper_size() {
-    let rows = &standing::H6.table.rows;
+    let rows = &standard_sizes::H6.table.rows;
     let lower = |size: f64| {
         let mut fitting = rows
             .iter()
@@ -79,7 +79,7 @@ fn rows_of_h6_end_with_their_upper_size() {
 /// ISO 15488:2003, table 4, class 1 and class 2, read in a reprint.
 #[test]
 fn run_out_classes_by_bore() {
-    let found: Vec<[f64; 4]> = standing::RUN_OUT
+    let found: Vec<[f64; 4]> = standard_sizes::RUN_OUT
         .table
         .rows
         .iter()

@@ -3,11 +3,11 @@
 use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
-use super::super::needs::{insertion_needed, stick_out_needed};
+use super::super::lengths_needed::{insertion_needed, stick_out_needed};
 use super::alike;
 use super::crib::{Crib, Part};
+use super::current_parts::{Change, Present, agree, same, takes};
 use super::holders::holders;
-use super::present::{Change, Present, agree, same, takes};
 
 /// Candidates kept of one group: a large crib is not to take minutes.
 const MOST: usize = 48;

@@ -2,8 +2,8 @@
 
 use crate::library::{self, Field, Overrides};
 
+use super::attempt::Patient;
 use super::crib::Part;
-use super::trial::Patient;
 
 /// Clamping kinds in which a collet grips under a nut.
 const COLLETS: [&str; 2] = ["collet chuck", "other collet"];

@@ -3,7 +3,7 @@
 use crate::library::{Field, Kind};
 
 use super::crib::{Crib, Part};
-use super::present::{Change, Present, agree, same, takes};
+use super::current_parts::{Change, Present, agree, same, takes};
 
 /// Other holders for the same spindle: first those that take the place of the present one alone,
 /// with its collet and nut or of another clamping kind; then chucks of another size with a collet

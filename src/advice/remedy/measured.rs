@@ -9,7 +9,7 @@ use crate::judge::{Judge, Waits};
 use crate::library::{Assembly, Field, Kind, Library, OperationRef, Overrides, Record};
 use crate::text::Place;
 
-use super::cover;
+use super::set_cover;
 
 /// Values and cutters that are named.
 pub(super) const FEW: usize = 3;
@@ -202,7 +202,7 @@ pub(super) fn values(
         let own = asked.iter().filter_map(|number| all.get(*number));
         own.copied().collect()
     };
-    let (chosen, exact) = cover::most(asked.len(), FEW, &decided, &gains);
+    let (chosen, exact) = set_cover::most(asked.len(), FEW, &decided, &gains);
     let listed = chosen.iter().enumerate().filter_map(|(at, choice)| {
         let wanted = waiting.values.get(*asked.get(*choice)?)?;
         Some(Measured {

@@ -4,18 +4,18 @@
 //! grip, reach and holding, and brings no new one. More torque is never proposed.
 
 mod alike;
+mod attempt;
 mod candidates;
 mod changed;
-mod cover;
 mod crib;
+mod current_parts;
 mod holders;
 mod kinds;
 mod measured;
 mod nearest;
 mod plan;
-mod present;
+mod set_cover;
 mod split;
-mod trial;
 mod verify;
 
 use crate::judge::Judge;
@@ -30,9 +30,9 @@ pub use plan::{Helps, Plan, plan};
 
 use candidates::{Candidates, candidates};
 pub use crib::Crib;
-use present::Change;
+use current_parts::Change;
 
-use trial::Patient;
+use attempt::Patient;
 
 /// Remedies that are kept.
 const KEPT: usize = 3;
@@ -98,7 +98,7 @@ fn patient<'p>(
         return None;
     }
     let shown = judge.look(library, assembly, &none, |base, operations| {
-        trial::shown(judge, base, operations)
+        attempt::shown(judge, base, operations)
     });
     let patient = Patient {
         judge,

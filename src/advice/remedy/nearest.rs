@@ -4,12 +4,12 @@ use crate::facts::{Fact, Scene};
 use crate::library::{Field, Overrides};
 use crate::rulebook::{CuredBy, Rule};
 
-use super::super::needs::{
+use super::super::lengths_needed::{
     grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
     stick_out_needed,
 };
+use super::attempt::Patient;
 use super::kinds::Nearest;
-use super::trial::Patient;
 use super::verify;
 
 /// What comes nearest to a cure of these rules.

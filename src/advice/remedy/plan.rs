@@ -5,9 +5,9 @@ use std::collections::{BTreeSet, HashMap};
 use crate::judge::Judge;
 use crate::library::Library;
 
-use super::cover;
 use super::kinds::{Changed, Remedies};
 use super::measured::{FEW, Measured, values};
+use super::set_cover;
 
 /// A cutter of the crib.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,7 +77,7 @@ fn cutters(library: &Library, remedies: &[Option<Remedies>]) -> (Vec<Helps>, boo
         helps.iter().map(|(_, cures)| new(cures)).collect()
     };
     let count = |chosen: &[usize]| cured(chosen).len();
-    let (chosen, exact) = cover::most(helps.len(), FEW, &count, &gains);
+    let (chosen, exact) = set_cover::most(helps.len(), FEW, &count, &gains);
     let listed = chosen.iter().filter_map(|cutter| helps.get(*cutter));
     let name = |at: &usize| {
         let assembly = library.assemblies.get(*at)?;

@@ -4,10 +4,10 @@ use crate::facts::Fact;
 use crate::judge::Ruling;
 use crate::library::{Field, Overrides};
 
-use super::super::needs::setting_tolerance;
+use super::super::lengths_needed::setting_tolerance;
 use super::super::window::{Advised, End, Window};
+use super::attempt::Patient;
 use super::kinds::{Kind, Remedy, Split};
-use super::trial::Patient;
 use super::verify;
 
 /// A reach so small that no reach binds the window, mm.

@@ -1,4 +1,4 @@
-//! Standing tables: what a standard or the trade says where a library is silent.
+//! Standard sizes: what a standard or the trade says where a library is silent.
 //!
 //! The values stand in `rules/tables/`, each table with basis and source. From memory or not,
 //! they only ever make assumptions.

@@ -5,7 +5,7 @@ use crate::judge::{FactShown, Judge, Ruling};
 use crate::library::{self, Assembly, Field, Library, Overrides};
 use crate::rulebook::{Level, Rule};
 
-use super::super::needs::{grip_needed, reach_needed};
+use super::super::lengths_needed::{grip_needed, reach_needed};
 use super::super::{Window, window};
 use super::crib::Part;
 use super::kinds::{Changed, Kind, Remedy};

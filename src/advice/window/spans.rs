@@ -4,7 +4,7 @@ use crate::judge::{Measure, State};
 use crate::rulebook::Bound;
 
 use super::never::{Never, never};
-use super::probe::{ON_EDGE, Probe, Sample, Subject};
+use super::samples::{Bounding, ON_EDGE, Sample, Subject};
 
 /// Step of the closer look at a rule that is not monotone, mm.
 const FINE: f64 = 0.25;
@@ -44,8 +44,8 @@ pub(super) struct Course {
 }
 
 /// Follows a subject along its samples, which are in order of the stick-out.
-pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
-    let samples = &looked_at(probe, subject, samples);
+pub(super) fn course(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
+    let samples = &looked_at(bounding, subject, samples);
     let judged = |(_, measure): &&Sample| matches!(measure.state, State::Met | State::NotMet);
     let waits = samples.iter().find_map(|(_, measure)| match measure.state {
         State::Waits(_) => Some(*measure),
@@ -64,7 +64,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
         };
     };
     let reader = Reader {
-        probe,
+        bounding,
         subject,
         inside,
     };
@@ -86,7 +86,7 @@ pub(super) fn course(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample
 
 /// The samples; close to each other all along where the subject may jump, for then it may say
 /// something between any two that it says at neither. One that waits waits everywhere.
-fn looked_at(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Vec<Sample> {
+fn looked_at(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Vec<Sample> {
     let mut all = samples.to_vec();
     let waits = |(_, measure): &Sample| matches!(measure.state, State::Waits(_));
     let ends = samples.first().zip(samples.last());
@@ -94,7 +94,7 @@ fn looked_at(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Ve
         && subject.jumps()
         && !samples.iter().all(waits)
     {
-        all.extend(between(probe, subject, (first.0, last.0)));
+        all.extend(between(bounding, subject, (first.0, last.0)));
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
     }
     all
@@ -103,13 +103,13 @@ fn looked_at(probe: &Probe<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Ve
 /// Samples close to each other. A tool of metres is no tool: they end however long the input
 /// says it is.
 fn between(
-    probe: &Probe<'_>,
+    bounding: &Bounding<'_>,
     subject: &Subject<'_>,
     (from, to): (f64, f64),
 ) -> impl Iterator<Item = Sample> {
     let at = (1..SCANNED).map(move |step| from + FINE * f64::from(step));
     let at = at.take_while(move |at| *at < to);
-    at.map(|at| (at, probe.one(subject, at)))
+    at.map(|at| (at, bounding.one(subject, at)))
 }
 
 /// Without samples that hold only as what counts as equal, beside one that holds outright: an
@@ -126,9 +126,9 @@ fn settled(samples: &[Sample]) -> Vec<Sample> {
     kept.map(|(_, sample)| *sample).collect()
 }
 
-/// One subject, and the probe that asks it.
+/// One subject, and the bounding that asks it.
 pub(super) struct Reader<'r, 'a> {
-    probe: &'r Probe<'a>,
+    bounding: &'r Bounding<'a>,
     subject: &'r Subject<'a>,
     /// A stick-out at which its model is valid.
     inside: f64,
@@ -146,7 +146,7 @@ impl Reader<'_, '_> {
     }
 
     pub(super) fn sample(&self, at: f64) -> Sample {
-        (at, self.probe.one(self.subject, at))
+        (at, self.bounding.one(self.subject, at))
     }
 
     /// Looks closer where the slack turns round towards its edge: between two samples that
@@ -167,7 +167,7 @@ impl Reader<'_, '_> {
             if !alike || !turns(before) || !turns(after) {
                 continue;
             }
-            all.extend(between(self.probe, self.subject, (before.0, after.0)));
+            all.extend(between(self.bounding, self.subject, (before.0, after.0)));
         }
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
         all

@@ -1,7 +1,7 @@
 //! Closing in on the edge between a stick-out at which a subject fails and one at which it does
 //! not.
 
-use super::probe::{ON_EDGE, Sample};
+use super::samples::{ON_EDGE, Sample};
 use super::spans::Reader;
 
 /// How near an edge is closed in on where no straight line leads to it, mm: well below the

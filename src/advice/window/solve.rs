@@ -4,10 +4,10 @@ use crate::judge::{Judge, Measure, State};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::Level;
 
-use super::probe::{Probe, kinks};
+use super::limits::Window;
+use super::samples::{Bounding, kinks};
 use super::solver::Solver;
 use super::spans::course;
-use super::window::Window;
 
 /// Parts into which a tool is cut before rules are read along it.
 const PARTS: u32 = 16;
@@ -30,7 +30,7 @@ pub fn window(
         .stopper(library, assembly, overrides)
         .is_none()
         .then_some(())?;
-    let probe = Probe::new(judge, library, assembly, overrides);
+    let bounding = Bounding::new(judge, library, assembly, overrides);
     let (overall, present, kinks) = judge.look(library, assembly, overrides, |base, _| {
         let present = base.field(Field::StickOut).value;
         (base.view.overall_length().value, present, kinks(base))
@@ -39,48 +39,48 @@ pub fn window(
     if present.is_some_and(|present| present > length) {
         return None;
     }
-    let mut samples = sampled(&probe, length, present, kinks);
-    let mut window = solved(&probe, &samples, length, present);
+    let mut samples = sampled(&bounding, length, present, kinks);
+    let mut window = solved(&bounding, &samples, length, present);
     for _ in 0..ROUNDS {
         let Some(at) = window.recommended else {
             break;
         };
-        let said = probe.all(at);
-        if !forbidden(&probe, &said, &window) {
+        let said = bounding.all(at);
+        if !forbidden(&bounding, &said, &window) {
             return Some(window);
         }
         // What the samples passed over is seen once one of them lies in it.
         samples.push((at, said));
         samples.sort_by(|a, b| a.0.total_cmp(&b.0));
-        window = solved(&probe, &samples, length, present);
+        window = solved(&bounding, &samples, length, present);
     }
     // What counts as equal may lie just outside of an end that a strict rule sets.
     let (least, most) = window.ends();
     let inside = window.recommended.map(|at| at.max(least).min(most));
-    window.recommended = inside.filter(|at| !forbidden(&probe, &probe.all(*at), &window));
+    window.recommended = inside.filter(|at| !forbidden(&bounding, &bounding.all(*at), &window));
     Some(window)
 }
 
 /// The window that follows from the subjects at these stick-outs.
 fn solved(
-    probe: &Probe<'_>,
+    bounding: &Bounding<'_>,
     samples: &[(f64, Vec<Measure>)],
     length: f64,
     present: Option<f64>,
 ) -> Window {
-    let subjects = probe.subjects.iter().enumerate();
+    let subjects = bounding.subjects.iter().enumerate();
     let courses = subjects.map(|(at, subject)| {
         let own = samples.iter();
         let own = own.filter_map(|(p, all)| Some((*p, *all.get(at)?)));
-        course(probe, subject, &own.collect::<Vec<_>>())
+        course(bounding, subject, &own.collect::<Vec<_>>())
     });
-    let solver = Solver::new(probe, courses.collect(), length, present);
+    let solver = Solver::new(bounding, courses.collect(), length, present);
     solver.window()
 }
 
 /// Whether an error-level rule that some stick-out keeps is among those that fail.
-fn forbidden(probe: &Probe<'_>, said: &[Measure], window: &Window) -> bool {
-    let mut subjects = probe.subjects.iter().zip(said);
+fn forbidden(bounding: &Bounding<'_>, said: &[Measure], window: &Window) -> bool {
+    let mut subjects = bounding.subjects.iter().zip(said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
         said.state == State::NotMet && subject.level() == Some(Level::Error) && curable
@@ -89,7 +89,7 @@ fn forbidden(probe: &Probe<'_>, said: &[Measure], window: &Window) -> bool {
 
 /// All subjects at stick-outs along the tool.
 fn sampled(
-    probe: &Probe<'_>,
+    bounding: &Bounding<'_>,
     length: f64,
     present: Option<f64>,
     kinks: Vec<f64>,
@@ -100,5 +100,5 @@ fn sampled(
     at.retain(|p| *p >= LEAST && *p <= length);
     at.sort_by(f64::total_cmp);
     at.dedup();
-    at.into_iter().map(|p| (p, probe.all(p))).collect()
+    at.into_iter().map(|p| (p, bounding.all(p))).collect()
 }

@@ -2,7 +2,7 @@
 
 use crate::rulebook::Bound;
 
-use super::probe::{ON_EDGE, Sample, Subject};
+use super::samples::{ON_EDGE, Sample, Subject};
 
 /// A subject that fails at every stick-out.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -68,7 +68,7 @@ impl Subject<'_> {
 }
 
 /// One assembly, asked at different stick-outs.
-pub(super) struct Probe<'a> {
+pub(super) struct Bounding<'a> {
     pub judge: &'a Judge<'a>,
     pub library: &'a Library,
     pub assembly: &'a Assembly,
@@ -78,13 +78,13 @@ pub(super) struct Probe<'a> {
     pub flat: Option<f64>,
 }
 
-impl<'a> Probe<'a> {
+impl<'a> Bounding<'a> {
     pub(super) fn new(
         judge: &'a Judge<'a>,
         library: &'a Library,
         assembly: &'a Assembly,
         overrides: &'a Overrides<'a>,
-    ) -> Probe<'a> {
+    ) -> Bounding<'a> {
         let operations = assembly.operations.len();
         let mut subjects = Vec::new();
         for (index, rule) in judge.bounding() {
@@ -109,7 +109,7 @@ impl<'a> Probe<'a> {
             operation: None,
             jumps: false,
         });
-        Probe {
+        Bounding {
             judge,
             library,
             assembly,

@@ -3,12 +3,12 @@
 use crate::judge::State;
 use crate::rulebook::Level;
 
-use super::needs::setting_tolerance;
+use super::super::lengths_needed::setting_tolerance;
+use super::limits::{Advised, Window};
 use super::never::Never;
-use super::probe::{Probe, Subject};
+use super::samples::{Bounding, Subject};
 use super::spans::{Course, Span};
 use super::sweep::{Bound, Free, Owned, choose, clash, free};
-use super::window::{Advised, Window};
 
 /// An edge is not known more nearly than this where no straight line leads to it, mm.
 const EDGE: f64 = 1e-3;
@@ -19,7 +19,7 @@ const STEP: f64 = 0.5;
 
 /// All that a window is put together from.
 pub(super) struct Solver<'s, 'a> {
-    pub(super) probe: &'s Probe<'a>,
+    pub(super) bounding: &'s Bounding<'a>,
     pub(super) courses: Vec<Course>,
     length: f64,
     present: Option<f64>,
@@ -29,20 +29,20 @@ pub(super) struct Solver<'s, 'a> {
 }
 
 impl<'s, 'a> Solver<'s, 'a> {
-    /// From the subjects of a probe, each followed along a tool of a length, mm, that sticks out
+    /// From the subjects of a bounding, each followed along a tool of a length, mm, that sticks out
     /// as it does at present.
     pub(super) fn new(
-        probe: &'s Probe<'a>,
+        bounding: &'s Bounding<'a>,
         courses: Vec<Course>,
         length: f64,
         present: Option<f64>,
     ) -> Solver<'s, 'a> {
         let solver = Solver {
-            probe,
+            bounding,
             courses,
             length,
             present,
-            tolerance: probe.judge.book.tolerance().length,
+            tolerance: bounding.judge.book.tolerance().length,
             lone: true,
         };
         let lone = solver.lone_clash();
@@ -50,7 +50,7 @@ impl<'s, 'a> Solver<'s, 'a> {
     }
 
     pub(super) fn subject(&self, at: usize) -> Option<&Subject<'_>> {
-        self.probe.subjects.get(at)
+        self.bounding.subjects.get(at)
     }
 
     fn clash(&self, limits: &[Owned]) -> (Bound, Bound) {
@@ -83,7 +83,7 @@ impl<'s, 'a> Solver<'s, 'a> {
 
     /// Where subjects of these levels fail; those that no stick-out can cure are left out.
     fn spans(&self, wanted: impl Fn(Option<Level>) -> bool) -> Vec<Owned> {
-        let subjects = self.probe.subjects.iter().zip(&self.courses).enumerate();
+        let subjects = self.bounding.subjects.iter().zip(&self.courses).enumerate();
         let wanted = subjects.filter(|(_, (subject, _))| wanted(subject.level()));
         let of = |(at, (_, course)): (usize, (&Subject<'_>, &Course))| {
             let spans = match course.never {
@@ -113,7 +113,7 @@ impl<'s, 'a> Solver<'s, 'a> {
             let fails = |at: f64| {
                 let both = [one.min_by, one.max_by].into_iter().flatten();
                 let mut both = both.filter_map(|by| self.subject(by));
-                both.any(|subject| self.probe.one(subject, at).state == State::NotMet)
+                both.any(|subject| self.bounding.one(subject, at).state == State::NotMet)
             };
             let at = near.into_iter().find(|at| !fails(*at))?;
             Some(Free {
@@ -154,12 +154,12 @@ impl<'s, 'a> Solver<'s, 'a> {
         window.others = others.map(|free| (free.min, free.max)).collect();
         window.full = self.filled(&limits, &chosen);
         let advised = self.advised(&limits, &chosen);
-        let room = setting_tolerance(self.probe.judge);
+        let room = setting_tolerance(self.bounding.judge);
         let within = advised.unwrap_or(chosen);
         // Where nothing known bounds it below, the shortest would be next to nothing; and a grip
         // that nobody can judge is none to be set by.
         let sound = within.min_by.is_some() && window.undecided.is_empty();
-        window.recommended = match self.probe.flat {
+        window.recommended = match self.bounding.flat {
             // A clamp screw meets its flat at one stick-out, and nobody is told another.
             Some(flat) => (sound && chosen.holds(flat, self.tolerance)).then_some(flat),
             None => sound.then(|| recommended(&within, room)),
@@ -243,7 +243,7 @@ impl<'s, 'a> Solver<'s, 'a> {
         spans.extend(self.spans(|level| level.is_none()));
         let filled = self.land_is_known().then(|| self.within(&spans, chosen));
         // A sliver in which nobody can set a tool is no advice.
-        let room = 2.0 * setting_tolerance(self.probe.judge) - EDGE;
+        let room = 2.0 * setting_tolerance(self.bounding.judge) - EDGE;
         let filled = filled.flatten().filter(|free| free.width() >= room);
         filled.or(warned)
     }

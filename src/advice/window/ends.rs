@@ -4,9 +4,9 @@ use crate::judge::{State, unlisted};
 use crate::library::{Field, FieldSet, SettingSet};
 use crate::rulebook::{Bound, CuredBy, Level};
 
-use super::probe::Subject;
+use super::limits::{End, Unjudged};
+use super::samples::Subject;
 use super::solver::Solver;
-use super::window::{End, Unjudged};
 
 /// What tells where the squares of tap and collet lie.
 const SQUARE: [Field; 2] = [Field::ColletLength, Field::DriveSquareLength];
@@ -14,9 +14,9 @@ const SQUARE: [Field; 2] = [Field::ColletLength, Field::DriveSquareLength];
 impl Solver<'_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
-        let judge = self.probe.judge;
-        let trace = self.probe.one(subject, value).trace;
-        let (assumptions, operation) = self.probe.look(subject, value, |scene| {
+        let judge = self.bounding.judge;
+        let trace = self.bounding.one(subject, value).trace;
+        let (assumptions, operation) = self.bounding.look(subject, value, |scene| {
             let operation = scene.view.operation_name().map(str::to_owned);
             (
                 judge.assumptions(scene, trace, SettingSet::default()),
@@ -39,7 +39,7 @@ impl Solver<'_, '_> {
     fn model_ends(&self, subject: &Subject<'_>, at: f64) -> Option<&'static str> {
         [at + 5.0 * self.tolerance, at - 5.0 * self.tolerance]
             .into_iter()
-            .find_map(|beyond| match self.probe.one(subject, beyond).state {
+            .find_map(|beyond| match self.bounding.one(subject, beyond).state {
                 State::Outside(why) => Some(why),
                 _ => None,
             })
@@ -47,7 +47,7 @@ impl Solver<'_, '_> {
 
     pub(super) fn unjudged(&self) -> Vec<Unjudged> {
         let mut found: Vec<Unjudged> = Vec::new();
-        for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
+        for (subject, course) in self.bounding.subjects.iter().zip(&self.courses) {
             // A note bounds nothing, stated or not.
             let level = subject.level().filter(|level| *level > Level::Note);
             let (Some(waits), Some(level)) = (course.waits, level) else {
@@ -61,7 +61,7 @@ impl Solver<'_, '_> {
             let missing: Vec<&'static str> = fields.iter().map(Field::qualified).collect();
             // What a cell says does not depend on the stick-out.
             let unlisted = self
-                .probe
+                .bounding
                 .look(subject, 0.0, |scene| unlisted(&scene.view, fields));
             let ends = [Bound::StickOutMin, Bound::StickOutMax];
             for bound in ends.into_iter().filter(|bound| subject.bounds(*bound)) {
@@ -90,7 +90,7 @@ impl Solver<'_, '_> {
     /// error-level rules on the tool, the starred properties, what clamps it, and its square.
     pub(super) fn undecided(&self) -> Vec<&'static str> {
         let mut found: Vec<&'static str> = Vec::new();
-        for (subject, course) in self.probe.subjects.iter().zip(&self.courses) {
+        for (subject, course) in self.bounding.subjects.iter().zip(&self.courses) {
             let of_tool = subject.level() == Some(Level::Error) && subject.operation().is_none();
             let Some((State::Waits(trace), guarded)) =
                 course.waits.map(|waits| (waits.state, waits.guarded))
@@ -115,7 +115,7 @@ impl Solver<'_, '_> {
     }
 
     pub(super) fn beyond_cure(&self) -> Vec<String> {
-        let subjects = self.probe.subjects.iter().zip(&self.courses);
+        let subjects = self.bounding.subjects.iter().zip(&self.courses);
         let mut found: Vec<String> = subjects
             .filter(|(subject, course)| subject.level().is_some() && self.beyond(course))
             .map(|(subject, _)| subject.id().to_owned())

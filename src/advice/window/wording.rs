@@ -3,7 +3,7 @@
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
-use super::window::{End, Window};
+use super::limits::{End, Window};
 
 /// Ends nearer to each other than this are one, mm.
 const SAME: f64 = 0.01;
