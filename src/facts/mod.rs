@@ -14,6 +14,7 @@ mod grip;
 mod holding;
 mod insertion;
 mod makers;
+mod memo;
 mod push;
 mod reach;
 mod records;

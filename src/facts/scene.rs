@@ -1,20 +1,19 @@
 //! One assembly, with at most one operation, and the facts about it computed so far.
 
-use std::cell::{Cell, OnceCell};
+use std::cell::OnceCell;
 
 use crate::library::{Corner, Datum, Field, RANGED, Reckoned, Setting, Settings, Trace, View};
 
+use super::memo::Memo;
 use super::registry::{Fact, FactValue};
 use super::{shape, socket};
-
-type Memo<'a> = Cell<Option<Reckoned<Datum<'a>>>>;
 
 /// Computes facts about one view, each at most once.
 pub struct Scene<'a> {
     /// What is looked at.
     pub view: View<'a>,
     settings: &'a Settings,
-    memo: [Memo<'a>; Fact::COUNT],
+    memo: Memo<'a>,
     /// The scene of the assembly alone: its facts serve all its operations.
     assembly: Option<&'a Scene<'a>>,
     /// The same at the ends of the ranges that stand for what nobody states, once asked for.
@@ -30,7 +29,7 @@ impl<'a> Scene<'a> {
         Scene {
             view,
             settings,
-            memo: std::array::from_fn(|_| Cell::new(None)),
+            memo: Memo::new(),
             assembly: None,
             corners: OnceCell::new(),
         }
@@ -120,14 +119,12 @@ impl<'a> Scene<'a> {
 
     /// A fact's value.
     #[must_use]
-    #[expect(clippy::indexing_slicing, reason = "one memo for every fact")]
     pub fn fact(&self, fact: Fact) -> Reckoned<Datum<'a>> {
         let info = fact.info();
         if let (Some(assembly), false) = (self.assembly, info.of_operation) {
             return assembly.fact(fact);
         }
-        let memo = &self.memo[fact as usize];
-        if let Some(known) = memo.get() {
+        if let Some(known) = self.memo.get(fact) {
             return known;
         }
         let found = match info.value {
@@ -140,7 +137,7 @@ impl<'a> Scene<'a> {
             Some(Datum::Number(number)) if !number.is_finite() => Reckoned::unknown(found.trace),
             _ => found,
         };
-        memo.set(Some(found));
+        self.memo.set(fact, found);
         found
     }
 
