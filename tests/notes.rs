@@ -34,7 +34,7 @@ fn part_grip_and_overhang_make_one_note_a_tool() {
     let library = format!("{HEADER}\n{}", rows.concat());
     let text = text(&library);
     let both = "note grip/part-grip, reach/more-overhang-than-needed: tools 1, 2: \
-        22.0 mm gripped of a gripping length of 30.0 mm; 30.0 mm possible at a stick-out of 40.0 mm; \
+        22.0 mm of 30.0 mm gripped; 30.0 mm is possible at a stick-out of 40.0 mm; \
         and the stick-out is 58.0 mm, 18.0 mm more than needed at: library.csv:2, 3 \
         do: shorten the stick-out if the bore behind the collet is deep enough";
     assert!(text.contains(both), "{text}");
