@@ -44,4 +44,4 @@ pub use window_text::window_text;
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.
-pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the manufacturers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool held too short can be thrown out.";
+pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the manufacturers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool with too little shank in its holder can fly out.";
