@@ -7,6 +7,7 @@ mod counts;
 pub mod dice;
 mod ends;
 mod example;
+mod kept;
 mod level;
 mod linter;
 mod recommended;
