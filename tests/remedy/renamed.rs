@@ -36,6 +36,21 @@ fn names() -> BTreeMap<String, String> {
         .collect()
 }
 
+/// The built-in rules with names and texts changed.
+fn changed(name: impl Fn(&str) -> Option<String>, text: impl Fn(&str) -> String) -> Setup {
+    let files = pack().files.into_iter().map(|(own, shown, words)| {
+        let other = name(own.trim_end_matches(".toml"));
+        let other = other.map(|other| format!("{other}.toml"));
+        (other.unwrap_or(own), shown, text(&words))
+    });
+    let pack = Pack {
+        files: files.collect(),
+        ..Pack::default()
+    };
+    let book = Rulebook::load(&[pack], &VocabularyNames).expect("the changed rules load");
+    Setup { book, ..built_in() }
+}
+
 fn renamed() -> Setup {
     let names = names();
     let rename = |text: &str| {
@@ -43,17 +58,7 @@ fn renamed() -> Setup {
             text.replace(&format!("\"{id}\""), &format!("\"{own}\""))
         })
     };
-    let files = pack().files.into_iter().map(|(name, shown, text)| {
-        let id = name.trim_end_matches(".toml");
-        let own = names.get(id).map(|own| format!("{own}.toml"));
-        (own.unwrap_or(name), shown, rename(&text))
-    });
-    let pack = Pack {
-        files: files.collect(),
-        ..Pack::default()
-    };
-    let book = Rulebook::load(&[pack], &VocabularyNames).expect("the renamed rules load");
-    Setup { book, ..built_in() }
+    changed(|id| names.get(id).cloned(), rename)
 }
 
 /// All that is found and advised of a library, in one text; without fingerprints, which are of
@@ -85,4 +90,16 @@ fn a_shops_names_change_nothing() {
         let first = wanted.lines().zip(found.lines()).find(|(a, b)| a != b);
         assert!(wanted == found, "{library}: {first:?}");
     }
+}
+
+/// A demand says in which direction it goes: an upper limit is no length to buy.
+#[test]
+fn a_demand_the_other_way_is_no_length_to_buy() {
+    let turned = changed(
+        |_| None,
+        |text| text.replace("\"chip_flute_length >= ", "\"chip_flute_length <= "),
+    );
+    let buys = "flute_length_min: Some(";
+    assert!(told("demo", &built_in()).contains(buys));
+    assert!(!told("demo", &turned).contains(buys));
 }

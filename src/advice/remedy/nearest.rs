@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, Scene};
 use crate::library::{Field, Overrides};
-use crate::rulebook::{CuredBy, Rule};
+use crate::rulebook::{Compares, CuredBy, Rule};
 
 use super::super::lengths_needed::{
     grip_needed, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
@@ -68,13 +68,22 @@ fn demanded(
             let Some((field, number)) = number else {
                 continue;
             };
-            let (place, harder): (_, fn(f64, f64) -> f64) = match field {
-                Field::ChipFluteLength => (&mut found.flute_length_min, f64::max),
-                Field::OverallLength => (&mut found.overall_length_min, f64::max),
-                Field::ShankLength => (&mut found.shank_length_min, f64::max),
-                Field::NutOuterDiameter => (&mut found.nut_diameter_max, f64::min),
-                Field::BoreDiameter => (&mut found.bore, |_, number| number),
-                Field::ColletDriveSquare => (&mut found.drive_square, |_, number| number),
+            let (place, harder): (_, fn(f64, f64) -> f64) = match (field, demand.compares) {
+                (Field::ChipFluteLength, Compares::AtLeast) => {
+                    (&mut found.flute_length_min, f64::max)
+                }
+                (Field::OverallLength, Compares::AtLeast) => {
+                    (&mut found.overall_length_min, f64::max)
+                }
+                (Field::ShankLength, Compares::AtLeast) => (&mut found.shank_length_min, f64::max),
+                (Field::NutOuterDiameter, Compares::AtMost) => {
+                    (&mut found.nut_diameter_max, f64::min)
+                }
+                (Field::BoreDiameter, Compares::Equals) => (&mut found.bore, |_, number| number),
+                (Field::ColletDriveSquare, Compares::Equals) => {
+                    (&mut found.drive_square, |_, number| number)
+                }
+                // What is to be bought has no words for any other.
                 _ => continue,
             };
             *place = Some(place.map_or(number, |known| harder(known, number)));
