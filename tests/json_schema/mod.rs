@@ -11,7 +11,9 @@ use std::sync::LazyLock;
 
 use jsonschema::Validator;
 use serde_json::Value;
+use tempfile::TempDir;
 
+use crate::rule_fixtures::cases::CASES;
 use crate::support::{root, run};
 
 static SCHEMA: LazyLock<Validator> = LazyLock::new(|| {
@@ -205,11 +207,16 @@ fn all_forms(paths: &[&str]) -> Vec<Value> {
 
 #[test]
 fn every_fixture_keeps_the_format() {
+    let folder = TempDir::new().unwrap();
+    let cases = CASES.iter().map(|case| case.on_disk(folder.path()));
     let found = libraries(&root().join("fixtures"));
-    let paths: Vec<String> = found
-        .iter()
-        .map(|path| path.strip_prefix(root()).unwrap().display().to_string())
+    let rules = root().join("fixtures/rules");
+    let others = found.into_iter().filter(|path| !path.starts_with(&rules));
+    let paths: Vec<String> = others
+        .chain(cases)
+        .map(|path| path.display().to_string())
         .collect();
+    assert!(paths.len() > CASES.len());
     let paths: Vec<&str> = paths.iter().map(String::as_str).collect();
     for some in paths.chunks(100) {
         all_forms(some);

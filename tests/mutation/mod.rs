@@ -57,7 +57,7 @@ fn survivors_are_found() {
         .rule("grip/short-grip")
         .expect("the first rule of all");
     let mut cases = baseline(&rule.id);
-    cases.retain(|(case, _)| case.name == "pass-full-land.csv");
+    cases.retain(|(case, _)| case.name == "pass full land");
     assert_eq!(cases.len(), 1);
     let found = survivors(rule, &cases);
     for part in [

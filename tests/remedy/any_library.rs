@@ -3,9 +3,11 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use shankwise::library::{Input, load};
+use shankwise::judge::Setup;
+use shankwise::library::{Input, Library, load};
 
 use super::shop::{of, plan};
+use crate::rule_fixtures::cases::{CASES, Source};
 use crate::support::{built_in, fixture};
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {
@@ -24,6 +26,20 @@ fn files(folder: &Path, found: &mut Vec<PathBuf>) {
     }
 }
 
+/// Asks for the remedies of every assembly, and counts those that another part could cure.
+fn answered(library: &Library, setup: &Setup, name: &str) -> usize {
+    let mut curable = 0;
+    for at in 0..library.assemblies.len() {
+        let found = of(library, setup, at);
+        assert!(found.list.len() <= 3, "{name}");
+        let none = found.curable && found.list.is_empty();
+        assert_eq!(found.nearest.is_some(), none, "{name}");
+        curable += usize::from(found.curable);
+    }
+    assert!(plan(library, setup).values.len() <= 3, "{name}");
+    curable
+}
+
 #[test]
 fn every_fixture_is_answered() {
     let mut paths = Vec::new();
@@ -34,21 +50,15 @@ fn every_fixture_is_answered() {
     let mut curable = 0;
     for path in paths {
         let loaded = load(Input::Path(&path), &setup.read_settings());
-        let Some(library) = loaded.library else {
-            continue;
-        };
-        for at in 0..library.assemblies.len() {
-            let found = of(&library, &setup, at);
-            assert!(found.list.len() <= 3, "{}", path.display());
-            assert_eq!(
-                found.nearest.is_some(),
-                found.curable && found.list.is_empty(),
-                "{}",
-                path.display()
-            );
-            curable += usize::from(found.curable);
+        if let Some(library) = loaded.library {
+            curable += answered(&library, &setup, &path.display().to_string());
         }
-        assert!(plan(&library, &setup).values.len() <= 3);
+    }
+    let rows = CASES
+        .iter()
+        .filter(|case| matches!(case.source, Source::Rows(_)));
+    for case in rows {
+        curable += answered(&case.library, &setup, &case.to_string());
     }
     assert!(curable > 100, "{curable}");
 }

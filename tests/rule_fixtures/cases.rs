@@ -1,9 +1,11 @@
 //! The fixtures of the rules: walked, named, loaded once for all tests.
 //!
-//! `fixtures/rules/<topic>/<rule>/` holds flat CSV libraries, XML documents and folders of
-//! tables. A case's name says what must come of it: `pass-*`, `fail-*`, `na-*`, `gap-<field>` or
-//! `gap-<field>-*`. Beside them may stand `expected.toml`, and nothing else.
+//! `fixtures/rules/<topic>/<rule>.csv` is a table of cases (see [`rows`](super::rows)). What
+//! needs several tables, is XML or tries the form of a file stands in
+//! `fixtures/rules/<topic>/<rule>/`, and its name says what must come of it: `pass-*`, `fail-*`,
+//! `na-*`, `gap-<field>` or `gap-<field>-*`. Beside it may stand `expected.toml`.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -14,9 +16,10 @@ use shankwise::judge::{Options, Report, Setup, judge};
 use shankwise::library::{Input, Library, load};
 use shankwise::rulebook::{Level, Limit, Rule, Shop};
 
+use super::rows::{self, Rows};
 use crate::support::{built_in, fixture, options};
 
-/// What must come of a case, by its name.
+/// What must come of a case.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Sort {
     /// The rule is met at least once, and always where it is judged; nothing is unjudged.
@@ -33,10 +36,10 @@ pub enum Sort {
 pub struct Case {
     /// The rule's id.
     pub rule: String,
-    /// Name of the file or folder.
+    /// Name of the file or folder; of rows what is expected, and the case's name.
     pub name: String,
-    /// Where it lies.
-    pub path: PathBuf,
+    /// Where it stands.
+    pub source: Source,
     /// What must come of it.
     pub sort: Sort,
     /// The library, loaded.
@@ -45,36 +48,67 @@ pub struct Case {
     stated: Vec<Limit>,
 }
 
+/// Where a case stands.
+pub enum Source {
+    /// In rows of its rule's table.
+    Rows(Rows),
+    /// In a file or folder of its own.
+    Path(PathBuf),
+}
+
 impl fmt::Display for Case {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}/{}", self.rule, self.name)
+        match self.source {
+            Source::Rows(_) => write!(f, "{}: {}", self.rule, self.name),
+            Source::Path(_) => write!(f, "{}/{}", self.rule, self.name),
+        }
     }
 }
 
 /// The built-in rules.
 pub static SETUP: LazyLock<Setup> = LazyLock::new(built_in);
 
-/// All cases, in the order of their names.
+/// All cases: rule by rule, those of its table before its files.
 pub static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
-    let folders = rule_folders();
-    let cases = folders.iter().flat_map(|(rule, folder)| {
-        let names = sorted(folder).into_iter().filter(|name| name != EXPECTED);
-        names.map(|name| case(rule, folder, name))
+    let rules = rules_with_cases().into_iter();
+    let cases = rules.map(|rule| {
+        let table = fixture(&format!("rules/{rule}.csv"));
+        let rows = table.is_file().then(|| rows::read(&table));
+        let rows = rows.into_iter().flatten().map(|rows| of_rows(&rule, rows));
+        let mut cases: Vec<Case> = rows.collect();
+        let folder = folder(&rule);
+        let names = folder.is_dir().then(|| sorted(&folder));
+        let names = names.into_iter().flatten().filter(|name| name != EXPECTED);
+        cases.extend(names.map(|name| of_path(&rule, &folder, name)));
+        cases
     });
-    cases.collect()
+    cases.flatten().collect()
+});
+
+/// The cases by their rules.
+static BY_RULE: LazyLock<BTreeMap<&'static str, Vec<&'static Case>>> = LazyLock::new(|| {
+    let mut found: BTreeMap<&'static str, Vec<&'static Case>> = BTreeMap::new();
+    for case in CASES.iter() {
+        found.entry(&case.rule).or_default().push(case);
+    }
+    found
 });
 
 /// The file that says which findings the cases of its folder must have.
 pub const EXPECTED: &str = "expected.toml";
 
-/// Every `<topic>/<rule>` below the fixtures, with its folder.
-pub fn rule_folders() -> Vec<(String, PathBuf)> {
+/// The folder of a rule's cases that are no rows; it need not be there.
+pub fn folder(rule: &str) -> PathBuf {
+    fixture(&format!("rules/{rule}"))
+}
+
+/// Every `<topic>/<rule>` with a table or a folder among the fixtures.
+pub fn rules_with_cases() -> BTreeSet<String> {
     let all = fixture("rules");
     let topics = sorted(&all).into_iter();
     let rules = topics.flat_map(|topic| {
-        let folder = all.join(&topic);
-        let rules = sorted(&folder).into_iter();
-        rules.map(move |rule| (format!("{topic}/{rule}"), folder.join(rule)))
+        let rules = sorted(&all.join(&topic)).into_iter();
+        rules.map(move |rule| format!("{topic}/{}", rule.trim_end_matches(".csv")))
     });
     rules.collect()
 }
@@ -89,9 +123,30 @@ fn sorted(folder: &Path) -> Vec<String> {
     names
 }
 
-fn case(rule: &str, folder: &Path, name: String) -> Case {
+fn of_rows(rule: &str, rows: Rows) -> Case {
+    let name = format!("{} {}", rows.expect, rows.case);
+    let sort = sort(&rows.expect, &rows.field)
+        .filter(|_| !rows.case.is_empty())
+        .unwrap_or_else(|| panic!("{rule}: {name} ({}) is no case", rows.field));
+    let text = rows.text();
+    let loaded = load(
+        Input::Bytes("library.csv", text.as_bytes()),
+        &SETUP.read_settings(),
+    );
+    assert_eq!(loaded.errors, [], "{rule}: {name}");
+    Case {
+        rule: rule.to_owned(),
+        name,
+        sort,
+        library: loaded.library.expect("there is a library"),
+        source: Source::Rows(rows),
+        stated: Vec::new(),
+    }
+}
+
+fn of_path(rule: &str, folder: &Path, name: String) -> Case {
     let path = folder.join(&name);
-    let sort = sort(&name, path.is_dir())
+    let sort = sort_of_name(&name, path.is_dir())
         .unwrap_or_else(|| panic!("{rule}/{name} is no name of a fixture"));
     // A folder may state its units and columns, and what the shop knows of its own frictions and
     // moduli; the rule's level and its own limits stay.
@@ -111,7 +166,7 @@ fn case(rule: &str, folder: &Path, name: String) -> Case {
         sort,
         library: loaded.library.expect("there is a library"),
         name,
-        path,
+        source: Source::Path(path),
         stated,
     }
 }
@@ -129,28 +184,37 @@ fn as_it_stands(rule: &Rule) -> (bool, Level, &[Limit]) {
     (rule.off, rule.level, &rule.limits)
 }
 
-/// What a name promises: `gap-cutter.shank_length-assumed.csv` a gap in that field.
-fn sort(name: &str, is_folder: bool) -> Option<Sort> {
+/// What the name of a file or folder promises: `gap-cutter.shank_length-assumed` a gap in that
+/// field.
+fn sort_of_name(name: &str, is_folder: bool) -> Option<Sort> {
     let stem = if is_folder {
         name
     } else {
         name.strip_suffix(".csv")
             .or_else(|| name.strip_suffix(".xml"))?
     };
-    let (sort, rest) = stem.split_once('-')?;
-    let sort = match sort {
-        "pass" => Sort::Pass,
-        "fail" => Sort::Fail,
-        "na" => Sort::NotApplicable,
-        "gap" => Sort::Gap(rest.split('-').next()?.to_owned()),
-        _ => return None,
+    let (expect, rest) = stem.split_once('-')?;
+    let field = match expect {
+        "gap" => rest.split('-').next()?,
+        _ => "",
     };
-    (!rest.is_empty()).then_some(sort)
+    sort(expect, field).filter(|_| !rest.is_empty())
+}
+
+/// What is expected, by its word; a field is named for a gap, and only for one.
+fn sort(expect: &str, field: &str) -> Option<Sort> {
+    match (expect, field) {
+        ("pass", "") => Some(Sort::Pass),
+        ("fail", "") => Some(Sort::Fail),
+        ("na", "") => Some(Sort::NotApplicable),
+        ("gap", field) if !field.is_empty() => Some(Sort::Gap(field.to_owned())),
+        _ => None,
+    }
 }
 
 /// The cases of a rule.
 pub fn of(rule: &str) -> impl Iterator<Item = &'static Case> {
-    CASES.iter().filter(move |case| case.rule == rule)
+    BY_RULE.get(rule).into_iter().flatten().copied()
 }
 
 impl Case {
@@ -158,6 +222,19 @@ impl Case {
     pub fn rule(&self) -> &'static Rule {
         let rule = SETUP.book.rule(&self.rule);
         rule.unwrap_or_else(|| panic!("{self}: there is no such rule"))
+    }
+
+    /// Where the program finds the case: rows are written into a folder first.
+    pub fn on_disk(&self, folder: &Path) -> PathBuf {
+        match &self.source {
+            Source::Path(path) => path.clone(),
+            Source::Rows(rows) => {
+                let name = format!("{} {}", self.rule.replace('/', " "), self.name);
+                let path = folder.join(name.replace(['/', ':'], " ") + ".csv");
+                fs::write(&path, rows.text()).expect("the file can be written");
+                path
+            }
+        }
     }
 
     /// Judges the case with its rule alone, as a setup has that rule; what the case's own shop

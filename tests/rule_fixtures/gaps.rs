@@ -14,7 +14,7 @@ use shankwise::judge::judge;
 use shankwise::library::{Field, Form, Input, Kind, fields_of, load};
 use shankwise::units::split_unit;
 
-use super::cases::{Case, SETUP, Sort, alone, none_of, of};
+use super::cases::{Case, SETUP, Sort, Source, alone, none_of, of};
 
 /// A flat case as a table of texts.
 struct Flat {
@@ -25,7 +25,10 @@ struct Flat {
 impl Flat {
     fn read(case: &Case) -> Option<Flat> {
         let is_flat = case.library.form == Form::Flat;
-        let text = fs::read_to_string(&case.path).ok().filter(|_| is_flat)?;
+        let text = match &case.source {
+            Source::Rows(rows) => rows.text(),
+            Source::Path(path) => fs::read_to_string(path).ok().filter(|_| is_flat)?,
+        };
         let mut reader = csv::Reader::from_reader(text.as_bytes());
         let cells = |record: &csv::StringRecord| record.iter().map(str::to_owned).collect();
         let header = cells(reader.headers().unwrap());
@@ -116,7 +119,7 @@ fn every_field_that_a_rule_needs_has_a_gap_fixture() {
         let open = needed(&rule.id)
             .into_iter()
             .filter(move |field| !gap(field));
-        open.map(|field| format!("{}: no gap-{field} fixture", rule.id))
+        open.map(|field| format!("{}: no gap fixture for {field}", rule.id))
     }));
 }
 

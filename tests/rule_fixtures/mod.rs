@@ -11,17 +11,16 @@ mod expected;
 mod gaps;
 mod limits;
 mod outcomes;
+mod rows;
 mod texts;
 pub mod variants;
 
-use std::collections::BTreeSet;
-
-use cases::{SETUP, Sort, none_of, of, rule_folders};
+use cases::{CASES, Case, SETUP, Sort, Source, none_of, of, rules_with_cases};
 
 #[test]
-fn every_folder_belongs_to_a_rule() {
-    let folders = rule_folders().into_iter().map(|(rule, _)| rule);
-    let lost = folders.filter(|rule| SETUP.book.rule(rule).is_none());
+fn all_cases_belong_to_a_rule() {
+    let rules = rules_with_cases().into_iter();
+    let lost = rules.filter(|rule| SETUP.book.rule(rule).is_none());
     none_of(lost.map(|rule| format!("fixtures/rules/{rule}: there is no such rule")));
 }
 
@@ -42,24 +41,53 @@ fn every_rule_has_the_fixtures_it_can_have() {
         }
         for (sort, name) in wanted {
             if !sorts.contains(&&sort) {
-                complaints.push(format!("{}: no {name}-* fixture", rule.id));
+                complaints.push(format!("{}: no fixture for {name}", rule.id));
             }
         }
     }
     none_of(complaints);
 }
 
-/// A rule without a folder would be found by no walk over the fixtures.
+/// Cases of one rule are told apart by what is expected and by name, and stand in a fixed order,
+/// so that whoever adds one sees what is there.
+#[test]
+fn tables_are_in_order() {
+    let orders = SETUP.book.rules.iter().map(|rule| {
+        let rows = of(&rule.id).filter_map(|case| match &case.source {
+            Source::Rows(rows) => Some(rows),
+            Source::Path(_) => None,
+        });
+        let keys = rows.map(|rows| {
+            let words = ["pass", "fail", "na", "gap"];
+            let sort = words.iter().position(|word| *word == rows.expect);
+            (sort, &rows.field, &rows.case)
+        });
+        (rule, keys.collect::<Vec<_>>())
+    });
+    none_of(orders.flat_map(|(rule, keys)| {
+        let wrong = keys.windows(2).filter(|two| two[0] >= two[1]);
+        let wrong =
+            wrong.map(|two| format!("{}: {} stands before {}", rule.id, two[0].2, two[1].2));
+        wrong.collect::<Vec<_>>()
+    }));
+    let of_rows = |case: &&Case| matches!(case.source, Source::Rows(_));
+    assert!(
+        CASES.iter().filter(of_rows).count() > 1000,
+        "tables are read"
+    );
+}
+
+/// A rule without fixtures would be found by no walk over them.
 #[test]
 fn there_are_rules_of_both_kinds() {
     let (faults, rules): (Vec<_>, Vec<_>) =
         SETUP.book.rules.iter().partition(|rule| rule.is_fault());
     assert!(!faults.is_empty() && !rules.is_empty());
-    let folders: BTreeSet<String> = rule_folders().into_iter().map(|(rule, _)| rule).collect();
+    let with = rules_with_cases();
     let without = SETUP.book.rules.iter().map(|rule| &rule.id);
     none_of(
         without
-            .filter(|id| !folders.contains(*id))
-            .map(|id| format!("{id}: no folder of fixtures")),
+            .filter(|id| !with.contains(*id))
+            .map(|id| format!("{id}: no fixtures")),
     );
 }
