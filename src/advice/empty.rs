@@ -62,18 +62,21 @@ pub(super) fn no_window(
     let (most, least) = print::pair(most, least, Unit::Mm, units);
     let stick_out = assembly.record.get(Field::StickOut);
     let place = FaultPlace {
-        place: stick_out.map_or(assembly.record.place, |entry| entry.place),
+        place: stick_out.map_or(assembly.record.place, |entry| entry.place()),
         field: if stick_out.is_some() { "stick_out" } else { "" }.into(),
         absent: stick_out.is_none(),
     };
     let fault = Fault {
         kind: NO_WINDOW,
         args: vec![
-            ("lower", name(&window.min, "the tool")),
-            ("min", least),
-            ("upper", name(&window.max, "the tool's overall length")),
-            ("max", most),
-            ("short_by", short_by),
+            ("lower", name(&window.min, "the tool").into()),
+            ("min", least.into()),
+            (
+                "upper",
+                name(&window.max, "the tool's overall length").into(),
+            ),
+            ("max", most.into()),
+            ("short_by", short_by.into()),
         ],
         places: vec![place],
         tool_number: assembly.tool_number().map(str::to_owned),

@@ -133,7 +133,7 @@ fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
     let place = fault.places.first().filter(|place| !place.absent)?;
     let arg = |name: &str| {
         let arg = fault.args.iter().find(|(known, _)| *known == name);
-        arg.map_or("", |(_, text)| text.as_str())
+        arg.map_or("", |(_, text)| text.as_ref())
     };
     let of_field = |one: &&Stated| {
         let mut fields = one.fields.iter();

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use crate::text::{Place, quoted};
 
 /// A word that a fault's message may show.
-pub type Arg = (&'static str, String);
+pub type Arg = (&'static str, Cow<'static, str>);
 
 /// Something in the input that is not as it should be.
 ///
@@ -123,7 +123,7 @@ impl Fault {
 
     /// Adds a word of the program's own for the message.
     #[must_use]
-    pub fn with(mut self, name: &'static str, value: impl Into<String>) -> Fault {
+    pub fn with(mut self, name: &'static str, value: impl Into<Cow<'static, str>>) -> Fault {
         self.args.push((name, value.into()));
         self
     }
@@ -131,7 +131,7 @@ impl Fault {
     /// Adds a name or a cell from input for the message, cut to what a line bears.
     #[must_use]
     pub fn quoting(self, name: &'static str, text: &str) -> Fault {
-        self.with(name, quoted(text))
+        self.with(name, quoted(text).into_owned())
     }
 
     /// Adds a further place.

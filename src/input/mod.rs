@@ -6,4 +6,4 @@ mod raw;
 pub mod xml;
 
 pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS, kind as fault_kind};
-pub use raw::{Cell, Column, Row, Table};
+pub use raw::{Cell, Column, Manner, Row, Table};

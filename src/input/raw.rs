@@ -17,18 +17,18 @@ pub struct Column<'a> {
 /// One value as written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Cell<'a> {
-    /// Index of its column in [`Table::columns`].
+    /// Index of its column in its table.
     pub column: usize,
     /// The text, unquoted and trimmed; never empty.
     pub text: Cow<'a, str>,
     /// Where it stands, without surrounding quotes and blanks.
     pub place: Place,
     /// The unit that stands beside it, where a format has a place for one.
-    pub unit: Option<(Cow<'a, str>, Place)>,
+    pub unit: Option<Box<(Cow<'a, str>, Place)>>,
 }
 
 /// One record: its place and its cells. Empty cells are left out.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Row<'a> {
     /// The whole row, or the tag that opens the element.
     pub place: Place,
@@ -41,16 +41,23 @@ pub struct Row<'a> {
     pub ragged: bool,
 }
 
-/// One table as read.
-#[derive(Clone, Debug)]
-pub struct Table<'a> {
-    /// The columns up to the last that has a name.
-    pub columns: Vec<Column<'a>>,
-    /// The records in their order.
-    pub rows: Vec<Row<'a>>,
+/// How a table writes its numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Manner {
     /// The decimal mark of its numbers.
     pub decimal: Decimal,
     /// Whether its cells are separated by semicolons, as they are where a comma is the decimal
     /// mark.
     pub semicolons: bool,
+}
+
+/// One table as read, held whole.
+#[derive(Clone, Debug)]
+pub struct Table<'a> {
+    /// Its columns.
+    pub columns: Vec<Column<'a>>,
+    /// The records in their order.
+    pub rows: Vec<Row<'a>>,
+    /// How it writes its numbers.
+    pub manner: Manner,
 }

@@ -226,7 +226,7 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
     };
     let stated = |field: Field| {
         let place = FaultPlace {
-            place: scene.view.entry(field)?.place,
+            place: scene.view.entry(field)?.place(),
             field: field.short().into(),
             absent: false,
         };
@@ -303,7 +303,7 @@ impl<'v, 'f: 'v> Values<'v> for Words<'f> {
         let name = self.names.get(id as usize);
         let word = self.fault.args.iter().find(|(word, _)| Some(word) == name);
         Found {
-            value: Some(Scalar::Text(word.map_or("", |(_, value)| value))),
+            value: Some(Scalar::Text(word.map_or("", |(_, value)| value.as_ref()))),
             trace: Trace::default(),
         }
     }

@@ -1,23 +1,31 @@
 //! From a cell's text to a value.
 
+use std::borrow::Cow;
+
 use crate::input::{Cell, Fault, fault_kind};
 use crate::text::{closest, quoted};
 use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
+use super::block::Stated;
 use super::columns::Target;
-use super::marks::Marks;
+use super::marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
 use super::words::{self, Word};
-use super::{Field, ReadSettings, Value};
+use super::{Field, ReadSettings};
 
 /// How the cells of a column are read, settled once for all of them.
 pub(super) struct Settled {
     /// The property that they state.
     pub property: &'static Property,
+    /// Its fields, where several records share it, or the one.
+    pub fields: Vec<Field>,
+    /// Whether they state it for all records that share it.
+    pub is_shared: bool,
+    /// Whether they hold numbers.
+    pub is_number: bool,
     /// The unit of their bare numbers; none if they need one of their own.
     bare: Option<&'static Spelling>,
     decimal: Decimal,
-    marks: Marks,
 }
 
 impl Settled {
@@ -26,7 +34,7 @@ impl Settled {
     pub(super) fn new(
         target: &Target,
         settings: &ReadSettings,
-        (decimal, marks): (Decimal, Marks),
+        decimal: Decimal,
     ) -> Option<Settled> {
         let property = target.fields.first()?.property();
         let bare = match property.value {
@@ -38,55 +46,51 @@ impl Settled {
         };
         Some(Settled {
             property,
+            fields: target.fields.clone(),
+            is_shared: target.is_shared(),
+            is_number: matches!(
+                property.value,
+                ValueType::Quantity(_) | ValueType::Count | ValueType::Size
+            ),
             bare,
             decimal,
-            marks,
         })
     }
 }
 
-/// Reads a cell; a fault instead if it is no value of its property.
-pub(super) fn read(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
+/// Reads a cell; a fault instead if it is no value of its property. What its number tells about
+/// the marks of its table is added to what was seen; of `open` marks it may have two readings.
+pub(super) fn read<'t>(
+    cell: &Cell<'t>,
+    settled: &Settled,
+    (seen, open): (&mut Seen, Open),
+) -> Result<Stated<'t>, Fault> {
     let text = cell.text.as_ref();
-    let Settled {
-        property,
-        bare,
-        decimal,
-        ref marks,
-    } = *settled;
+    let property = settled.property;
+    if let Some(number) = plain(cell, settled) {
+        return in_range(cell, property, number);
+    }
+    if settled.is_number {
+        seen.look(text, property.value);
+    }
+    if settled.is_number
+        && let Some((one, other)) = open.two_readings(text)
+    {
+        let problem = format!(
+            "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a thousands mark, and not with three decimals"
+        );
+        return Err(wrong(cell, property, problem, "number"));
+    }
     match property.value {
-        ValueType::Quantity(_) | ValueType::Count | ValueType::Size
-            if let Some((one, other)) = marks.two_readings(text) =>
-        {
-            let problem = format!(
-                "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a thousands mark, and not with three decimals"
-            );
-            Err(wrong(cell, property, problem, "number"))
-        }
-        ValueType::Quantity(unit) => {
-            let stated = beside(cell, property, unit)?;
-            if let Some(stated) = stated
-                && let Some(own) = units::own_unit(text, unit, decimal)
-                && own.name != stated.name
-            {
-                let problem = format!(
-                    "two units, `{}` behind the number and `{}` beside it; state one",
-                    own.name, stated.name
-                );
-                return Err(wrong(cell, property, problem, "unit"));
-            }
-            let read = units::read(text, unit, stated.or(bare), decimal);
-            let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
-            in_range(cell, property, number)
-        }
+        ValueType::Quantity(unit) => quantity(cell, settled, unit),
         ValueType::Count => {
-            let read = units::read_count(text, decimal);
+            let read = units::read_count(text, settled.decimal);
             let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
             in_range(cell, property, number)
         }
         ValueType::Size => size(cell, settled),
         ValueType::Thread => match thread(text) {
-            Some(thread) => Ok(Value::Text(thread.into())),
+            Some(thread) => Ok(Stated::Text(thread.into())),
             None if is_stand_in(text) => Err(nothing(cell, property)),
             None => Err(wrong(
                 cell,
@@ -95,19 +99,54 @@ pub(super) fn read(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
                 "word",
             )),
         },
-        ValueType::Word(list) => word(cell, property, list).map(Value::Word),
-        ValueType::Flag => Ok(Value::Flag(word(cell, property, words::FLAG)? == "yes")),
+        ValueType::Word(list) => Ok(Stated::Word(word(cell, property, list)?, list)),
+        // Of the two words the first is yes.
+        ValueType::Flag => Ok(Stated::Flag(word(cell, property, words::FLAG)? == 0)),
         // A part called `-` is no part: believing it would put the tool into a collet.
         ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
         // Nor does a program call a tool by `?`.
         ValueType::Text if property.starred && is_stand_in(text) => Err(nothing(cell, property)),
-        ValueType::Text | ValueType::Id | ValueType::Reference(_) => Ok(Value::Text(text.into())),
+        ValueType::Text | ValueType::Id | ValueType::Reference(_) => {
+            Ok(Stated::Text(cell.text.clone()))
+        }
     }
+}
+
+/// A plain number without any mark, as most are: nothing else need be asked.
+fn plain(cell: &Cell<'_>, settled: &Settled) -> Option<f64> {
+    let is_quantity = matches!(
+        settled.property.value,
+        ValueType::Quantity(_) | ValueType::Size
+    );
+    let bare = settled
+        .bare
+        .filter(|_| is_quantity && cell.unit.is_none())?;
+    let (number, is_marked) = units::read_plain(&cell.text, bare, settled.decimal)?;
+    (!is_marked).then_some(number)
+}
+
+/// A number with or without its unit.
+fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated<'t>, Fault> {
+    let (text, property, decimal) = (cell.text.as_ref(), settled.property, settled.decimal);
+    let stated = beside(cell, property, unit)?;
+    if let Some(stated) = stated
+        && let Some(own) = units::own_unit(text, unit, decimal)
+        && own.name != stated.name
+    {
+        let problem = format!(
+            "two units, `{}` behind the number and `{}` beside it; state one",
+            own.name, stated.name
+        );
+        return Err(wrong(cell, property, problem, "unit"));
+    }
+    let read = units::read(text, unit, stated.or(settled.bare), decimal);
+    let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
+    in_range(cell, property, number)
 }
 
 /// A unit beside a cell that is no quantity.
 pub(super) fn stray_unit(cell: &Cell<'_>, property: &Property) -> Option<Fault> {
-    let (unit, place) = cell.unit.as_ref()?;
+    let (unit, place) = cell.unit.as_deref()?;
     if matches!(property.value, ValueType::Quantity(_)) || unit.trim() == "1" {
         return None;
     }
@@ -124,15 +163,16 @@ fn beside(
     property: &Property,
     wanted: Unit,
 ) -> Result<Option<&'static Spelling>, Fault> {
-    let Some((unit, place)) = &cell.unit else {
+    let Some((unit, place)) = cell.unit.as_deref() else {
         return Ok(None);
     };
     Spelling::named(unit, wanted).map(Some).map_err(|problem| {
-        Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
+        let fault = Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
             .with("property", property.name)
             .quoting("text", unit)
             .with("problem", problem.explain(wanted))
-            .with("kind", "unit")
+            .with("kind", "unit");
+        fault
     })
 }
 
@@ -144,7 +184,7 @@ const BEFORE_GRADE: [&str; 1] = ["g"];
 
 /// A number, perhaps behind the one word that belongs there: `G 2.5`, `size 32`. Any other is no
 /// prefix: what it would make of the number nobody knows.
-fn size(cell: &Cell<'_>, settled: &Settled) -> Result<Value, Fault> {
+fn size<'t>(cell: &Cell<'_>, settled: &Settled) -> Result<Stated<'t>, Fault> {
     let property = settled.property;
     let text = cell.text.trim();
     if is_stand_in(text) {
@@ -194,14 +234,11 @@ fn thread(text: &str) -> Option<String> {
     (is_number(diameter) && is_number(pitch)).then_some(folded)
 }
 
-fn word(
-    cell: &Cell<'_>,
-    property: &Property,
-    list: &'static [Word],
-) -> Result<&'static str, Fault> {
+/// The place of a word in its list.
+fn word(cell: &Cell<'_>, property: &Property, list: &'static [Word]) -> Result<u8, Fault> {
     let text = cell.text.as_ref();
-    if let Some(word) = words::find(list, text) {
-        return Ok(word);
+    if let Some(at) = words::position(list, text).and_then(|at| u8::try_from(at).ok()) {
+        return Ok(at);
     }
     if is_stand_in(text) {
         return Err(nothing(cell, property));
@@ -225,29 +262,33 @@ fn nothing(cell: &Cell<'_>, property: &Property) -> Fault {
     wrong(cell, property, problem, "stand-in")
 }
 
-fn in_range(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Value, Fault> {
+fn in_range<'t>(
+    cell: &Cell<'_>,
+    property: &Property,
+    number: f64,
+) -> Result<Stated<'t>, Fault> {
     let (fits, expected) = match property.range {
         Range::Positive => (number > 0.0, "a number above zero"),
         Range::NotNegative => (number >= 0.0, "zero or more"),
         Range::Any => (true, ""),
     };
     if fits && number.is_finite() {
-        return Ok(Value::Number(number));
+        return Ok(Stated::Number(number));
     }
-    Err(
-        Fault::new(fault_kind::NEGATIVE_LENGTH, cell.place, property.name)
-            .with("property", property.name)
-            .quoting("text", &cell.text)
-            .with("expected", expected),
-    )
+    let fault = Fault::new(fault_kind::NEGATIVE_LENGTH, cell.place, property.name)
+        .with("property", property.name)
+        .quoting("text", &cell.text)
+        .with("expected", expected);
+    Err(fault)
 }
 
 fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Unit) -> Fault {
     if *problem == Problem::UnitMissing {
-        return Fault::new(fault_kind::UNIT_MISSING, cell.place, property.name)
+        let fault = Fault::new(fault_kind::UNIT_MISSING, cell.place, property.name)
             .with("property", property.name)
             .quoting("text", &cell.text)
             .with("problem", problem.explain(unit));
+        return fault;
     }
     let kind = match problem {
         Problem::Number(NumberFault::Placeholder) => "stand-in",
@@ -277,13 +318,14 @@ fn with_point(text: &str, problem: &Problem) -> Option<String> {
 fn wrong(
     cell: &Cell<'_>,
     property: &Property,
-    problem: impl Into<String>,
+    problem: impl Into<Cow<'static, str>>,
     kind: &'static str,
 ) -> Fault {
-    Fault::new(fault_kind::CELL_UNREADABLE, cell.place, property.name)
+    let fault = Fault::new(fault_kind::CELL_UNREADABLE, cell.place, property.name)
         .with("property", property.name)
         .quoting("text", &cell.text)
         .with("problem", problem)
         .with("kind", kind)
-        .with("starred", if property.starred { "yes" } else { "no" })
+        .with("starred", if property.starred { "yes" } else { "no" });
+    fault
 }

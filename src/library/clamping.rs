@@ -79,11 +79,11 @@ impl View<'_> {
     /// not make a sleeve.
     fn has_own_collet(&self) -> bool {
         let row = &self.assembly.record;
-        let stated = |field: Field| row.get(field).map(|entry| &entry.value);
-        let of_a_collet = |entry: &Entry| {
+        let stated = |field: Field| row.value(field);
+        let of_a_collet = |entry: Entry<'_>| {
             let mut shared = SHARED.iter();
             match shared.find(|(own, _)| *own == entry.field) {
-                Some((_, other)) => stated(*other) != Some(&entry.value),
+                Some((_, other)) => stated(*other) != Some(entry.value),
                 None => entry.field.kind() == Kind::Collet && entry.field != Field::Collet,
             }
         };
@@ -92,6 +92,6 @@ impl View<'_> {
         }
         self.part(Kind::Collet).is_some()
             || row.get(Field::ColletOf).is_some()
-            || row.entries().iter().any(of_a_collet)
+            || row.entries().any(of_a_collet)
     }
 }

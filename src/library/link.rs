@@ -1,13 +1,21 @@
 //! Links between records, and the faults that only show once all are read.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
+use std::sync::{LazyLock, OnceLock};
+
+use rayon::prelude::*;
 
 use crate::input::{Fault, FaultPlace, fault_kind};
-use crate::text::{Sources, closest};
+use crate::text::{Names, Sources};
 
-use super::{
-    Assembly, Field, Kind, Library, OperationRef, Origin, Overrides, Record, Unstated, View, needed,
-};
+use super::assembly::{Assembly, OperationRef, Operations, Parts};
+use super::{Field, Kind, Library, Origin, Overrides, PROPERTIES, Record, Unstated, View, needed};
+
+/// The starred properties.
+static STARRED: LazyLock<Vec<Field>> = LazyLock::new(|| {
+    let all = PROPERTIES.iter().filter(|property| property.starred);
+    all.map(|property| property.field).collect()
+});
 
 /// The field of an assembly that names its part of a kind.
 const REFERENCES: [Field; Kind::PARTS.len()] = [
@@ -38,78 +46,111 @@ pub(super) fn link(
     doubts: &Doubts,
     faults: &mut Vec<Fault>,
 ) -> Vec<Assembly> {
-    let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
     // Only parts are named by id. An operation is found by its tool number, and a shop may
     // call the roughing of every tool `rough`.
     let by_id: Vec<HashMap<&str, usize>> = Kind::PARTS
         .iter()
         .map(|kind| index(*kind, list(records, *kind), sources, faults))
         .collect();
+    let links = Links {
+        records,
+        doubts,
+        by_id: &by_id,
+    };
     let mut assemblies: Vec<Assembly> = rows
-        .into_iter()
-        .map(|record| {
-            let mut parts = [None; Kind::PARTS.len()];
-            let mut unresolved = [false; Kind::PARTS.len()];
-            let slots = parts.iter_mut().zip(&mut unresolved);
-            let slots = slots.zip(Kind::PARTS).zip(REFERENCES).zip(&by_id);
-            for ((((part, lost), kind), field), ids) in slots {
-                let Some(id) = record.text(field) else {
-                    continue;
-                };
-                *part = ids.get(id).copied();
-                match *part {
-                    Some(at) => mark(&mut used, kind, at),
-                    // Without a table of its kind the id may be only a name.
-                    None if list(records, kind).is_empty()
-                        && (doubts.names_only || record.describes(kind)) => {}
-                    None => {
-                        *lost = true;
-                        if !doubts.unread.contains(&kind) {
-                            let mut stock = list(records, Kind::Stock).iter();
-                            let own = Field::id_of(kind);
-                            let has =
-                                |row: &Record| own.is_some_and(|own| row.text(own) == Some(id));
-                            let hint = if stock.any(has) {
-                                format!(
-                                    "the stock has it: copy its row into the {}",
-                                    kind.section()
-                                )
-                            } else {
-                                meant(id, ids.keys().copied())
-                            };
-                            faults.push(unknown_part(&record, field, (kind, id), hint));
-                        }
-                    }
-                }
-            }
-            let own = record.describes(Kind::Operation);
-            Assembly {
-                parts,
-                unresolved,
-                operations: own.then_some(OperationRef::OwnRow).into_iter().collect(),
-                record,
-            }
-        })
+        .into_par_iter()
+        .map(|record| links.assembly(record))
         .collect();
+    faults.append(&mut links.unknown(&assemblies));
     taken_twice(&assemblies, sources, faults);
     operations(&mut assemblies, list(records, Kind::Operation), faults);
     if !doubts.ragged {
-        unused(records, &used, &by_id, faults);
+        unused(records, &used(records, &assemblies), &by_id, faults);
     }
     assemblies
 }
 
-fn list(records: &Records, kind: Kind) -> &[Record] {
-    records.get(kind as usize).map_or(&[], Vec::as_slice)
+/// What an assembly is linked by.
+struct Links<'r> {
+    records: &'r Records,
+    doubts: &'r Doubts,
+    by_id: &'r [HashMap<&'r str, usize>],
 }
 
-fn mark(used: &mut [Vec<bool>], kind: Kind, at: usize) {
-    if let Some(flag) = used
-        .get_mut(kind as usize)
-        .and_then(|list| list.get_mut(at))
-    {
-        *flag = true;
+impl Links<'_> {
+    fn assembly(&self, record: Record) -> Assembly {
+        let mut parts = Parts::default();
+        let slots = Kind::PARTS.into_iter().zip(REFERENCES).zip(self.by_id);
+        for ((kind, field), ids) in slots {
+            let Some(id) = record.text(field) else {
+                continue;
+            };
+            match ids.get(id) {
+                Some(at) => parts.link(kind, *at),
+                // Without a table of its kind the id may be only a name.
+                None if list(self.records, kind).is_empty()
+                    && (self.doubts.names_only || record.describes(kind)) => {}
+                None => parts.lose(kind),
+            }
+        }
+        Assembly {
+            parts,
+            operations: Operations::Own(record.describes(Kind::Operation)),
+            record,
+        }
     }
+
+    /// Faults for parts that are named and nowhere described, in the order of the assemblies.
+    fn unknown(&self, assemblies: &[Assembly]) -> Vec<Fault> {
+        let known: Vec<OnceLock<Names<'_>>> = self.by_id.iter().map(|_| OnceLock::new()).collect();
+        let stocked: Vec<OnceLock<HashSet<&str>>> =
+            self.by_id.iter().map(|_| OnceLock::new()).collect();
+        let of = |assembly: &Assembly| {
+            let slots = Kind::PARTS.into_iter().zip(REFERENCES);
+            let tables = self.by_id.iter().zip(&known).zip(&stocked);
+            let lost = slots.zip(tables).filter(|((kind, _), _)| {
+                assembly.is_unresolved(*kind) && !self.doubts.unread.contains(kind)
+            });
+            let faults = lost.filter_map(|((kind, field), ((ids, known), stocked))| {
+                let id = assembly.record.text(field)?;
+                let stocked = stocked.get_or_init(|| self.in_stock(kind));
+                let hint = if stocked.contains(id) {
+                    format!("the stock has it: copy its row into the {}", kind.section())
+                } else {
+                    meant(known.get_or_init(|| Names::new(ids.keys().copied())), id)
+                };
+                Some(unknown_part(&assembly.record, field, (kind, id), hint))
+            });
+            faults.collect::<Vec<Fault>>()
+        };
+        assemblies.par_iter().flat_map_iter(of).collect()
+    }
+
+    /// Ids of a kind in the stock.
+    fn in_stock(&self, kind: Kind) -> HashSet<&str> {
+        let stock = list(self.records, Kind::Stock).iter();
+        let own = Field::id_of(kind);
+        stock.filter_map(|row| row.text(own?)).collect()
+    }
+}
+
+/// Which records assemblies name, by kind.
+fn used(records: &Records, assemblies: &[Assembly]) -> Vec<Vec<bool>> {
+    let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
+    for assembly in assemblies {
+        for kind in Kind::PARTS {
+            let own = used.get_mut(kind as usize);
+            let at = assembly.part(kind);
+            if let Some(flag) = own.zip(at).and_then(|(own, at)| own.get_mut(at)) {
+                *flag = true;
+            }
+        }
+    }
+    used
+}
+
+fn list(records: &Records, kind: Kind) -> &[Record] {
+    records.get(kind as usize).map_or(&[], Vec::as_slice)
 }
 
 fn index<'a>(
@@ -134,11 +175,11 @@ fn index<'a>(
             .and_then(|first| records.get(*first)?.get(field));
         match first {
             Some(first) => faults.push(
-                Fault::new(fault_kind::PART_TWICE, entry.place, kind.name())
+                Fault::new(fault_kind::PART_TWICE, entry.place(), kind.name())
                     .with("part", kind.name())
                     .quoting("id", id)
-                    .with("line", sources.position(first.place).line.to_string())
-                    .also(first.place, kind.name()),
+                    .with("line", sources.position(first.place()).line.to_string())
+                    .also(first.place(), kind.name()),
             ),
             None => {
                 ids.insert(id, at);
@@ -149,28 +190,28 @@ fn index<'a>(
 }
 
 impl Fault {
-    /// Says whose the fault is: the assembly that the record describes.
-    pub(super) fn belongs_to(&mut self, record: &Record) {
-        let number = record.text(Field::ToolNumber);
-        let id = record.text(Field::Assembly).or(number);
+    /// Says whose the fault is: the assembly of this number and this id.
+    pub(super) fn belongs_to(&mut self, number: Option<&str>, id: Option<&str>) {
         self.tool_number = number.map(str::to_owned);
-        self.assembly = id.map(str::to_owned);
+        self.assembly = id.or(number).map(str::to_owned);
     }
 }
 
 fn about(mut fault: Fault, record: &Record) -> Fault {
-    fault.belongs_to(record);
+    fault.belongs_to(record.text(Field::ToolNumber), record.text(Field::Assembly));
     fault
 }
 
 /// What an id that is not known may have been meant for; empty where nothing comes near.
-fn meant<'k>(id: &str, known: impl Iterator<Item = &'k str>) -> String {
-    let near = closest(id, known);
+fn meant(known: &Names<'_>, id: &str) -> String {
+    let near = known.closest(id);
     near.map_or_else(String::new, |near| format!("did you mean `{near}`?"))
 }
 
 fn unknown_part(record: &Record, field: Field, (kind, id): (Kind, &str), hint: String) -> Fault {
-    let place = record.get(field).map_or(record.place, |entry| entry.place);
+    let place = record
+        .get(field)
+        .map_or(record.place, |entry| entry.place());
     let fault = Fault::new(fault_kind::PART_UNKNOWN, place, field.property().name)
         .with("part", kind.name())
         .quoting("id", id)
@@ -190,7 +231,7 @@ fn number_key(record: &Record) -> Option<(&str, Option<&str>, Option<&str>)> {
 }
 
 fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Fault>) {
-    let mut taken: HashMap<_, &Record> = HashMap::new();
+    let mut taken: HashMap<_, &Record> = HashMap::with_capacity(assemblies.len());
     for record in assemblies.iter().map(|assembly| &assembly.record) {
         let (Some(key), Some(entry)) = (number_key(record), record.get(Field::ToolNumber)) else {
             continue;
@@ -201,8 +242,8 @@ fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Faul
         };
         let place = first
             .get(Field::ToolNumber)
-            .map_or(first.place, |e| e.place);
-        let fault = Fault::new(fault_kind::NUMBER_TAKEN_TWICE, entry.place, "tool_number")
+            .map_or(first.place, |e| e.place());
+        let fault = Fault::new(fault_kind::NUMBER_TAKEN_TWICE, entry.place(), "tool_number")
             .quoting("number", key.0)
             .with("line", sources.position(place).line.to_string())
             .also(place, "tool_number");
@@ -213,38 +254,44 @@ fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Faul
 /// Hands every operation to the assemblies that it names: by tool number, and by machine if
 /// both sides name one.
 fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Vec<Fault>) {
-    let mut by_number: HashMap<String, Vec<usize>> = HashMap::new();
+    if records.is_empty() {
+        return;
+    }
+    let mut by_number: HashMap<&str, Vec<usize>> = HashMap::new();
     for (at, assembly) in assemblies.iter().enumerate() {
         if let Some(number) = assembly.tool_number() {
-            by_number.entry(number.to_owned()).or_default().push(at);
+            by_number.entry(number).or_default().push(at);
         }
     }
+    let known = OnceLock::new();
+    let mut links: Vec<(usize, usize)> = Vec::new();
     for (index, record) in records.iter().enumerate() {
         let number = record.text(Field::OperationToolNumber).unwrap_or("");
-        let named = by_number.get(number).map_or(&[][..], Vec::as_slice);
-        let mut found = false;
-        for &at in named {
-            let Some(assembly) = assemblies.get_mut(at) else {
-                continue;
-            };
+        let before = links.len();
+        let named = by_number.get(number).into_iter().flatten().filter(|at| {
             let wanted = record.text(Field::OperationMachine);
-            let own = assembly.record.text(Field::Machine);
-            if wanted.is_none() || own.is_none() || wanted == own {
-                assembly.operations.push(OperationRef::Record(index));
-                found = true;
-            }
+            let own = assemblies
+                .get(**at)
+                .and_then(|one| one.record.text(Field::Machine));
+            wanted.is_none() || own.is_none() || wanted == own
+        });
+        links.extend(named.map(|at| (*at, index)));
+        if links.len() == before {
+            let known = known.get_or_init(|| Names::new(by_number.keys().copied()));
+            faults.push(unknown_tool(record, number, known));
         }
-        if !found {
-            faults.push(unknown_tool(record, number, &by_number));
+    }
+    for (at, index) in links {
+        if let Some(assembly) = assemblies.get_mut(at) {
+            assembly.operations.push(OperationRef::Record(index));
         }
     }
 }
 
-fn unknown_tool(record: &Record, number: &str, known: &HashMap<String, Vec<usize>>) -> Fault {
-    let others = known.keys().map(String::as_str);
-    let hint = meant(number, others.filter(|other| *other != number));
+fn unknown_tool(record: &Record, number: &str, known: &Names<'_>) -> Fault {
+    let hint = meant(known, number);
     let entry = record.get(Field::OperationToolNumber);
-    let place = entry.map_or(record.place, |entry| entry.place);
+    let place = entry.map_or(record.place, |entry| entry.place());
     Fault::new(fault_kind::PART_UNKNOWN, place, "tool_number")
         .with("part", "tool number")
         .quoting("id", number)
@@ -268,7 +315,9 @@ fn unused(
             let id = record.text(field);
             let first = id.and_then(|id| ids.get(id).copied());
             if !*used && first.is_none_or(|first| first == at) {
-                let place = record.get(field).map_or(record.place, |entry| entry.place);
+                let place = record
+                    .get(field)
+                    .map_or(record.place, |entry| entry.place());
                 faults.push(
                     Fault::new(fault_kind::PART_UNUSED, place, kind.name())
                         .with("part", kind.name())
@@ -281,26 +330,38 @@ fn unused(
 
 /// Starred properties that are missing or only assumed, assembly by assembly.
 pub(super) fn completeness(library: &mut Library) {
-    let overrides = Overrides::default();
-    let mut faults = Vec::new();
-    for assembly in &library.assemblies {
-        let view = View {
-            library,
-            assembly,
-            operation: None,
-            overrides: &overrides,
-            unstated: Unstated::default(),
-        };
-        for field in needed(&view) {
-            let kind = match view.with_origin(field) {
-                (found, _) if !found.is_known() => fault_kind::FIELD_MISSING,
-                (_, Origin::Assumed(_)) => fault_kind::VALUE_ASSUMED,
-                _ => continue,
-            };
-            faults.push(incomplete(&view, field, kind));
-        }
-    }
+    let whole = &*library;
+    let each = whole.assemblies.par_iter();
+    let mut faults: Vec<Fault> = each
+        .flat_map_iter(|assembly| gaps(whole, assembly))
+        .collect();
     library.faults.append(&mut faults);
+}
+
+/// What is missing or only assumed of one assembly, of what the main rules cannot do without.
+fn gaps(library: &Library, assembly: &Assembly) -> Vec<Fault> {
+    let overrides = Overrides::default();
+    let view = View {
+        library,
+        assembly,
+        operation: None,
+        overrides: &overrides,
+        unstated: Unstated::default(),
+    };
+    // Most tools state all of it, and then nothing is asked about what holds them.
+    if STARRED.iter().all(|field| view.entry(*field).is_some()) {
+        return Vec::new();
+    }
+    let needed = needed(&view).into_iter();
+    let faults = needed.filter_map(|field| {
+        let kind = match view.with_origin(field) {
+            (found, _) if !found.is_known() => fault_kind::FIELD_MISSING,
+            (_, Origin::Assumed(_)) => fault_kind::VALUE_ASSUMED,
+            _ => return None,
+        };
+        Some(incomplete(&view, field, kind))
+    });
+    faults.collect()
 }
 
 fn incomplete(view: &View<'_>, field: Field, kind: &'static str) -> Fault {

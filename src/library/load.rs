@@ -14,7 +14,8 @@ use super::columns::Host;
 use super::files::{self, File};
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
-use super::{Kind, Library, Own, Record, columns, sections, tables};
+use super::tables::Reading;
+use super::{Kind, Library, Own, Record, columns, sections};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -283,7 +284,9 @@ impl Loading {
 
     /// Keeps the records of one table.
     fn keep(&mut self, kind: Kind, records: Vec<Record>) {
-        if kind == Kind::Assembly {
+        if kind == Kind::Assembly && self.rows.is_empty() {
+            self.rows = records;
+        } else if kind == Kind::Assembly {
             self.rows.extend(records);
         } else if let Some(own) = self.library.records.get_mut(kind as usize) {
             own.extend(records);
@@ -295,7 +298,7 @@ impl Loading {
         let source = self.library.sources.get(id);
         let error = |reason: &str| ReadError::of(source.name(), reason);
         let mut faults = Vec::new();
-        let Some(table) = csv::read(source, id, &mut faults) else {
+        let Some(mut table) = csv::Reader::open(source, id) else {
             return Err(error(
                 "is empty; expected a header line and a line for each record",
             ));
@@ -317,15 +320,21 @@ impl Loading {
             error.position = header.map(|place| self.library.sources.position(place));
             return Err(error);
         }
-        if table.rows.is_empty() && kind == Kind::Assembly {
+        let delimiter = table.shape().delimiter;
+        let cells = (self.library.sources.share(id), Some(delimiter));
+        let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells);
+        let mut records = reading.batches(&mut table);
+        if records.list.is_empty() && kind == Kind::Assembly {
             return Err(error(
                 "has a header and no record; expected a line for each assembly",
             ));
         }
-        let records = tables::records(&table, kind, &targets, &self.settings, &mut faults);
-        self.doubts.ragged |= kind == Kind::Assembly && table.rows.iter().any(|row| row.ragged);
-        self.library.faults.append(&mut faults);
-        self.keep(kind, records);
+        self.doubts.ragged |= kind == Kind::Assembly && records.ragged;
+        let library = &mut self.library;
+        library.faults.append(&mut records.rows);
+        library.faults.append(&mut faults);
+        library.faults.append(&mut records.cells);
+        self.keep(kind, records.list);
         Ok(())
     }
 
@@ -362,7 +371,13 @@ impl Loading {
         }
         let mut kept = Vec::new();
         for section in document.sections {
-            kept.extend(sections::read(&section, &self.settings, &mut faults));
+            let shared = self.library.sources.share(id);
+            kept.extend(sections::read(
+                &section,
+                &self.settings,
+                &shared,
+                &mut faults,
+            ));
         }
         let name = source.name().to_owned();
         self.library.faults.append(&mut faults);

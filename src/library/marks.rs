@@ -2,26 +2,30 @@
 //!
 //! `9.000` is nine or nine thousand: where a comma is the decimal mark, a point separates
 //! thousands. Such a number is never read in silence as one of the two, unless the other numbers
-//! of its table tell.
+//! of its table tell. So a table is read once, and what it leaves open a second time.
 
-use crate::input::Table;
+use crate::input::Manner;
 use crate::units::{Decimal, Unit};
 
-use super::columns::Target;
 use super::property::ValueType;
 
-/// What the numbers of a table tell about its marks.
+/// What the numbers of some rows tell about the marks of their table.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Marks {
+pub(super) struct Seen {
     /// A comma can only be a decimal mark somewhere: `5,5`.
     comma: bool,
     /// A point can only be a decimal mark somewhere: `5.5`, or a length `43.500`, which would be
     /// longer than any tool without it.
     point: bool,
-    /// The table's own decimal mark.
-    decimal: Option<Decimal>,
-    /// Its cells are separated by semicolons.
-    semicolons: bool,
+    /// Marks that may separate thousands stand somewhere.
+    doubtful: Open,
+}
+
+/// The marks that have two readings, where three digits follow them.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Open {
+    comma: bool,
+    point: bool,
 }
 
 /// A plain number with one mark: what stands before and behind it.
@@ -71,51 +75,73 @@ impl<'t> Marked<'t> {
     }
 }
 
-/// What the cells of a column hold, if that is numbers.
-fn number_of(target: &Target) -> Option<ValueType> {
-    let value = target.fields.first()?.property().value;
-    let is_number = matches!(
-        value,
-        ValueType::Quantity(_) | ValueType::Count | ValueType::Size
-    );
-    is_number.then_some(value)
-}
-
-impl Marks {
-    /// Looks at all numbers of a table.
-    pub(super) fn of(table: &Table<'_>, targets: &[Target]) -> Marks {
-        let mut marks = Marks {
-            decimal: Some(table.decimal),
-            semicolons: table.semicolons,
-            ..Marks::default()
+impl Seen {
+    /// Looks at a cell that should hold a number.
+    pub(super) fn look(&mut self, text: &str, value: ValueType) {
+        let Some(number) = Marked::of(text) else {
+            return;
         };
-        let numbers: Vec<Option<ValueType>> = targets.iter().map(number_of).collect();
-        for cell in table.rows.iter().flat_map(|row| &row.cells) {
-            let Some(value) = numbers.get(cell.column).copied().flatten() else {
-                continue;
-            };
-            let Some(number) = Marked::of(&cell.text) else {
-                continue;
-            };
-            let is_length = matches!(value, ValueType::Quantity(Unit::Mm));
-            let tells = !number.may_be_thousands();
-            marks.comma |= number.mark == ',' && tells;
-            marks.point |= number.mark == '.' && (tells || is_length);
+        let is_length = matches!(value, ValueType::Quantity(Unit::Mm));
+        let doubtful = number.may_be_thousands();
+        if number.mark == ',' {
+            self.comma |= !doubtful;
+            self.doubtful.comma |= doubtful;
+        } else {
+            self.point |= !doubtful || is_length;
+            self.doubtful.point |= doubtful;
         }
-        marks
     }
 
-    /// Both readings of a number that this table leaves open: with a decimal mark, and with a
+    /// What both tell.
+    pub(super) fn with(self, other: Seen) -> Seen {
+        Seen {
+            comma: self.comma || other.comma,
+            point: self.point || other.point,
+            doubtful: Open {
+                comma: self.doubtful.comma || other.doubtful.comma,
+                point: self.doubtful.point || other.doubtful.point,
+            },
+        }
+    }
+
+    /// The marks that all numbers of a table leave open.
+    pub(super) fn open(self, manner: Manner) -> Open {
+        let point_file = manner.decimal == Decimal::Point;
+        Open {
+            // In a file with commas between its cells a comma is no decimal mark at all.
+            comma: point_file || self.point || !(self.comma || manner.semicolons),
+            // One number with a comma in a file of points is the slip, and not the others.
+            point: if point_file {
+                self.comma && !self.point
+            } else {
+                self.comma || !self.point
+            },
+        }
+    }
+
+    /// Whether these rows have a number that is left open.
+    pub(super) fn meets(self, open: Open) -> bool {
+        (self.doubtful.comma && open.comma) || (self.doubtful.point && open.point)
+    }
+
+    /// Whether these rows have any number that other rows of their table may leave open.
+    pub(super) fn is_doubtful(self) -> bool {
+        self.doubtful != Open::default()
+    }
+}
+
+impl Open {
+    /// Both readings of a number that its table leaves open: with a decimal mark, and with a
     /// mark between thousands.
     pub(super) fn two_readings(self, text: &str) -> Option<(String, String)> {
+        if self == Open::default() {
+            return None;
+        }
         let number = Marked::of(text).filter(Marked::may_be_thousands)?;
-        let point_file = self.decimal == Some(Decimal::Point);
-        let open = match number.mark {
-            // In a file with commas between its cells a comma is no decimal mark at all.
-            ',' => point_file || self.point || !(self.comma || self.semicolons),
-            // One number with a comma in a file of points is the slip, and not the others.
-            _ if point_file => self.comma && !self.point,
-            _ => self.comma || !self.point,
+        let open = if number.mark == ',' {
+            self.comma
+        } else {
+            self.point
         };
         open.then(|| number.readings())
     }

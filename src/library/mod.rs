@@ -2,6 +2,8 @@
 //!
 //! Stated, derived, default, assumed and unknown are kept apart to the end.
 
+mod assembly;
+mod block;
 mod cell;
 mod clamping;
 mod columns;
@@ -28,6 +30,7 @@ mod view;
 mod words;
 mod workpiece;
 
+pub use assembly::{Assembly, OperationRef, Operations};
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
 pub use kind::Kind;
@@ -70,63 +73,11 @@ pub struct Library {
     pub unread: Vec<Unread>,
 }
 
-/// One assembly: its row and its links.
-#[derive(Debug)]
-pub struct Assembly {
-    /// Its row, which may also describe its parts and one operation.
-    pub record: Record,
-    /// Which cutter, collet, nut and holder.
-    parts: [Option<usize>; Kind::PARTS.len()],
-    /// Which of them are named and nowhere described: nothing of them may be taken for granted.
-    unresolved: [bool; Kind::PARTS.len()],
-    /// What jobs ask of it.
-    pub operations: Vec<OperationRef>,
-}
-
-/// Where an operation is described.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum OperationRef {
-    /// In the assembly's own row.
-    OwnRow,
-    /// In this record of the operations.
-    Record(usize),
-}
-
 impl Library {
     /// The records of a kind, assemblies aside.
     #[must_use]
     #[expect(clippy::indexing_slicing, reason = "one list for every kind")]
     pub fn records(&self, kind: Kind) -> &[Record] {
         &self.records[kind as usize]
-    }
-}
-
-impl Assembly {
-    /// Index of its part of a kind among the records of that kind.
-    #[must_use]
-    pub fn part(&self, kind: Kind) -> Option<usize> {
-        let at = Kind::PARTS.iter().position(|part| *part == kind)?;
-        self.parts.get(at).copied().flatten()
-    }
-
-    /// Whether its part of a kind is named and nowhere described.
-    #[must_use]
-    pub fn is_unresolved(&self, kind: Kind) -> bool {
-        let at = Kind::PARTS.iter().position(|part| *part == kind);
-        at.and_then(|at| self.unresolved.get(at).copied()) == Some(true)
-    }
-
-    /// The number that the program calls, if it is given.
-    #[must_use]
-    pub fn tool_number(&self) -> Option<&str> {
-        self.record.text(Field::ToolNumber)
-    }
-
-    /// Its id: the one given, else the tool number.
-    #[must_use]
-    pub fn id(&self) -> Option<&str> {
-        self.record
-            .text(Field::Assembly)
-            .or_else(|| self.tool_number())
     }
 }

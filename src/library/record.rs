@@ -1,12 +1,15 @@
-//! A record: typed values, each with its place.
+//! A record: what a row or element states, one value a field.
 
+use std::fmt;
+use std::sync::Arc;
+
+use super::block::Block;
+use super::{Field, Kind};
 use crate::text::Place;
 
-use super::{Field, Kind};
-
 /// A value as stored: lengths in mm, everything in canonical units.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Value {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Value<'a> {
     /// A quantity, count or size.
     Number(f64),
     /// One of a closed list.
@@ -14,7 +17,7 @@ pub enum Value {
     /// Yes or no.
     Flag(bool),
     /// Free text.
-    Text(Box<str>),
+    Text(&'a str),
 }
 
 /// A value borrowed for computing.
@@ -28,32 +31,50 @@ pub enum Datum<'a> {
     Truth(bool),
 }
 
-impl Value {
-    /// The value, borrowed.
+impl<'a> Value<'a> {
+    /// The value for computing, where a word and a text are alike.
     #[must_use]
-    pub fn datum(&self) -> Datum<'_> {
+    pub fn datum(self) -> Datum<'a> {
         match self {
-            Value::Number(number) => Datum::Number(*number),
-            Value::Word(word) => Datum::Text(word),
-            Value::Flag(flag) => Datum::Truth(*flag),
-            Value::Text(text) => Datum::Text(text),
+            Value::Number(number) => Datum::Number(number),
+            Value::Word(text) | Value::Text(text) => Datum::Text(text),
+            Value::Flag(flag) => Datum::Truth(flag),
+        }
+    }
+
+    /// The number, if it is one.
+    #[must_use]
+    pub fn number(self) -> Option<f64> {
+        match self {
+            Value::Number(number) => Some(number),
+            _ => None,
         }
     }
 }
 
-/// A stated value and where it is stated.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
+/// A stated value. Where it is stated is worked out when somebody asks: few cells are ever
+/// pointed at.
+#[derive(Clone, Copy, Debug)]
+pub struct Entry<'a> {
     /// Which field.
     pub field: Field,
     /// Its value.
-    pub value: Value,
-    /// The cell.
-    pub place: Place,
+    pub value: Value<'a>,
+    record: &'a Record,
 }
 
-/// One record: what a row or element states, of one or several kinds.
-#[derive(Clone, Debug, PartialEq)]
+impl Entry<'_> {
+    /// The cell.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        let Record { block, row, .. } = self.record;
+        block.place(self.field, *row, self.record.place)
+    }
+}
+
+/// One record: what a row or element states, of one or several kinds. Its values lie in the
+/// columns of its block, beside those of its neighbours.
+#[derive(Clone)]
 pub struct Record {
     /// Kind of the record as a whole.
     pub kind: Kind,
@@ -61,50 +82,77 @@ pub struct Record {
     pub place: Place,
     /// One past the last byte of the whole record.
     pub end: u32,
-    entries: Vec<Entry>,
+    row: u32,
+    block: Arc<Block>,
 }
 
 impl Record {
-    /// A record of entries; of two for one field the first counts.
-    #[must_use]
-    pub fn new(kind: Kind, place: Place, mut entries: Vec<Entry>) -> Record {
-        entries.sort_by_key(|entry| entry.field);
-        entries.dedup_by_key(|entry| entry.field);
+    /// The record of a row of a block.
+    pub(super) fn new(
+        kind: Kind,
+        (place, end): (Place, u32),
+        block: Arc<Block>,
+        row: u32,
+    ) -> Record {
         Record {
             kind,
             place,
-            end: place.span.end,
-            entries,
+            end,
+            row,
+            block,
+        }
+    }
+
+    /// The same record, taken for a record of one of the kinds that it describes: a row of stock
+    /// for the cutter that it names.
+    #[must_use]
+    pub fn taken_for(&self, kind: Kind) -> Record {
+        Record {
+            kind,
+            ..self.clone()
         }
     }
 
     /// What it states of a field.
     #[must_use]
-    pub fn get(&self, field: Field) -> Option<&Entry> {
-        let at = self.entries.binary_search_by_key(&field, |e| e.field);
-        at.ok().and_then(|at| self.entries.get(at))
+    pub fn get(&self, field: Field) -> Option<Entry<'_>> {
+        let value = self.value(field)?;
+        Some(Entry {
+            field,
+            value,
+            record: self,
+        })
+    }
+
+    /// The value of a field, if it states one.
+    #[must_use]
+    pub fn value(&self, field: Field) -> Option<Value<'_>> {
+        self.block.value(field, self.row)
     }
 
     /// The text of a field that holds text.
     #[must_use]
     pub fn text(&self, field: Field) -> Option<&str> {
-        match &self.get(field)?.value {
-            Value::Text(text) => Some(text),
-            _ => None,
-        }
+        self.block.text(field, self.row)
     }
 
     /// All it states, in the order of the vocabulary.
-    #[must_use]
-    pub fn entries(&self) -> &[Entry] {
-        &self.entries
+    pub fn entries(&self) -> impl Iterator<Item = Entry<'_>> {
+        let all = super::PROPERTIES.iter();
+        all.filter_map(|property| self.get(property.field))
     }
 
     /// Whether it states anything of a kind of record, its id aside.
     #[must_use]
     pub fn describes(&self, kind: Kind) -> bool {
-        let id = Field::id_of(kind);
-        let mut entries = self.entries.iter();
-        entries.any(|entry| entry.field.kind() == kind && Some(entry.field) != id)
+        self.block.describes(kind, self.row)
+    }
+}
+
+impl fmt::Debug for Record {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let stated = self.entries().map(|entry| (entry.field, entry.value));
+        write!(f, "{:?} ", self.kind)?;
+        f.debug_map().entries(stated).finish()
     }
 }

@@ -1,16 +1,20 @@
 //! From the sections of an XML document to records.
 
+use std::sync::Arc;
+
 use crate::input::xml::{Group, Section};
 use crate::input::{Fault, fault_kind};
-use crate::text::closest;
+use crate::text::{Source, closest};
 
 use super::columns::{self, Host};
-use super::{Kind, ReadSettings, Record, tables};
+use super::tables::Reading;
+use super::{Kind, ReadSettings, Record};
 
 /// The records of a section and their kind; none if the section is not known.
 pub(super) fn read(
     section: &Section<'_>,
     settings: &ReadSettings,
+    source: &Arc<Source>,
     faults: &mut Vec<Fault>,
 ) -> Option<(Kind, Vec<Record>)> {
     let Some(kind) = Kind::ALL
@@ -35,9 +39,11 @@ pub(super) fn read(
                 };
                 let table = &group.table;
                 let targets = columns::resolve(&table.columns, host, &settings.columns, faults);
-                records.append(&mut tables::records(
-                    table, kind, &targets, settings, faults,
-                ));
+                let cells = (Arc::clone(source), None);
+                let reading = Reading::new(kind, &targets, settings, table.manner, cells);
+                let mut read = reading.table(table);
+                faults.append(&mut read.cells);
+                records.append(&mut read.list);
             }
             None => misplaced(group, &section.name, allowed, faults),
         }
@@ -71,7 +77,7 @@ fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Ve
     faults.extend(group.table.rows.iter().map(|row| {
         Fault::new(fault_kind::UNKNOWN_ELEMENT, row.place, name.to_owned())
             .quoting("element", name)
-            .with("parent", section)
-            .with("hint", hint.as_str())
+            .with("parent", section.to_owned())
+            .with("hint", hint.clone())
     }));
 }

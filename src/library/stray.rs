@@ -123,7 +123,7 @@ fn by_columns(path: &Path, name: &str) -> Vec<Kind> {
     let Some(source) = read.ok().and_then(|_| Source::from_bytes("", bytes).ok()) else {
         return Vec::new();
     };
-    let table = csv::read(&source, SourceId::default(), &mut Vec::new());
+    let table = csv::Reader::open(&source, SourceId::default());
     table.map_or(Vec::new(), |table| kinds_of(&table.columns))
 }
 

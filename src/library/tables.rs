@@ -1,97 +1,321 @@
 //! From raw tables to records of typed fields.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
-use crate::input::{Fault, Row, Table};
+use crate::input::csv::{Batch, Reader};
+use crate::input::{Cell, Fault, Manner, Row, Table};
+use crate::text::Source;
 
-use super::cell::Settled;
+use super::block::Block;
+use super::cell::{self, Settled};
 use super::columns::Target;
-use super::marks::Marks;
-use super::twice;
-use super::{Entry, Field, Kind, ReadSettings, Record, ValueType, cell};
+use super::marks::{Open, Seen};
+use super::twice::{self, Said};
+use super::{Field, Kind, ReadSettings, Record, ValueType};
 
-/// The records of a table; faults for cells that are no values, in the order of the rows.
-pub(super) fn records(
-    table: &Table<'_>,
-    kind: Kind,
-    targets: &[Target],
-    settings: &ReadSettings,
-    faults: &mut Vec<Fault>,
-) -> Vec<Record> {
-    let marks = (table.decimal, Marks::of(table, targets));
-    let settled = |target| Settled::new(target, settings, marks);
-    let reading = Reading {
-        targets,
-        settled: targets.iter().map(settled).collect(),
-    };
-    let read: Vec<(Record, Vec<Fault>)> = table
-        .rows
-        .par_iter()
-        .with_min_len(256)
-        .map(|row| reading.record(row, kind))
-        .collect();
-    let mut records = Vec::with_capacity(read.len());
-    for (record, mut own) in read {
-        records.push(record);
-        faults.append(&mut own);
-    }
-    records
-}
+/// Records of one block, where they are held whole before.
+const RECORDS: usize = 1024;
+/// Batches that wait for a core while the next ones are read, a core.
+const WAITING: usize = 4;
 
 /// How the rows of a table are read.
-struct Reading<'r> {
-    targets: &'r [Target],
+pub(super) struct Reading {
+    kind: Kind,
+    manner: Manner,
     settled: Vec<Option<Settled>>,
+    /// Whether two columns state one field with the same right.
+    doubled: bool,
+    source: Arc<Source>,
+    delimiter: Option<u8>,
 }
 
-impl Reading<'_> {
-    fn record(&self, row: &Row<'_>, kind: Kind) -> (Record, Vec<Fault>) {
-        let mut faults = Vec::new();
-        let mut entries = Vec::with_capacity(row.cells.len());
-        // Stated for one record outranks stated for all that have the property.
-        let mut shared = Vec::new();
-        for cell in &row.cells {
-            let Some(target) = self.targets.get(cell.column) else {
-                continue;
-            };
-            let Some(Some(settled)) = self.settled.get(cell.column) else {
-                continue;
-            };
-            let property = settled.property;
-            if row.ragged && !is_name(property.field, property.value) {
-                continue;
-            }
-            faults.extend(cell::stray_unit(cell, property));
-            match cell::read(cell, settled) {
-                Ok(value) => {
-                    let of_all = if target.is_shared() {
-                        &mut shared
-                    } else {
-                        &mut entries
-                    };
-                    of_all.extend(target.fields.iter().map(|&field| Entry {
-                        field,
-                        value: value.clone(),
-                        place: cell.place,
-                    }));
+/// What was read of some rows.
+struct Read {
+    records: Vec<Record>,
+    /// What is wrong with the form of their rows, and with their cells.
+    faults: (Vec<Fault>, Vec<Fault>),
+    /// Whether a row is ragged.
+    ragged: bool,
+    seen: Seen,
+}
+
+/// The records of a table.
+#[derive(Default)]
+pub(super) struct Records {
+    /// In their order.
+    pub list: Vec<Record>,
+    /// What is wrong with the form of rows, in their order.
+    pub rows: Vec<Fault>,
+    /// What is wrong with cells, in the order of the rows.
+    pub cells: Vec<Fault>,
+    /// Whether a row is ragged.
+    pub ragged: bool,
+}
+
+impl Records {
+    fn of(all: Vec<Read>) -> Records {
+        let mut records = Records {
+            list: Vec::with_capacity(all.iter().map(|read| read.records.len()).sum()),
+            ..Records::default()
+        };
+        for mut read in all {
+            records.list.append(&mut read.records);
+            records.rows.append(&mut read.faults.0);
+            records.cells.append(&mut read.faults.1);
+            records.ragged |= read.ragged;
+        }
+        records
+    }
+}
+
+impl Reading {
+    /// What columns, settings and table say of all cells. `delimiter` is what separates them, if
+    /// that is how their places are told.
+    pub(super) fn new(
+        kind: Kind,
+        targets: &[Target],
+        settings: &ReadSettings,
+        manner: Manner,
+        (source, delimiter): (Arc<Source>, Option<u8>),
+    ) -> Reading {
+        let settled = targets.iter();
+        Reading {
+            kind,
+            manner,
+            settled: settled
+                .map(|target| Settled::new(target, settings, manner.decimal))
+                .collect(),
+            // A format of elements may state a field twice under one name.
+            doubled: delimiter.is_none() || are_doubled(targets),
+            source,
+            delimiter,
+        }
+    }
+
+    /// The records of a table that is held whole.
+    pub(super) fn table(&self, table: &Table<'_>) -> Records {
+        let block = |rows: &&[Row<'_>], open: Open| {
+            let mut filling = Filling::new(self, open);
+            rows.iter().for_each(|row| filling.row(row));
+            filling.read(Vec::new())
+        };
+        let rows: Vec<&[Row<'_>]> = table.rows.chunks(RECORDS).collect();
+        let read = rows.par_iter().map(|rows| block(rows, Open::default()));
+        let mut read: Vec<Read> = read.collect();
+        self.again(&mut read, |at, open| Some(block(rows.get(at)?, open)));
+        Records::of(read)
+    }
+
+    /// The records of a table that is read while its first records are looked at.
+    pub(super) fn batches(&self, table: &mut Reader<'_>) -> Records {
+        let shape = table.shape();
+        let block = |batch: &Batch, open: Open| {
+            let mut faults = Vec::new();
+            let mut filling = Filling::new(self, open);
+            batch.rows(shape, &mut faults, |row| filling.row(row));
+            filling.read(faults)
+        };
+        let mut read: Vec<Read> = Vec::new();
+        // Batches with a number that later rows may leave open are kept until all are read.
+        let mut doubtful: Vec<Option<Batch>> = Vec::new();
+        let mut waiting = next(table);
+        while !waiting.is_empty() {
+            let (following, found) = rayon::join(
+                || next(table),
+                || -> Vec<Read> {
+                    let waiting = waiting.par_iter();
+                    waiting.map(|batch| block(batch, Open::default())).collect()
+                },
+            );
+            let kept = waiting.into_iter().zip(&found);
+            doubtful.extend(kept.map(|(batch, read)| read.seen.is_doubtful().then_some(batch)));
+            read.extend(found);
+            waiting = following;
+        }
+        self.again(&mut read, |at, open| {
+            Some(block(doubtful.get(at)?.as_ref()?, open))
+        });
+        Records::of(read)
+    }
+
+    /// Reads again what holds a number that the whole table leaves open.
+    fn again(&self, all: &mut [Read], read: impl Fn(usize, Open) -> Option<Read> + Sync) {
+        let seen = all.iter().map(|one| one.seen);
+        let open = seen.fold(Seen::default(), Seen::with).open(self.manner);
+        let all = all.par_iter_mut().enumerate();
+        all.filter(|(_, one)| one.seen.meets(open))
+            .for_each(|(at, one)| {
+                if let Some(found) = read(at, open) {
+                    *one = found;
                 }
-                Err(fault) => faults.push(fault),
+            });
+    }
+}
+
+/// Some batches: as many as the cores have to do.
+fn next(table: &mut Reader<'_>) -> Vec<Batch> {
+    let most = WAITING * rayon::current_num_threads();
+    std::iter::from_fn(|| table.batch()).take(most).collect()
+}
+
+/// Whether two columns state one field with the same right.
+fn are_doubled(targets: &[Target]) -> bool {
+    let mut known = std::collections::HashSet::new();
+    let mut each = targets.iter().flat_map(|target| {
+        let fields = target.fields.iter();
+        fields.map(|field| (*field, target.is_shared()))
+    });
+    each.any(|one| !known.insert(one))
+}
+
+/// A block that fills.
+struct Filling<'f, 't> {
+    reading: &'f Reading,
+    open: Open,
+    block: Block,
+    places: Vec<(crate::text::Place, u32)>,
+    faults: Vec<Fault>,
+    ragged: bool,
+    seen: Seen,
+    /// What the present row states for one record, and what for all that have the property.
+    own: Vec<Said<'t>>,
+    shared: Vec<Said<'t>>,
+}
+
+impl<'f, 't> Filling<'f, 't> {
+    fn new(reading: &'f Reading, open: Open) -> Filling<'f, 't> {
+        Filling {
+            reading,
+            open,
+            block: Block::new(Arc::clone(&reading.source), reading.delimiter),
+            places: Vec::new(),
+            faults: Vec::new(),
+            ragged: false,
+            seen: Seen::default(),
+            own: Vec::new(),
+            shared: Vec::new(),
+        }
+    }
+
+    fn row(&mut self, row: &Row<'t>) {
+        self.ragged |= row.ragged;
+        let before = self.faults.len();
+        self.block.open();
+        self.places.push((row.place, row.end));
+        for (at, cell) in row.cells.iter().enumerate() {
+            if let Some(Some(settled)) = self.reading.settled.get(cell.column) {
+                self.cell(row, (at, cell), settled);
             }
         }
-        // What one record states two ways is not known, and what is stated for all is no answer.
-        let own = twice::settle(&mut entries, &row.cells, &mut faults);
-        let of_all = twice::settle(&mut shared, &row.cells, &mut faults);
-        shared.retain(|entry| !of_all.contains(&entry.field));
-        entries.append(&mut shared);
-        entries.retain(|entry| !own.contains(&entry.field));
-        let mut record = Record::new(kind, row.place, entries);
-        record.end = row.end;
-        if kind == Kind::Assembly {
-            for fault in &mut faults {
-                fault.belongs_to(&record);
+        if self.reading.doubled {
+            self.settle(row);
+        } else {
+            // Stated for one record outranks stated for all.
+            let shared = std::mem::take(&mut self.shared);
+            for one in &shared {
+                self.state(one, row);
+            }
+            self.shared = shared;
+            self.shared.clear();
+        }
+        if self.reading.kind == Kind::Assembly && self.faults.len() > before {
+            self.belong(before);
+        }
+    }
+
+    /// Reads a cell of a row.
+    fn cell(&mut self, row: &Row<'t>, (at, cell): (usize, &Cell<'t>), settled: &Settled) {
+        let property = settled.property;
+        if row.ragged && !is_name(property.field, property.value) {
+            if settled.is_number {
+                self.seen.look(&cell.text, property.value);
+            }
+            return;
+        }
+        if cell.unit.is_some() {
+            self.faults.extend(cell::stray_unit(cell, property));
+        }
+        let value = match cell::read(cell, settled, (&mut self.seen, self.open)) {
+            Ok(value) => value,
+            Err(fault) => return self.faults.push(fault),
+        };
+        if !settled.is_shared && !self.reading.doubled {
+            for field in &settled.fields {
+                self.block.set(*field, &value, cell.column, cell.place.span);
+            }
+            return;
+        }
+        let said = |field: &Field| Said {
+            field: *field,
+            value: value.clone(),
+            cell: at,
+        };
+        let fields = settled.fields.iter();
+        if settled.is_shared {
+            self.shared.extend(fields.map(said));
+        } else {
+            self.own.extend(fields.map(said));
+        }
+    }
+
+    /// States a field, unless it is stated already.
+    fn state(&mut self, said: &Said<'t>, row: &Row<'t>) {
+        if let Some(cell) = row.cells.get(said.cell)
+            && !self.block.has(said.field)
+        {
+            let span = cell.place.span;
+            self.block.set(said.field, &said.value, cell.column, span);
+        }
+    }
+
+    /// What one record states two ways is not known, and what is stated for all is no answer. Of
+    /// two that agree the first counts.
+    fn settle(&mut self, row: &Row<'t>) {
+        let (mut own, mut shared) = (
+            std::mem::take(&mut self.own),
+            std::mem::take(&mut self.shared),
+        );
+        let two_ways = twice::settle(&mut own, &row.cells, &mut self.faults);
+        let of_all = twice::settle(&mut shared, &row.cells, &mut self.faults);
+        shared.retain(|one| !of_all.contains(&one.field));
+        for one in own.iter().chain(&shared) {
+            if !two_ways.contains(&one.field) {
+                self.state(one, row);
             }
         }
-        (record, faults)
+        own.clear();
+        shared.clear();
+        (self.own, self.shared) = (own, shared);
+    }
+
+    /// Says of the last record's faults whose they are.
+    fn belong(&mut self, before: usize) {
+        let own = self.faults.get_mut(before..).unwrap_or_default();
+        let Some(row) = self.places.len().checked_sub(1) else {
+            return;
+        };
+        let row = u32::try_from(row).unwrap_or(u32::MAX);
+        let text = |field| self.block.text(field, row);
+        for fault in own {
+            fault.belongs_to(text(Field::ToolNumber), text(Field::Assembly));
+        }
+    }
+
+    fn read(mut self, rows: Vec<Fault>) -> Read {
+        self.block.shrink();
+        let block = Arc::new(self.block);
+        let kind = self.reading.kind;
+        let records = self.places.iter().zip(0..);
+        Read {
+            records: records
+                .map(|(place, row)| Record::new(kind, *place, Arc::clone(&block), row))
+                .collect(),
+            faults: (rows, self.faults),
+            ragged: self.ragged,
+            seen: self.seen,
+        }
     }
 }
 

@@ -1,28 +1,37 @@
 //! One property stated by two columns or elements of one record: the same, or two ways.
 
 use crate::input::{Cell, Fault, fault_kind};
-use crate::text::Place;
 use crate::units::Unit;
 
+use super::Field;
+use super::block::Stated;
 use super::property::ValueType;
-use super::{Entry, Field, Value};
 
 /// Lengths nearer than this, mm, are one that was rounded: half of a thousandth of an inch.
 const SAME_LENGTH: f64 = 0.0127;
 /// Other quantities nearer than this ratio are one that was rounded, as by changing its unit.
 const SAME_RATIO: f64 = 0.005;
 
+/// What a cell states of a field.
+#[derive(Clone, Debug)]
+pub(super) struct Said<'t> {
+    pub field: Field,
+    pub value: Stated<'t>,
+    /// Which cell of the record.
+    pub cell: usize,
+}
+
 /// Raises a fault for every property that is stated two ways, and names it.
 pub(super) fn settle(
-    entries: &mut [Entry],
+    said: &mut [Said<'_>],
     cells: &[Cell<'_>],
     faults: &mut Vec<Fault>,
 ) -> Vec<Field> {
     // Stable: of one field the first cell stays first.
-    entries.sort_by_key(|entry| entry.field);
+    said.sort_by_key(|one| one.field);
     let mut fields = Vec::new();
-    let mut told: Vec<Place> = Vec::new();
-    for pair in entries.chunk_by(|a, b| a.field == b.field) {
+    let mut told: Vec<usize> = Vec::new();
+    for pair in said.chunk_by(|a, b| a.field == b.field) {
         let Some((first, others)) = pair.split_first() else {
             continue;
         };
@@ -31,17 +40,17 @@ pub(super) fn settle(
         };
         fields.push(first.field);
         // One fault a cell, however many records share the property.
-        if !told.contains(&other.place) {
-            told.push(other.place);
-            faults.push(two_ways(first, other, cells));
+        if !told.contains(&other.cell) {
+            told.push(other.cell);
+            faults.extend(two_ways(first, other, cells));
         }
     }
     fields
 }
 
 /// Whether two cells state the same, as far as rounding goes.
-fn agree(a: &Entry, b: &Entry) -> bool {
-    let (Value::Number(x), Value::Number(y)) = (&a.value, &b.value) else {
+fn agree(a: &Said<'_>, b: &Said<'_>) -> bool {
+    let (Stated::Number(x), Stated::Number(y)) = (&a.value, &b.value) else {
         return a.value == b.value;
     };
     let apart = (x - y).abs();
@@ -52,20 +61,13 @@ fn agree(a: &Entry, b: &Entry) -> bool {
     }
 }
 
-fn two_ways(first: &Entry, other: &Entry, cells: &[Cell<'_>]) -> Fault {
-    let text = |entry: &Entry| {
-        let mut cells = cells.iter();
-        let cell = cells.find(|cell| cell.place == entry.place);
-        cell.map_or("", |cell| cell.text.as_ref())
-    };
-    let name = first.field.property().name;
-    Fault::new(
-        fault_kind::STATED_TWO_WAYS,
-        other.place,
-        first.field.short(),
-    )
-    .with("property", name)
-    .quoting("first", text(first))
-    .quoting("second", text(other))
-    .also(first.place, first.field.short())
+fn two_ways(first: &Said<'_>, other: &Said<'_>, cells: &[Cell<'_>]) -> Option<Fault> {
+    let field = first.field;
+    let (first, other) = (cells.get(first.cell)?, cells.get(other.cell)?);
+    let fault = Fault::new(fault_kind::STATED_TWO_WAYS, other.place, field.short())
+        .with("property", field.property().name)
+        .quoting("first", &first.text)
+        .quoting("second", &other.text)
+        .also(first.place, field.short());
+    Some(fault)
 }

@@ -19,7 +19,7 @@ impl View<'_> {
     pub fn unlisted(&self, field: Field) -> Option<String> {
         let (_, table) = KEYS.into_iter().find(|(key, _)| *key == field)?;
         let entry = self.entry(field)?;
-        let text = self.library.sources.text(entry.place);
+        let text = self.library.sources.text(entry.place());
         let shown = quoted(text);
         let near = (field == Field::WorkpieceMaterial)
             .then(|| workpiece::nearest(self.library, text))

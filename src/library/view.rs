@@ -7,7 +7,7 @@
 use super::fallback;
 use super::{
     Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Range, Reckoned, Record,
-    Trace, Unstated, Value,
+    Trace, Unstated,
 };
 
 /// "What if": other values, other parts, or nothing believed that is only assumed.
@@ -162,7 +162,7 @@ impl<'a> View<'a> {
 
     /// What the library states of a field, and where.
     #[must_use]
-    pub fn entry(&self, field: Field) -> Option<&'a Entry> {
+    pub fn entry(&self, field: Field) -> Option<Entry<'a>> {
         let kind = field.kind();
         if self.is_without(kind) {
             return None;
@@ -308,17 +308,6 @@ impl<'a> Reckoned<&'a str> {
         match self.value {
             Some(system) if stated => Reckoned::known(system == "ISO 15488", self.trace),
             _ => Reckoned::free(true),
-        }
-    }
-}
-
-impl Value {
-    /// The number, if it is one.
-    #[must_use]
-    pub fn number(&self) -> Option<f64> {
-        match self {
-            Value::Number(number) => Some(*number),
-            _ => None,
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The closed lists of words, each with the other ways in which the trade writes it.
 
 /// A word and what else is read as it.
-#[derive(Debug)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Word {
     /// The word as stored and shown.
     pub word: &'static str,
@@ -156,14 +156,19 @@ pub static FLAG: &[Word] = &[
 /// The word of a list that a text spells, ignoring case, blanks, `_` and `-`.
 #[must_use]
 pub fn find(list: &'static [Word], text: &str) -> Option<&'static str> {
+    position(list, text).and_then(|at| Some(list.get(at)?.word))
+}
+
+/// Where in its list the word stands that a text spells.
+pub(super) fn position(list: &'static [Word], text: &str) -> Option<usize> {
     // Most cells have the word itself.
-    if let Some(word) = list.iter().find(|word| word.word == text) {
-        return Some(word.word);
+    let is = |word: &Word| word.word == text;
+    if let Some(at) = list.iter().position(is) {
+        return Some(at);
     }
     let spells = |known: &str| folded(known).eq(folded(text));
     list.iter()
-        .find(|word| spells(word.word) || word.also.iter().any(|also| spells(also)))
-        .map(|word| word.word)
+        .position(|word| spells(word.word) || word.also.iter().any(|also| spells(also)))
 }
 
 fn folded(text: &str) -> impl Iterator<Item = char> {

@@ -14,5 +14,5 @@ pub use clean::{cut, quoted, visible};
 pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
 pub use source::{NotText, Source};
-pub use suggest::{closest, likeness};
+pub use suggest::{Names, closest, likeness};
 pub use unread::Unread;

@@ -1,6 +1,7 @@
 //! Spans, places, and the one conversion from offset to line and column.
 
 use std::borrow::Cow;
+use std::sync::Arc;
 
 use super::Source;
 
@@ -55,14 +56,24 @@ pub struct Position {
 
 /// All sources of one run, in the order in which they were read.
 #[derive(Debug, Default)]
-pub struct Sources(Vec<Source>);
+pub struct Sources(Vec<Arc<Source>>);
 
 impl Sources {
     /// Adds a source and returns its number.
     pub fn add(&mut self, source: Source) -> SourceId {
         let id = SourceId(u32::try_from(self.0.len()).unwrap_or(u32::MAX));
-        self.0.push(source);
+        self.0.push(Arc::new(source));
         id
+    }
+
+    /// The same source, held for itself: records keep it, to work out where their cells stand.
+    #[must_use]
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "ids come only from `add` of the same value"
+    )]
+    pub fn share(&self, id: SourceId) -> Arc<Source> {
+        Arc::clone(&self.0[id.0 as usize])
     }
 
     /// The source with this number.

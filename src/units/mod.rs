@@ -12,6 +12,6 @@ mod unit;
 
 pub use dimension::Dimension;
 pub use number::{Decimal, Exact, NumberFault, is_stand_in};
-pub use read::{Problem, own_unit, read, read_count, split_unit};
+pub use read::{Problem, own_unit, read, read_count, read_plain, split_unit};
 pub use spelling::Spelling;
 pub use unit::Unit;

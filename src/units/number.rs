@@ -100,13 +100,18 @@ fn cancel(a: u128, b: u128) -> (u128, u128) {
     (divided(a), divided(b))
 }
 
-/// A plain number, `12`, `-12.5` or `12,5`, times a fraction: most cells hold one. `None` for
-/// anything else, and where one division of whole numbers would not round as [`Exact::times`].
+/// A plain number, `12`, `-12.5` or `12,5`, times a fraction, and whether it has a decimal mark:
+/// most cells hold one. `None` for anything else, and where one division of whole numbers would
+/// not round as [`Exact::times`].
 #[expect(
     clippy::cast_precision_loss,
     reason = "both are whole numbers that an f64 holds"
 )]
-pub(super) fn plain(text: &str, decimal: Decimal, (top, bottom): (u64, u64)) -> Option<f64> {
+pub(super) fn plain(
+    text: &str,
+    decimal: Decimal,
+    (top, bottom): (u64, u64),
+) -> Option<(f64, bool)> {
     let (negative, digits) = match text.strip_prefix('-') {
         Some(digits) => (true, digits),
         None => (false, text),
@@ -134,7 +139,7 @@ pub(super) fn plain(text: &str, decimal: Decimal, (top, bottom): (u64, u64)) -> 
         return None;
     }
     let size = number as f64 / divisor as f64;
-    Some(if negative { -size } else { size })
+    Some((if negative { -size } else { size }, marked))
 }
 
 /// Reads the number at the start of `text` (trimmed) and returns it with the rest, trimmed.

@@ -90,8 +90,7 @@ pub fn read(
     decimal: Decimal,
 ) -> Result<f64, Problem> {
     let text = text.trim();
-    let factor = default.map(|unit| (unit.numerator, unit.denominator));
-    if let Some(number) = factor.and_then(|factor| number::plain(text, decimal, factor)) {
+    if let Some((number, _)) = default.and_then(|unit| read_plain(text, unit, decimal)) {
         return Ok(number);
     }
     let (exact, unit) = number::leading(text, decimal).map_err(Problem::Number)?;
@@ -101,6 +100,13 @@ pub fn read(
         Spelling::named(unit, wanted)?
     };
     Ok(exact.times(spelling.numerator, spelling.denominator))
+}
+
+/// Reads a plain number, `12` or `-12.5`, in a unit, and says whether it has a decimal mark;
+/// `None` for anything else, which [`read`] reads.
+#[must_use]
+pub fn read_plain(text: &str, unit: &Spelling, decimal: Decimal) -> Option<(f64, bool)> {
+    number::plain(text, decimal, (unit.numerator, unit.denominator))
 }
 
 /// The unit that stands in a cell behind its number, if it is one that measures `wanted`.
@@ -128,7 +134,7 @@ impl Spelling {
 pub fn read_count(text: &str, decimal: Decimal) -> Result<f64, Problem> {
     let text = text.trim();
     let value = match number::plain(text, decimal, (1, 1)) {
-        Some(value) => value,
+        Some((value, _)) => value,
         None => {
             let (exact, unit) = number::leading(text, decimal).map_err(Problem::Number)?;
             if !unit.is_empty() {

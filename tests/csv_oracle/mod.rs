@@ -12,7 +12,8 @@
 mod splitter;
 
 use proptest::prelude::*;
-use shankwise::input::csv::{Field, Record, Records};
+use shankwise::input::csv::{Field, Record, Records, cell_of};
+use shankwise::text::Span;
 use splitter::Splitter;
 
 use crate::support::cases;
@@ -230,6 +231,18 @@ const CELLS: [&str; 16] = [
     "Ø12 ",
 ];
 
+/// A cell's place, worked out anew from its record, is where the cell was read.
+fn check_cells(text: &str, record: &Record, delimiter: u8) {
+    let found = |column| cell_of(text, record.span, delimiter, column);
+    for (column, field) in record.fields.iter().enumerate() {
+        let raw = raw(text, field);
+        let start = field.span.range().start + raw.len() - raw.trim_start().len();
+        let expected = Span::new(start, start + raw.trim().len());
+        assert_eq!(found(column), Some(expected), "{column} of {text:?}");
+    }
+    assert_eq!(found(record.fields.len()), None, "{text:?}");
+}
+
 /// 100,000 texts; half of pieces that a splitter can trip over, half like tables.
 #[test]
 fn every_record_and_place_is_as_a_single_loop_over_the_bytes_finds_them() {
@@ -252,6 +265,9 @@ fn every_record_and_place_is_as_a_single_loop_over_the_bytes_finds_them() {
             .into_iter()
             .map(|record| (record.span, record.fields, record.unclosed))
             .collect();
+        for record in split(&text, delimiter) {
+            check_cells(&text, &record, delimiter);
+        }
         strays += usize::from(read.iter().any(|(_, _, unclosed)| unclosed.is_some()));
         assert_eq!(read, expected, "{text:?}");
     }

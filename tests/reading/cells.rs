@@ -123,7 +123,7 @@ fn a_stand_in_that_is_a_word_of_the_column_is_that_word() {
     assert_eq!(faults(&library), [] as [&str; 0]);
     assert_eq!(
         stated(&library, Field::ClampingKind),
-        Some(&Value::Word("none"))
+        Some(Value::Word("none"))
     );
 }
 

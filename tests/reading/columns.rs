@@ -146,7 +146,7 @@ fn two_columns_for_one_property_are_one_fault_and_the_one_that_is_filled_counts(
     assert_eq!(faults(&library), ["column-twice 1:17 overall_length"]);
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(&Value::Number(83.0))
+        Some(Value::Number(83.0))
     );
     let second = library.assemblies[1].record.get(Field::OverallLength);
     assert_eq!(second.unwrap().value, Value::Number(84.0));

@@ -60,7 +60,7 @@ fn faults_of(text: &str) -> Vec<String> {
 /// A word that a fault hands to its message.
 fn word<'f>(fault: &'f Fault, name: &str) -> &'f str {
     let found = fault.args.iter().find(|(word, _)| *word == name);
-    found.map_or("", |(_, value)| value)
+    found.map_or("", |(_, value)| value.as_ref())
 }
 
 /// The only fault of a kind.
@@ -71,9 +71,8 @@ fn only<'l>(library: &'l Library, kind: &str) -> &'l Fault {
 }
 
 /// What is stated in the row of the first assembly.
-fn stated(library: &Library, field: Field) -> Option<&Value> {
-    let entry = library.assemblies[0].record.get(field)?;
-    Some(&entry.value)
+fn stated(library: &Library, field: Field) -> Option<Value<'_>> {
+    library.assemblies[0].record.value(field)
 }
 
 /// A number of the first assembly, however it came about.

@@ -98,11 +98,11 @@ fn check(library: &Library, text: &str, form: Form) {
             let Some(entry) = entry else { continue };
             let cell = cell_in(form, cell.trim());
             let escaped = cell.replace('"', "\"\"");
-            assert_eq!(library.sources.text(entry.place), escaped, "{form:?}");
+            assert_eq!(library.sources.text(entry.place()), escaped, "{form:?}");
             let at = text.find(&escaped).unwrap();
             let expected = count(text, at);
             assert_eq!(
-                library.sources.position(entry.place),
+                library.sources.position(entry.place()),
                 expected,
                 "{form:?} {cell}"
             );
@@ -158,7 +158,6 @@ fn values_are_the_same_in_every_form() {
             .get(field)
             .unwrap()
             .value
-            .clone()
     };
     assert_eq!(of(0, Field::StickOut).number(), Some(33.25));
     assert_eq!(of(1, Field::StickOut).number(), Some(12.7));
@@ -178,17 +177,17 @@ fn blank_lines_before_within_and_after_the_table_move_lines_and_nothing_else() {
     assert_eq!(library.assemblies.len(), 1);
     let entry = library.assemblies[0].record.get(Field::StickOut).unwrap();
     let expected = Position { line: 6, column: 4 };
-    assert_eq!(library.sources.position(entry.place), expected);
+    assert_eq!(library.sources.position(entry.place()), expected);
 }
 
 #[test]
 fn a_place_leaves_out_quotes_and_blanks() {
     let library = load_bytes(b"tool_number,stick_out,OAL\n \"12\" ,\" 33 \" ,\t83 \n");
     let places = |record: &Record| -> Vec<(String, usize)> {
-        let entries = record.entries().iter();
+        let entries = record.entries();
         let at = |place| library.sources.position(place).column;
         entries
-            .map(|e| (library.sources.text(e.place).to_owned(), at(e.place)))
+            .map(|e| (library.sources.text(e.place()).to_owned(), at(e.place())))
             .collect()
     };
     let expected = [
@@ -231,9 +230,9 @@ fn every_table_of_a_folder_points_into_its_own_file() {
         };
         assert_eq!(records.len(), 1, "{kind:?}");
         for entry in records[0].entries() {
-            assert!(library.sources.name(entry.place).ends_with(kind.table()));
-            assert_eq!(library.sources.position(entry.place).line, 2);
-            seen.insert(library.sources.text(entry.place));
+            assert!(library.sources.name(entry.place()).ends_with(kind.table()));
+            assert_eq!(library.sources.position(entry.place()).line, 2);
+            seen.insert(library.sources.text(entry.place()));
         }
     }
     let expected = [

@@ -13,7 +13,7 @@ fn grip_judged(text: &str) -> (usize, usize) {
 }
 
 fn cells_of(library: &Library, row: usize) -> usize {
-    library.assemblies[row].record.entries().len()
+    library.assemblies[row].record.entries().count()
 }
 
 #[test]
@@ -106,7 +106,7 @@ fn quoted_newlines_are_text() {
     let library = library(&text);
     assert_eq!(faults(&library), [] as [&str; 0]);
     let entry = library.assemblies[1].record.get(Field::ToolNumber).unwrap();
-    assert_eq!(library.sources.position(entry.place).line, 4);
+    assert_eq!(library.sources.position(entry.place()).line, 4);
     let shown = library.assemblies[0]
         .record
         .text(Field::AssemblyDescription);

@@ -19,7 +19,7 @@ fn check_places(library: &Library) {
     }
     for assembly in &library.assemblies {
         for entry in assembly.record.entries() {
-            assert!(!library.sources.text(entry.place).is_empty(), "{entry:?}");
+            assert!(!library.sources.text(entry.place()).is_empty(), "{entry:?}");
         }
     }
 }

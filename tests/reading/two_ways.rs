@@ -35,11 +35,11 @@ fn only_what_differs_is_lost() {
     assert_eq!(stated(&library, Field::HolderColletSize), None);
     assert_eq!(
         stated(&library, Field::NutColletSize),
-        Some(&Value::Number(40.0))
+        Some(Value::Number(40.0))
     );
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(&Value::Number(83.0))
+        Some(Value::Number(83.0))
     );
 }
 

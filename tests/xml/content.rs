@@ -142,9 +142,9 @@ fn every_place_is_the_cells_text() {
         .replace('\n', "\r\n");
     let library = library(&text);
     let assembly = &library.assemblies[0];
-    let entries = assembly.record.entries().iter();
+    let entries = assembly.record.entries();
     let texts: Vec<&str> = entries
-        .map(|entry| library.sources.text(entry.place))
+        .map(|entry| library.sources.text(entry.place()))
         .collect();
     assert_eq!(texts, ["7", "em12", "c32", "65"]);
     let written = document(&PARTS.replace(">65<", ">6&#53;<"));

@@ -63,9 +63,9 @@ fn check(line_end: &str) {
             };
             let entry = entries
                 .iter()
-                .find(|entry| library.sources.position(entry.place) == at);
+                .find(|entry| library.sources.position(entry.place()) == at);
             let entry = entry.unwrap_or_else(|| panic!("nothing at {at:?} of\n{text}"));
-            assert_eq!(library.sources.text(entry.place), *shown);
+            assert_eq!(library.sources.text(entry.place()), *shown);
             let read = match &entry.value {
                 Value::Number(number) => number.to_string(),
                 Value::Text(text) => text.to_string(),

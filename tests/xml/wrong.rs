@@ -15,7 +15,7 @@ fn told(library: &Library) -> Vec<(String, String, String)> {
             let word = |name: &str| {
                 let mut args = fault.args.iter();
                 args.find(|(word, _)| *word == name)
-                    .map_or("", |(_, value)| value.as_str())
+                    .map_or("", |(_, value)| value.as_ref())
             };
             let at = library.sources.position(fault.places[0].place);
             let what = match fault.kind {
@@ -198,7 +198,7 @@ fn a_field_stated_twice_points_at_both() {
         .collect();
     assert_eq!(texts, ["60", "65"]);
     // Which of the two is right nobody knows.
-    assert_eq!(library.assemblies[0].record.get(Field::StickOut), None);
+    assert_eq!(library.assemblies[0].record.value(Field::StickOut), None);
     let mut faults = library.faults.iter();
     assert!(faults.any(|fault| fault.kind == "record/stated-two-ways"));
     // An element that states nothing takes nothing away.
@@ -224,7 +224,7 @@ fn what_the_crib_has_is_read_by_its_element() {
     );
     let stock = library.records(Kind::Stock);
     let fields = |at: usize| -> Vec<&str> {
-        let entries = stock[at].entries().iter();
+        let entries = stock[at].entries();
         entries.map(|entry| entry.field.qualified()).collect()
     };
     let mut collet = fields(0);

@@ -28,19 +28,18 @@ pub(super) struct Part<'a> {
 
 impl Part<'_> {
     pub(super) fn number(&self, field: Field) -> Option<f64> {
-        self.record.get(field)?.value.number()
+        self.record.value(field)?.number()
     }
 
     pub(super) fn word(&self, field: Field) -> Option<&str> {
-        match &self.record.get(field)?.value {
-            Value::Word(word) => Some(word),
-            Value::Text(text) => Some(text),
+        match self.record.value(field)? {
+            Value::Word(text) | Value::Text(text) => Some(text),
             _ => None,
         }
     }
 
     pub(super) fn flag(&self, field: Field) -> Option<bool> {
-        match self.record.get(field)?.value {
+        match self.record.value(field)? {
             Value::Flag(flag) => Some(flag),
             _ => None,
         }
@@ -142,9 +141,7 @@ fn on_hand(library: &Library, kind: Kind) -> Vec<Part<'_>> {
     let mut taken: HashSet<&str> = HashSet::new();
     let mut parts = Vec::new();
     for (id, row) in stocked {
-        let quantity = row
-            .get(Field::Quantity)
-            .and_then(|entry| entry.value.number());
+        let quantity = row.value(Field::Quantity).and_then(Value::number);
         if quantity == Some(0.0) || !taken.insert(id) {
             continue;
         }
@@ -153,7 +150,7 @@ fn on_hand(library: &Library, kind: Kind) -> Vec<Part<'_>> {
             id,
             record: match known.get(id) {
                 Some(record) => Cow::Borrowed(*record),
-                None => Cow::Owned(of_kind(row, kind)),
+                None => Cow::Owned(row.taken_for(kind)),
             },
             location: row.text(Field::Location),
             quantity,
@@ -161,11 +158,4 @@ fn on_hand(library: &Library, kind: Kind) -> Vec<Part<'_>> {
         });
     }
     parts
-}
-
-/// What a row of stock says of the part that it names, as a record of that kind.
-fn of_kind(row: &Record, kind: Kind) -> Record {
-    let own = row.entries().iter();
-    let own = own.filter(|entry| entry.field.kind() == kind);
-    Record::new(kind, row.place, own.cloned().collect())
 }

@@ -2,55 +2,84 @@
 //!
 //! Comma, semicolon or tab; any line end; quoted newlines. A quote in the middle of a cell is
 //! a character (an inch mark, mostly); only one at the start of a cell opens a quotation.
+//!
+//! A table is read in batches: the records of one are found one behind the other, and their cells
+//! are looked at on all cores while the next batch is read. No table is held whole.
 
+mod batch;
 mod field;
 mod one_by_one;
 mod records;
 
 use std::borrow::Cow;
 
-use crate::input::fault_kind;
-
-use super::{Cell, Column, Fault, Row, Table};
+use super::{Column, Manner};
 use crate::text::{Place, Source, SourceId, Span};
 use crate::units::Decimal;
+pub use batch::{Batch, Shape};
 pub use field::Field;
 pub use records::{Record, Records};
 
-/// Reads a table; `None` if there is no header.
-pub fn read<'a>(source: &'a Source, id: SourceId, faults: &mut Vec<Fault>) -> Option<Table<'a>> {
-    let text = source.text();
-    let delimiter = delimiter_of(text);
-    let mut records = Records::new(text, delimiter);
-    let header = first(&mut records, text)?;
-    let mut columns: Vec<Column<'a>> = header
-        .fields
-        .iter()
-        .map(|field| column(text, id, *field))
-        .collect();
-    let width = width_of(&columns);
-    columns.truncate(width);
-    let mut rows = Vec::new();
-    while let Some(record) = records.read() {
-        if !is_blank(text, record) {
-            let unclosed = record.unclosed.or(stray_quote(text, record, delimiter));
-            rows.push(row(text, id, record, unclosed, width, faults));
-        }
+/// An open table: its header is read, its records follow.
+#[derive(Debug)]
+pub struct Reader<'a> {
+    /// The columns up to the last that has a name.
+    pub columns: Vec<Column<'a>>,
+    /// How it writes its numbers.
+    pub manner: Manner,
+    shape: Shape<'a>,
+    records: Records<'a>,
+}
+
+impl<'a> Reader<'a> {
+    /// Opens a table; `None` if there is no header.
+    #[must_use]
+    pub fn open(source: &'a Source, id: SourceId) -> Option<Reader<'a>> {
+        let text = source.text();
+        let delimiter = delimiter_of(text);
+        let mut records = Records::new(text, delimiter);
+        let header = first(&mut records, text)?;
+        let mut columns: Vec<Column<'a>> = header
+            .fields
+            .iter()
+            .map(|field| column(text, id, *field))
+            .collect();
+        let width = width_of(&columns);
+        columns.truncate(width);
+        Some(Reader {
+            columns,
+            manner: Manner {
+                decimal: match delimiter {
+                    b',' => Decimal::Point,
+                    _ => Decimal::CommaOrPoint,
+                },
+                semicolons: delimiter == b';',
+            },
+            shape: Shape {
+                text,
+                id,
+                delimiter,
+                width,
+            },
+            records,
+        })
     }
-    Some(Table {
-        columns,
-        rows,
-        decimal: match delimiter {
-            b',' => Decimal::Point,
-            _ => Decimal::CommaOrPoint,
-        },
-        semicolons: delimiter == b';',
-    })
+
+    /// What the rows of a batch need of the table.
+    #[must_use]
+    pub fn shape(&self) -> Shape<'a> {
+        self.shape
+    }
+
+    /// The next records; `None` behind the last.
+    pub fn batch(&mut self) -> Option<Batch> {
+        Batch::read(&mut self.records)
+    }
 }
 
 /// The first record that holds anything.
 fn first<'r>(records: &'r mut Records<'_>, text: &str) -> Option<&'r Record> {
-    while is_blank(text, records.read()?) {}
+    while is_blank(text, &records.read()?.fields) {}
     records.last()
 }
 
@@ -74,33 +103,9 @@ fn delimiter_of(text: &str) -> u8 {
     best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
 }
 
-/// The stray quote that has made one record of two: `"stub`, closed only by the inch mark
-/// that ends a cell of the next record. The numbers of cells are right then and nothing else
-/// tells that a tool has vanished into a text. A cell of several lines is taken for that if
-/// its last line begins with an id and has the delimiters that a record has up to there.
-fn stray_quote(text: &str, record: &Record, delimiter: u8) -> Option<usize> {
-    let swallows = |(index, field): &(usize, &Field)| {
-        let cell = text.get(field.span.range()).unwrap_or("");
-        let Some((_, line)) = cell.rsplit_once(['\n', '\r']) else {
-            return false;
-        };
-        let mut cells = line.split(char::from(delimiter));
-        let first = cells.next().unwrap_or("").trim();
-        let is_id =
-            first.contains(|c: char| c.is_ascii_digit()) && !first.contains(char::is_whitespace);
-        *index > 0 && is_id && cells.count() >= *index
-    };
-    if record.plain {
-        return None;
-    }
-    let (_, field) = record.fields.iter().enumerate().find(swallows)?;
-    // The quote stands directly before its cell.
-    Some((field.span.start as usize).saturating_sub(1))
-}
-
-fn is_blank(text: &str, record: &Record) -> bool {
+fn is_blank(text: &str, fields: &[Field]) -> bool {
     let blank = |field: &Field| text.get(field.span.range()).unwrap_or("").trim().is_empty();
-    record.fields.iter().all(blank)
+    fields.iter().all(blank)
 }
 
 /// Columns up to the last that has a name: a trailing delimiter is no column.
@@ -117,68 +122,17 @@ fn column(text: &str, id: SourceId, field: Field) -> Column<'_> {
     }
 }
 
-/// Reads one row. Missing cells at the end are unknown; cells beyond the header, and a
-/// quotation without end, make the whole row doubtful.
-fn row<'a>(
-    text: &'a str,
-    id: SourceId,
-    record: &Record,
-    unclosed: Option<usize>,
-    width: usize,
-    faults: &mut Vec<Fault>,
-) -> Row<'a> {
-    let place = |span: Span| Place { source: id, span };
-    let filled = |field: &Field| !content(text, *field).0.is_empty();
-    let last = record.fields.iter().rposition(filled);
-    let last = last.map_or(0, |at| at + 1);
-    let cells = record.fields.len();
-    let ragged = last > width || unclosed.is_some();
-    if ragged || cells < width {
-        let at = match unclosed {
-            Some(quote) => Span::new(quote, quote + 1),
-            None => odd_cell(record, width),
-        };
-        let how = match unclosed {
-            Some(_) => "open quote",
-            None if last > width => "too many",
-            None => "too few",
-        };
-        faults.push(
-            Fault::new(fault_kind::ROW_RAGGED, place(at), "")
-                .with("cells", cells.to_string())
-                .with("columns", width.to_string())
-                .with("how", how),
-        );
-    }
-    let mut cells = Vec::with_capacity(last.min(width));
-    for (column, field) in record.fields.iter().take(width).enumerate() {
-        let (text, span) = content(text, *field);
-        if !text.is_empty() {
-            cells.push(Cell {
-                column,
-                text,
-                place: place(span),
-                unit: None,
-            });
-        }
-    }
-    Row {
-        place: place(record.span),
-        end: record.span.end,
-        cells,
-        ragged,
-    }
-}
-
-/// The first cell too many, or the last cell there is.
-fn odd_cell(record: &Record, width: usize) -> Span {
-    let field = record.fields.get(width).or(record.fields.last());
-    field.map_or(record.span, |field| field.span)
-}
-
 /// A cell's text without quotes and outer blanks, and where it stands.
 fn content(text: &str, field: Field) -> (Cow<'_, str>, Span) {
     let raw = text.get(field.span.range()).unwrap_or("");
+    let (first, last) = (raw.as_bytes().first(), raw.as_bytes().last());
+    // Most cells have no outer blanks.
+    if !field.escaped
+        && first.is_some_and(u8::is_ascii_graphic)
+        && last.is_some_and(u8::is_ascii_graphic)
+    {
+        return (Cow::Borrowed(raw), field.span);
+    }
     let inner = raw.trim();
     let start = field.span.start as usize + (raw.len() - raw.trim_start().len());
     let span = Span::new(start, start + inner.len());
@@ -187,4 +141,25 @@ fn content(text: &str, field: Field) -> (Cow<'_, str>, Span) {
     } else {
         (Cow::Borrowed(inner), span)
     }
+}
+
+/// Where a cell of a record stands, without quotes and blanks, worked out anew: a record keeps
+/// only where it begins and ends, and few cells are ever pointed at.
+#[must_use]
+pub fn cell_of(text: &str, record: Span, delimiter: u8, column: usize) -> Option<Span> {
+    let bytes = text.as_bytes().get(..record.end as usize)?;
+    let start = record.start as usize;
+    let own = bytes.get(start..)?;
+    let field = if own.contains(&b'"') {
+        let mut read = Record::default();
+        one_by_one::OneByOne::new(delimiter).read(bytes, start, &mut read);
+        read.fields.get(column).copied()?
+    } else {
+        let before = own.split(|&byte| byte == delimiter).take(column);
+        let at = start + before.map(|field| field.len() + 1).sum::<usize>();
+        let rest = bytes.get(at..)?;
+        let length = rest.iter().position(|&byte| byte == delimiter);
+        Field::bare(at..at + length.unwrap_or(rest.len()))
+    };
+    Some(content(text, field).1)
 }

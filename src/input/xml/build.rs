@@ -301,7 +301,7 @@ impl<'a, 'f> Build<'a, 'f> {
             column,
             text: trimmed(text),
             place: self.place(span),
-            unit,
+            unit: unit.map(Box::new),
         };
         self.faults.extend(self.records.cell(cell));
     }

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use std::collections::HashMap;
 
 use super::{Group, Section};
-use crate::input::{Cell, Column, Fault, Row, Table};
+use crate::input::{Cell, Column, Fault, Manner, Row, Table};
 use crate::text::Place;
 use crate::units::Decimal;
 
@@ -71,8 +71,10 @@ impl<'a> Records<'a> {
                 table: Table {
                     columns: Vec::new(),
                     rows: Vec::new(),
-                    decimal: Decimal::Point,
-                    semicolons: false,
+                    manner: Manner {
+                        decimal: Decimal::Point,
+                        semicolons: false,
+                    },
                 },
             });
         }

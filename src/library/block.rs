@@ -1,0 +1,264 @@
+//! Some hundred records of one table, their values in columns: a number costs eight bytes and a
+//! word one, whatever else is known of it.
+
+use std::fmt;
+use std::sync::Arc;
+
+use super::record::Value;
+use super::words::Word;
+use super::{Field, Kind};
+use crate::input::csv;
+use crate::text::{Place, Source, Span};
+
+/// A value in the making, as a cell gives it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Stated<'t> {
+    Number(f64),
+    /// A word by its place in the list.
+    Word(u8, &'static [Word]),
+    Flag(bool),
+    Text(std::borrow::Cow<'t, str>),
+}
+
+/// The values of one field. What is not stated is NaN, 0 or an empty text, which no cell holds.
+enum Values {
+    Numbers(Vec<f64>),
+    /// Places in the list, from 1.
+    Words(Vec<u8>, &'static [Word]),
+    /// 1 is no, 2 is yes.
+    Flags(Vec<u8>),
+    /// One behind the other, and where each ends.
+    Texts(Vec<u32>, String),
+}
+
+/// Where the values of one field stand.
+enum From {
+    /// All in this column of the table.
+    Column(u32),
+    /// Each in a column of its own choice.
+    Columns(Vec<u32>),
+    /// Where it is written down, for a format in which no column tells.
+    Spans(Vec<Span>),
+}
+
+struct Column {
+    values: Values,
+    from: From,
+}
+
+/// The columns of some records.
+pub(super) struct Block {
+    columns: [Option<Box<Column>>; Field::COUNT],
+    /// The kinds that each record describes, a bit a kind.
+    describes: Vec<u8>,
+    source: Arc<Source>,
+    /// What separates the cells of a record; none where places are written down.
+    delimiter: Option<u8>,
+}
+
+impl fmt::Debug for Block {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Block of {}", self.describes.len())
+    }
+}
+
+fn at(row: u32) -> usize {
+    row as usize
+}
+
+impl Values {
+    fn new(value: &Stated<'_>) -> Values {
+        match value {
+            Stated::Number(_) => Values::Numbers(Vec::new()),
+            Stated::Word(_, list) => Values::Words(Vec::new(), list),
+            Stated::Flag(_) => Values::Flags(Vec::new()),
+            Stated::Text(_) => Values::Texts(Vec::new(), String::new()),
+        }
+    }
+
+    fn get(&self, row: usize) -> Option<Value<'_>> {
+        match self {
+            Values::Numbers(all) => {
+                let number = *all.get(row)?;
+                (!number.is_nan()).then_some(Value::Number(number))
+            }
+            Values::Words(all, list) => {
+                let word = usize::from(*all.get(row)?).checked_sub(1)?;
+                Some(Value::Word(list.get(word)?.word))
+            }
+            Values::Flags(all) => {
+                let flag = all.get(row)?.checked_sub(1)?;
+                Some(Value::Flag(flag == 1))
+            }
+            Values::Texts(ends, all) => {
+                let end = at(*ends.get(row)?);
+                let start = row.checked_sub(1).and_then(|before| ends.get(before));
+                let text = all.get(start.map_or(0, |start| at(*start))..end)?;
+                (!text.is_empty()).then_some(Value::Text(text))
+            }
+        }
+    }
+
+    /// Puts a value behind the last; records between have none.
+    fn set(&mut self, row: usize, value: &Stated<'_>) {
+        match (self, value) {
+            (Values::Numbers(all), Stated::Number(number)) => {
+                all.resize(row, f64::NAN);
+                all.push(*number);
+            }
+            (Values::Words(all, _), Stated::Word(word, _)) => {
+                all.resize(row, 0);
+                all.push(word + 1);
+            }
+            (Values::Flags(all), Stated::Flag(flag)) => {
+                all.resize(row, 0);
+                all.push(u8::from(*flag) + 1);
+            }
+            (Values::Texts(ends, all), Stated::Text(text)) => {
+                let end = |all: &String| u32::try_from(all.len()).unwrap_or(u32::MAX);
+                ends.resize(row, end(all));
+                all.push_str(text);
+                ends.push(end(all));
+            }
+            // A field holds one type of value.
+            _ => {}
+        }
+    }
+
+    fn shrink(&mut self) {
+        match self {
+            Values::Numbers(all) => all.shrink_to_fit(),
+            Values::Words(all, _) | Values::Flags(all) => all.shrink_to_fit(),
+            Values::Texts(ends, all) => {
+                ends.shrink_to_fit();
+                all.shrink_to_fit();
+            }
+        }
+    }
+}
+
+impl Column {
+    fn set(&mut self, row: usize, value: &Stated<'_>, column: u32, span: Span) {
+        self.values.set(row, value);
+        match &mut self.from {
+            From::Column(own) if *own == column => {}
+            From::Column(own) => {
+                let mut each = vec![*own; row];
+                each.push(column);
+                self.from = From::Columns(each);
+            }
+            From::Columns(each) => {
+                each.resize(row, column);
+                each.push(column);
+            }
+            From::Spans(each) => {
+                each.resize(row, Span::default());
+                each.push(span);
+            }
+        }
+    }
+}
+
+impl Block {
+    /// A block without records. Where cells are separated by a delimiter their places are worked
+    /// out anew, else they are written down.
+    pub(super) fn new(source: Arc<Source>, delimiter: Option<u8>) -> Block {
+        Block {
+            columns: [const { None }; Field::COUNT],
+            describes: Vec::new(),
+            source,
+            delimiter,
+        }
+    }
+
+    /// Opens a record and returns its number.
+    pub(super) fn open(&mut self) -> u32 {
+        let row = u32::try_from(self.describes.len()).unwrap_or(u32::MAX);
+        self.describes.push(0);
+        row
+    }
+
+    /// States a field of the record that was opened last, from a cell of a column.
+    pub(super) fn set(&mut self, field: Field, value: &Stated<'_>, column: usize, span: Span) {
+        let Some(row) = self.describes.len().checked_sub(1) else {
+            return;
+        };
+        let kind = field.kind();
+        if Field::id_of(kind) != Some(field)
+            && let Some(describes) = self.describes.last_mut()
+        {
+            *describes |= 1 << kind as u8;
+        }
+        let column = u32::try_from(column).unwrap_or(u32::MAX);
+        let written = self.delimiter.is_none();
+        let Some(slot) = self.columns.get_mut(field as usize) else {
+            return;
+        };
+        let own = slot.get_or_insert_with(|| {
+            Box::new(Column {
+                values: Values::new(value),
+                from: if written {
+                    From::Spans(Vec::new())
+                } else {
+                    From::Column(column)
+                },
+            })
+        });
+        own.set(row, value, column, span);
+    }
+
+    /// Whether the record that was opened last states a field.
+    pub(super) fn has(&self, field: Field) -> bool {
+        let last = u32::try_from(self.describes.len()).unwrap_or(u32::MAX);
+        last.checked_sub(1)
+            .is_some_and(|row| self.value(field, row).is_some())
+    }
+
+    /// Gives back what was taken in advance.
+    pub(super) fn shrink(&mut self) {
+        for column in self.columns.iter_mut().flatten() {
+            column.values.shrink();
+        }
+        self.describes.shrink_to_fit();
+    }
+
+    /// The value of a field in a record.
+    #[expect(
+        clippy::indexing_slicing,
+        reason = "one column for every field, and this is asked most of all"
+    )]
+    pub(super) fn value(&self, field: Field, row: u32) -> Option<Value<'_>> {
+        self.columns[field as usize].as_ref()?.values.get(at(row))
+    }
+
+    /// The text of a field that holds text.
+    pub(super) fn text(&self, field: Field, row: u32) -> Option<&str> {
+        match self.value(field, row)? {
+            Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// Whether a record states anything of a kind, its id aside.
+    pub(super) fn describes(&self, kind: Kind, row: u32) -> bool {
+        let describes = self.describes.get(at(row));
+        describes.is_some_and(|kinds| kinds & (1 << kind as u8) != 0)
+    }
+
+    /// Where a field of a record stands.
+    pub(super) fn place(&self, field: Field, row: u32, record: Place) -> Place {
+        let column = self.columns.get(field as usize).and_then(Option::as_ref);
+        let span = column.and_then(|column| {
+            let number = match &column.from {
+                From::Spans(each) => return each.get(at(row)).copied(),
+                From::Columns(each) => *each.get(at(row))?,
+                From::Column(number) => *number,
+            };
+            csv::cell_of(self.source.text(), record.span, self.delimiter?, at(number))
+        });
+        Place {
+            source: record.source,
+            span: span.unwrap_or(record.span),
+        }
+    }
+}
