@@ -69,9 +69,9 @@ fn registry() -> String {
     let mut text = String::new();
     for info in Fact::all() {
         let value = match info.value {
-            FactValue::Number(unit, _) => unit.shown().to_owned(),
-            FactValue::Word(words, _) => words.join(" | "),
-            FactValue::Truth(_) => "yes | no".to_owned(),
+            FactValue::Number(unit) => unit.shown().to_owned(),
+            FactValue::Word(words) => words.join(" | "),
+            FactValue::Truth => "yes | no".to_owned(),
         };
         let of = if info.of_operation {
             " (of an operation)"

@@ -1,6 +1,6 @@
 //! Facts about what could be had: how far a tool could go in, and how much grip that gives.
 
-use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, View};
+use crate::library::{All, Field, Origin, Provenance, Reckoned, Setting, View};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -10,7 +10,7 @@ use super::square::{collet_rear, squares};
 use super::{Fact, Scene};
 
 /// The lesser of a bound and a further one that may be unknown.
-fn lowered(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
+fn lowered<P: Provenance>(bound: Reckoned<f64, P>, by: Reckoned<f64, P>) -> Reckoned<f64, P> {
     match by.value {
         None => bound,
         Some(_) => bound.zip(by).map(|(a, b)| a.min(b)),
@@ -21,7 +21,7 @@ fn lowered(bound: Reckoned<f64>, by: Reckoned<f64>) -> Reckoned<f64> {
 ///
 /// Unknown without operations, or with one whose reach is unknown: then nobody can say that
 /// the tool sticks out further than it must.
-pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn least_stick_out<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let parts = (stated_shank(scene), scene.number(Fact::BoreSetback)).all();
         parts
@@ -34,7 +34,7 @@ pub(super) fn least_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The insertion that a stop, a maker and a tap's square allow, the least of them.
-pub(super) fn insertion_possible(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn insertion_possible<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let found = deepest(scene);
         match found.value {
@@ -45,16 +45,16 @@ pub(super) fn insertion_possible(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The same, infinite where nothing limits it.
-fn deepest(scene: &Scene<'_>) -> Reckoned<f64> {
+fn deepest<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let deepest = lowered(stop(scene), scene.number(Fact::MakerClampingMax));
     lowered(deepest, square(scene))
 }
 
 /// The shank, unless its length is only assumed: that may be an upper bound, and nobody is to
 /// be sent into the bore on the strength of it.
-fn stated_shank(scene: &Scene<'_>) -> Reckoned<axial::Shank> {
-    let length = scene.field(Field::ShankLength);
-    if length.trace.assumed.contains(Field::ShankLength) {
+fn stated_shank<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<axial::Shank, P> {
+    let (_, origin) = scene.view.with_origin(Field::ShankLength);
+    if matches!(origin, Origin::Assumed(_)) {
         return Reckoned::missing(Field::ShankLength);
     }
     shank_front(scene)
@@ -62,9 +62,9 @@ fn stated_shank(scene: &Scene<'_>) -> Reckoned<axial::Shank> {
 
 /// The insertion that a stated stop allows; unknown if the collet's draw-in is, infinite without
 /// a stop. In a chuck nothing travels, so that the shank end may touch it. The depth of a holder says nothing of a tool that sits in an extension.
-fn stop(scene: &Scene<'_>) -> Reckoned<f64> {
+fn stop<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let depth = scene.field(Field::InsertionDepthMax);
-    if !depth.is_known() || scene.view.word(Field::Extension).is_known() {
+    if !depth.is_known() || scene.word(Field::Extension).is_known() {
         return Reckoned::free(f64::INFINITY);
     }
     let chuck = scene.truth(Fact::HeldInChuck);
@@ -77,7 +77,7 @@ fn stop(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The insertion that the square of a tapping collet allows; unknown where none is driven.
-fn square(scene: &Scene<'_>) -> Reckoned<f64> {
+fn square<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         collet_rear(scene),
         scene.field(Field::DriveSquareLength),
@@ -90,7 +90,7 @@ fn square(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The greatest reach that any operation needs.
-fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
+fn needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let operations = scene.view.assembly.operations.iter();
     let each = operations.map(|operation| {
         let view = View {
@@ -107,7 +107,7 @@ fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The grip at the least stick-out.
-pub(super) fn best_grip(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn best_grip<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let land = land_behind_face(scene);
         let all = (shank(scene), land, scene.number(Fact::LeastStickOut));
@@ -118,7 +118,7 @@ pub(super) fn best_grip(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Stick-out beyond the least.
-pub(super) fn spare_overhang(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn spare_overhang<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.field(Field::StickOut),
         scene.number(Fact::LeastStickOut),
@@ -127,8 +127,8 @@ pub(super) fn spare_overhang(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Whether any operation reams or finishes. Operations that do not say count as neither.
-pub(super) fn fine_work(scene: &Scene<'_>) -> Reckoned<bool> {
-    let mut trace = Trace::default();
+pub(super) fn fine_work<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
+    let mut trace = P::default();
     for operation in &scene.view.assembly.operations {
         let view = View {
             operation: Some(*operation),
@@ -144,6 +144,5 @@ pub(super) fn fine_work(scene: &Scene<'_>) -> Reckoned<bool> {
         }
     }
     // What no operation says is not lacking.
-    trace.absent = FieldSet::default();
-    Reckoned::known(false, trace)
+    Reckoned::known(false, trace.absent_nothing())
 }

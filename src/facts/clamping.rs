@@ -1,24 +1,28 @@
 //! Facts about what clamps the tool, and whose bore closes on its shank.
 
-use crate::library::{All, Field, Reckoned, Trace};
+use crate::library::{All, Field, Provenance, Reckoned};
 use crate::mechanics::axial;
 
 use super::{Fact, Scene};
 
-pub(super) fn held_by_shank(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn held_by_shank<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     scene.view.held_by_shank()
 }
 
-pub(super) fn slotted_collet(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn slotted_collet<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     scene.view.slotted_collet()
 }
 
-pub(super) fn held_in_chuck(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn held_in_chuck<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     scene.view.held_in_chuck()
 }
 
 /// The bore that grips: the collet's or sleeve's if there is one, else the holder's own.
-fn bore(scene: &Scene<'_>, of_collet: Field, of_holder: Field) -> Reckoned<f64> {
+fn bore<P: Provenance>(
+    scene: &Scene<'_, P>,
+    of_collet: Field,
+    of_holder: Field,
+) -> Reckoned<f64, P> {
     let held = scene.truth(Fact::HeldByShank);
     let slotted = scene.truth(Fact::SlottedCollet);
     match (held.value, slotted.value) {
@@ -29,33 +33,33 @@ fn bore(scene: &Scene<'_>, of_collet: Field, of_holder: Field) -> Reckoned<f64> 
     }
 }
 
-pub(super) fn bore_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn bore_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     bore(scene, Field::BoreLength, Field::HolderBoreLength)
 }
 
-pub(super) fn bore_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn bore_diameter<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     bore(scene, Field::BoreDiameter, Field::HolderBoreDiameter)
 }
 
 /// Whether a clamp screw has to meet a flat: in such a holder the shank has one, and the seat is
 /// not one for round bars.
-pub(super) fn screw_on_flat(scene: &Scene<'_>) -> Reckoned<bool> {
-    let kind = scene.view.word(Field::ClampingKind);
+pub(super) fn screw_on_flat<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
+    let kind = scene.word(Field::ClampingKind);
     kind.and_then(|kind| {
-        let seat = scene.view.word(Field::SeatForm);
+        let seat = scene.word(Field::SeatForm);
         if kind != "side-lock holder" {
             return Reckoned::free(false);
         }
         if seat.value == Some("round") {
             return Reckoned::known(false, seat.trace);
         }
-        let form = scene.view.word(Field::ShankForm);
+        let form = scene.word(Field::ShankForm);
         form.map(|form| matches!(form, "HB" | "HE" | "flat"))
     })
 }
 
 /// Stick-out at which the clamp screw meets the middle of its flat.
-pub(super) fn flat_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn flat_stick_out<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.view.overall_length(),
         scene.field(Field::FlatDistance),
@@ -67,26 +71,29 @@ pub(super) fn flat_stick_out(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Number of the tolerance grade in a shank's tolerance class: 6 of `h6`.
-pub(super) fn shank_grade(scene: &Scene<'_>) -> Reckoned<f64> {
-    let class = scene.view.word(Field::ShankTolerance);
+pub(super) fn shank_grade<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let class = scene.word(Field::ShankTolerance);
     class.and_then(|class| {
         let grade = class
             .trim()
             .trim_start_matches(|c: char| !c.is_ascii_digit());
         match grade.parse::<u8>() {
             Ok(grade) => Reckoned::free(f64::from(grade)),
-            Err(_) => Reckoned::unknown(Trace::default()),
+            Err(_) => Reckoned::unknown(P::default()),
         }
     })
 }
 
-pub(super) fn held_in_collet(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn held_in_collet<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     scene.view.held_in_collet()
 }
 
 /// What there is only where something is so, or may be so; where nobody knows whether it is, what
 /// it needs is missing too.
-fn only_if<T>(so: Reckoned<bool>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
+fn only_if<T, P: Provenance>(
+    so: Reckoned<bool, P>,
+    reckon: impl FnOnce() -> Reckoned<T, P>,
+) -> Reckoned<T, P> {
     match so.value {
         Some(true) => reckon(),
         Some(false) => Reckoned::unknown(so.trace),
@@ -95,19 +102,25 @@ fn only_if<T>(so: Reckoned<bool>, reckon: impl FnOnce() -> Reckoned<T>) -> Recko
 }
 
 /// The physics of the grip rests on a taper collet of ISO 15488.
-pub(super) fn in_collet<T>(scene: &Scene<'_>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
+pub(super) fn in_collet<T, P: Provenance>(
+    scene: &Scene<'_, P>,
+    reckon: impl FnOnce() -> Reckoned<T, P>,
+) -> Reckoned<T, P> {
     only_if(scene.view.held_in_collet(), reckon)
 }
 
 /// The geometry of the grip is that of any bore that holds a shank.
-pub(super) fn in_a_bore<T>(scene: &Scene<'_>, reckon: impl FnOnce() -> Reckoned<T>) -> Reckoned<T> {
+pub(super) fn in_a_bore<T, P: Provenance>(
+    scene: &Scene<'_, P>,
+    reckon: impl FnOnce() -> Reckoned<T, P>,
+) -> Reckoned<T, P> {
     only_if(scene.truth(Fact::HeldByShank), reckon)
 }
 
 /// The habit of two thirds is one of slotted collets.
-pub(super) fn in_a_slotted_collet<T>(
-    scene: &Scene<'_>,
-    reckon: impl FnOnce() -> Reckoned<T>,
-) -> Reckoned<T> {
+pub(super) fn in_a_slotted_collet<T, P: Provenance>(
+    scene: &Scene<'_, P>,
+    reckon: impl FnOnce() -> Reckoned<T, P>,
+) -> Reckoned<T, P> {
     only_if(scene.truth(Fact::SlottedCollet), reckon)
 }

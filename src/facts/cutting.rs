@@ -1,6 +1,6 @@
 //! Facts about the torque and the power of the cut.
 
-use crate::library::{All, CuttingForce, Field, Reckoned, Setting, Trace, Workpiece};
+use crate::library::{All, CuttingForce, Field, Provenance, Reckoned, Setting, Workpiece};
 use crate::mechanics::cutting::{self, Cut, Resistance};
 use crate::mechanics::drilling;
 
@@ -16,12 +16,12 @@ pub(super) enum Process {
 
 /// The workpiece's resistance, with a worn edge or a sharp one. A row from memory makes an
 /// assumption; of a material that is known by its group only, `end` says which end of the group.
-pub(super) fn resistance(
-    scene: &Scene<'_>,
+pub(super) fn resistance<P: Provenance>(
+    scene: &Scene<'_, P>,
     process: Process,
-    wear: Reckoned<f64>,
+    wear: Reckoned<f64, P>,
     end: fn(Workpiece) -> CuttingForce,
-) -> Reckoned<Resistance> {
+) -> Reckoned<Resistance, P> {
     let process = match process {
         Process::Milling => scene.setting(Setting::CuttingProcess),
         Process::Drilling => scene.setting(Setting::DrillingCompression),
@@ -36,13 +36,20 @@ pub(super) fn resistance(
 }
 
 /// The same with a worn edge: what rules on holding use.
-pub(super) fn worn(scene: &Scene<'_>, process: Process) -> Reckoned<Resistance> {
+pub(super) fn worn<P: Provenance>(
+    scene: &Scene<'_, P>,
+    process: Process,
+) -> Reckoned<Resistance, P> {
     let wear = scene.setting(Setting::CuttingWear);
     resistance(scene, process, wear, |workpiece| workpiece.high)
 }
 
 /// A stated angle, else the common one, which is a limit from memory; in radians.
-pub(super) fn angle(scene: &Scene<'_>, field: Field, unstated: Setting) -> Reckoned<f64> {
+pub(super) fn angle<P: Provenance>(
+    scene: &Scene<'_, P>,
+    field: Field,
+    unstated: Setting,
+) -> Reckoned<f64, P> {
     let stated = scene.field(field);
     let angle = if stated.is_known() {
         stated
@@ -53,9 +60,9 @@ pub(super) fn angle(scene: &Scene<'_>, field: Field, unstated: Setting) -> Recko
 }
 
 /// The diameter that cuts: of a ball nose in a shallow cut less than its own.
-pub(super) fn cutting_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn cutting_diameter<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let diameter = scene.field(Field::CuttingDiameter);
-    let kind = scene.view.word(Field::CutterKind);
+    let kind = scene.word(Field::CutterKind);
     if !matches!(kind.value, Some("ball nose" | "ball with undercut")) {
         return diameter;
     }
@@ -64,7 +71,7 @@ pub(super) fn cutting_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
         .resting_on(kind.trace)
 }
 
-pub(super) fn milling_cut(scene: &Scene<'_>) -> Reckoned<Cut> {
+pub(super) fn milling_cut<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Cut, P> {
     let cut = (
         scene.field(Field::AxialDepth),
         scene.field(Field::RadialWidth),
@@ -87,10 +94,10 @@ pub(super) fn milling_cut(scene: &Scene<'_>) -> Reckoned<Cut> {
 }
 
 /// What a formula says of a drill: of its torque or its thrust.
-pub(super) fn drilling(
-    scene: &Scene<'_>,
+pub(super) fn drilling<P: Provenance>(
+    scene: &Scene<'_, P>,
     of_drill: fn(f64, f64, f64, Resistance) -> f64,
-) -> Reckoned<f64> {
+) -> Reckoned<f64, P> {
     let inputs = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::FeedPerRevolution),
@@ -104,7 +111,7 @@ pub(super) fn drilling(
 
 /// With the friction in the thread and the reversal. The chip of a tap is about a tenth of its
 /// pitch thick; the specific force is taken there.
-fn tapping(scene: &Scene<'_>) -> Reckoned<f64> {
+fn tapping<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::ThreadPitch),
@@ -118,8 +125,11 @@ fn tapping(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Torque by kind of operation; of reaming and boring nothing is known without the allowance.
-fn torque(scene: &Scene<'_>, of_cut: fn(Cut, Resistance) -> f64) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::OperationKind);
+fn torque<P: Provenance>(
+    scene: &Scene<'_, P>,
+    of_cut: fn(Cut, Resistance) -> f64,
+) -> Reckoned<f64, P> {
+    let kind = scene.word(Field::OperationKind);
     kind.and_then(|kind| match kind {
         "milling" => {
             let both = (milling_cut(scene), worn(scene, Process::Milling)).all();
@@ -127,19 +137,19 @@ fn torque(scene: &Scene<'_>, of_cut: fn(Cut, Resistance) -> f64) -> Reckoned<f64
         }
         "drilling" => drilling(scene, drilling::torque),
         "tapping" => tapping(scene),
-        _ => Reckoned::unknown(Trace::default()),
+        _ => Reckoned::unknown(P::default()),
     })
 }
 
-pub(super) fn torque_peak(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn torque_peak<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     torque(scene, cutting::peak_torque)
 }
 
-pub(super) fn torque_mean(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn torque_mean<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     torque(scene, cutting::mean_torque)
 }
 
-pub(super) fn power(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn power<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let both = (
         scene.number(Fact::CuttingTorqueMean),
         scene.field(Field::SpindleSpeed),

@@ -3,7 +3,7 @@
 //! People write descriptions for people, so whatever is not certain is not read: a note about
 //! a diameter that nobody meant costs more than one that is missed.
 
-use crate::library::{Field, Reckoned, Trace};
+use crate::library::{Field, Provenance, Reckoned};
 
 use super::Scene;
 
@@ -29,7 +29,7 @@ const INCH: f64 = 25.4;
 /// A description has no column and no unit of its own, and its writer may have worked in
 /// another than the library's. Of what its number may mean, the reading nearest to a cutting
 /// diameter counts: what can be read as agreeing is no disagreement.
-pub(super) fn described_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn described_diameter<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let cuts = [Field::CuttingDiameter, Field::CuttingDiameterMax];
     let cuts = cuts.map(|field| scene.field(field).value);
     let off = |reading: &f64| {
@@ -43,11 +43,11 @@ pub(super) fn described_diameter(scene: &Scene<'_>) -> Reckoned<f64> {
     };
     let texts = [Field::CutterDescription, Field::AssemblyDescription];
     let found = texts.into_iter().find_map(|field| {
-        let text = scene.view.word(field);
+        let text = scene.word(field);
         let diameter = text.value.and_then(readings_in).and_then(nearest)?;
         Some(text.map(|_| diameter))
     });
-    found.unwrap_or(Reckoned::unknown(Trace::default()))
+    found.unwrap_or(Reckoned::unknown(P::default()))
 }
 
 /// The readings of the one diameter that a text marks as such: `Ø12`, `D12`, `dia 12`,

@@ -1,21 +1,21 @@
 //! Facts about whether parts belong together.
 
-use crate::library::{All, Field, Reckoned};
+use crate::library::{All, Field, Provenance, Reckoned};
 
 use super::Scene;
 
 /// Size that the holder takes, where the collet sits in the holder itself: with an extension
 /// between, holder and collet need not agree.
-pub(super) fn seat_size(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn seat_size<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     unless_extended(scene, || scene.field(Field::HolderColletSize))
 }
 
 /// What can be said only where no extension sits between collet and holder.
-pub(super) fn unless_extended<T>(
-    scene: &Scene<'_>,
-    found: impl FnOnce() -> Reckoned<T>,
-) -> Reckoned<T> {
-    let extension = scene.view.word(Field::Extension);
+pub(super) fn unless_extended<T, P: Provenance>(
+    scene: &Scene<'_, P>,
+    found: impl FnOnce() -> Reckoned<T, P>,
+) -> Reckoned<T, P> {
+    let extension = scene.word(Field::Extension);
     if extension.is_known() {
         return Reckoned::unknown(extension.trace);
     }
@@ -24,10 +24,10 @@ pub(super) fn unless_extended<T>(
 
 /// Whether the nut does not go on the holder, by what both say of their threads. Where one of
 /// them leaves out the pitch, the diameters alone are compared.
-pub(super) fn threads_differ(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn threads_differ<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let threads = (
-        scene.view.word(Field::NutThread),
-        scene.view.word(Field::HolderNutThread),
+        scene.word(Field::NutThread),
+        scene.word(Field::HolderNutThread),
     );
     unless_extended(scene, || threads.all()).map(|(nut, holder)| {
         let (nut, holder) = (parts(nut), parts(holder));

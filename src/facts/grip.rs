@@ -1,18 +1,18 @@
 //! Facts about how the shank lies in the bore that grips it.
 
-use crate::library::{All, Field, FieldSet, Reckoned, Setting, Trace, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, Setting, standard_sizes};
 use crate::mechanics::axial::{self, Land, Shank};
 
 use super::clamping::{in_a_bore, in_a_slotted_collet};
 use super::{Fact, Scene};
 
 /// The overall length that judges: after regrinds the smallest known one.
-pub(super) fn overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn overall_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     scene.view.overall_length()
 }
 
 /// Measured as a whole, else from nut and collet, or from the chuck's own recess.
-pub(super) fn bore_setback(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn bore_setback<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let measured = scene.field(Field::BoreSetback);
         if measured.is_known() {
@@ -32,7 +32,7 @@ pub(super) fn bore_setback(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// A sleeve ends at the holder's face; it grips where both it and the holder's bore do.
-fn chuck_setback(scene: &Scene<'_>) -> Reckoned<f64> {
+fn chuck_setback<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let own = scene.field(Field::HolderBoreRecess);
     if scene.truth(Fact::SlottedCollet).value != Some(true) {
         return own;
@@ -42,7 +42,7 @@ fn chuck_setback(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// What is no plain shank at the shank end: a driving square, or rear flutes.
-pub(super) fn rear_end(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn rear_end<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let rear = optional(scene, Field::RearFluteLength);
     let square = scene.field(Field::DriveSquareLength);
     match rear.value {
@@ -51,14 +51,14 @@ pub(super) fn rear_end(scene: &Scene<'_>) -> Reckoned<f64> {
     }
 }
 
-pub(super) fn plain_shank(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn plain_shank<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (scene.field(Field::ShankLength), rear_end(scene));
     lengths
         .all()
         .map(|(shank, square)| axial::plain_shank(shank, square))
 }
 
-pub(super) fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
+pub(super) fn shank<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Shank, P> {
     let lengths = (
         overall_length(scene),
         scene.field(Field::ShankLength),
@@ -73,7 +73,7 @@ pub(super) fn shank(scene: &Scene<'_>) -> Reckoned<Shank> {
         })
 }
 
-pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
+pub(super) fn land<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Land, P> {
     let lengths = (
         scene.field(Field::StickOut),
         scene.number(Fact::BoreSetback),
@@ -89,7 +89,7 @@ pub(super) fn land(scene: &Scene<'_>) -> Reckoned<Land> {
 }
 
 /// The land behind the front face, wherever the tool stands.
-pub(super) fn land_behind_face(scene: &Scene<'_>) -> Reckoned<Land> {
+pub(super) fn land_behind_face<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Land, P> {
     let lengths = (
         scene.number(Fact::BoreSetback),
         scene.number(Fact::BoreLength),
@@ -101,14 +101,14 @@ pub(super) fn land_behind_face(scene: &Scene<'_>) -> Reckoned<Land> {
     })
 }
 
-pub(super) fn gripped_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn gripped_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let both = (shank(scene), land(scene)).all();
         both.map(|(shank, land)| axial::gripped_length(shank, land))
     })
 }
 
-pub(super) fn grip_fraction(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn grip_fraction<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.number(Fact::GrippedLength),
         scene.number(Fact::BoreLength),
@@ -120,7 +120,7 @@ pub(super) fn grip_fraction(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-pub(super) fn needed_grip(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn needed_grip<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let factors = (
         scene.setting(Setting::MinGripFraction),
         scene.number(Fact::BoreLength),
@@ -133,7 +133,7 @@ pub(super) fn needed_grip(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// That it is above zero is known without the bore's length, which only caps it.
-pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn ungripped_front<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let front = (
             shank_front(scene),
@@ -159,7 +159,7 @@ pub(super) fn ungripped_front(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// The shank as its front needs it: what stands at its end does not matter there.
-pub(super) fn shank_front(scene: &Scene<'_>) -> Reckoned<Shank> {
+pub(super) fn shank_front<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Shank, P> {
     let lengths = (overall_length(scene), scene.field(Field::ShankLength));
     lengths.all().map(|(overall_length, shank_length)| Shank {
         overall_length,
@@ -169,7 +169,7 @@ pub(super) fn shank_front(scene: &Scene<'_>) -> Reckoned<Shank> {
 }
 
 /// Overlap of the rear flutes of a double-ended cutter with the land.
-pub(super) fn rear_flutes_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn rear_flutes_in_bore<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let lengths = (
             overall_length(scene),
@@ -185,7 +185,7 @@ pub(super) fn rear_flutes_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
 /// Walks from the front of the land to the shank: flutes come first, then neck or run-out.
 ///
 /// Lengths from the tip are those of the new tool; a regrind takes its share off them.
-pub(super) fn front_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
+pub(super) fn front_is<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<&'static str, P> {
     let ungripped = scene.number(Fact::UngrippedFront);
     let land_front = (
         scene.field(Field::StickOut),
@@ -213,29 +213,31 @@ pub(super) fn front_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
 }
 
 /// A field that may be absent without anything being missing.
-fn optional(scene: &Scene<'_>, field: Field) -> Reckoned<f64> {
-    let mut found = scene.field(field);
-    found.trace.missing = FieldSet::default();
-    found
+fn optional<P: Provenance>(scene: &Scene<'_, P>, field: Field) -> Reckoned<f64, P> {
+    let found = scene.field(field);
+    Reckoned {
+        trace: found.trace.lacking_nothing(),
+        ..found
+    }
 }
 
 /// What regrinding has taken off the tip.
-fn ground_off(scene: &Scene<'_>) -> Reckoned<f64> {
+fn ground_off<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (optional(scene, Field::OverallLength), overall_length(scene));
     lengths.all().map(|(new, now)| (new - now).max(0.0))
 }
 
-fn neck_stated(scene: &Scene<'_>) -> Reckoned<bool> {
+fn neck_stated<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let stated = [Field::NeckDiameter, Field::NeckLength]
         .into_iter()
         .find(|field| scene.field(*field).is_known());
     match stated {
-        Some(field) => Reckoned::known(true, Trace::used(field)),
+        Some(field) => Reckoned::known(true, P::used(field)),
         None => Reckoned::free(false),
     }
 }
 
-pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn bore_gap<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let diameters = (
             scene.number(Fact::BoreDiameter),
@@ -252,10 +254,10 @@ pub(super) fn bore_gap(scene: &Scene<'_>) -> Reckoned<f64> {
 /// The table is from memory, and yet the value does not count as assumed: the one rule that uses
 /// it allows half as much again, and what it then calls too far is so whatever the size's exact
 /// collapse may be.
-pub(super) fn normal_collapse(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn normal_collapse<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let size = scene.field(Field::ColletSize);
     size.and_then(|size| match standard_sizes::collet_size(size) {
         Some(row) => Reckoned::free(row.collapse),
-        None => Reckoned::unknown(Trace::default()),
+        None => Reckoned::unknown(P::default()),
     })
 }

@@ -4,7 +4,7 @@
 //! an axial slip there; high clamping is the reverse, and has the part of the nut's cone, of
 //! which nobody knows how much reaches the shank.
 
-use crate::library::{All, Field, Reckoned, Setting, Trace, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, Setting, standard_sizes};
 use crate::mechanics::clamping;
 
 use super::clamping::in_collet;
@@ -44,9 +44,9 @@ impl End {
 }
 
 /// Diameter and pitch of the nut's thread, as nut or holder states it.
-pub(super) fn stated_thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+pub(super) fn stated_thread<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     for field in [Field::NutThread, Field::HolderNutThread] {
-        let stated = scene.view.word(field);
+        let stated = scene.word(field);
         if let Some(parsed) = stated.value.and_then(parsed_thread) {
             return stated.map(|_| parsed);
         }
@@ -55,7 +55,7 @@ pub(super) fn stated_thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
 }
 
 /// Diameter and pitch of the nut's thread: stated, else that of the size's standard nut.
-fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+fn thread<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     let stated = stated_thread(scene);
     if stated.is_known() {
         return stated;
@@ -66,7 +66,7 @@ fn thread(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
         // A table stands in for the thread.
         Some(parsed) => size
             .map(|_| parsed)
-            .resting_on(Trace::assumed(Field::NutThread)),
+            .resting_on(P::assumed(Field::NutThread)),
         None => Reckoned::missing(Field::NutThread),
     }
 }
@@ -78,19 +78,16 @@ fn parsed_thread(text: &str) -> Option<(f64, f64)> {
 }
 
 /// Arm of the nut's cone, or of its bearing, in mm.
-fn face_arm(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+fn face_arm<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
     let size = scene.field(Field::ColletSize);
     let Some(row) = size.value.and_then(standard_sizes::collet_size) else {
-        return Reckoned::unknown(
-            size.trace
-                .union(Reckoned::<f64>::missing(Field::ColletSize).trace),
-        );
+        return Reckoned::unknown(size.trace.union(P::missing(Field::ColletSize)));
     };
     let radius = scene
         .setting(Setting::ConeRadiusRatio)
         .map(|ratio| ratio * row.front_diameter)
         .resting_on(size.trace);
-    let style = scene.view.word(Field::NutStyle);
+    let style = scene.word(Field::NutStyle);
     if style.value == Some("bearing") {
         let bearing = (radius, scene.setting(Setting::FrictionBearing)).all();
         let flat = std::f64::consts::FRAC_PI_2;
@@ -107,7 +104,7 @@ fn face_arm(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
         .map(|(radius, angle, friction)| clamping::face_arm(friction, radius, angle.to_radians()))
 }
 
-fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+fn clamping_force<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
     in_collet(scene, || {
         let inputs = (
             scene.field(Field::NutTorque),
@@ -125,16 +122,16 @@ fn clamping_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
     })
 }
 
-pub(super) fn clamping_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn clamping_force_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     clamping_force(scene, End::Low)
 }
 
-pub(super) fn clamping_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn clamping_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     clamping_force(scene, End::High)
 }
 
 /// Radial force of the taper: with an axial slip at the bore for the low end.
-fn radial(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+fn radial<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
     let (force, at_bore) = match end {
         End::Low => (
             scene.number(Fact::ClampingForceLow),
@@ -149,14 +146,14 @@ fn radial(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
 }
 
 /// Normal force on the taper at the high end: what loads the socket.
-pub(super) fn normal_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn normal_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let taper = scene.setting(End::High.taper());
     let inputs = (radial(scene, End::High), taper).all();
     inputs.map(|(radial, taper)| clamping::normal_force(radial, clamping::SETTING_ANGLE, taper))
 }
 
 /// What the nut's own cone adds on the collet's front, at the high end.
-fn cone(scene: &Scene<'_>) -> Reckoned<f64> {
+fn cone<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (
         scene.number(Fact::ClampingForceHigh),
         scene.setting(Setting::ConeHalfAngle),
@@ -167,19 +164,22 @@ fn cone(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(force, angle, friction)| clamping::cone_force(force, angle.to_radians(), friction))
 }
 
-fn grip_force(radial: Reckoned<f64>, friction: Reckoned<f64>) -> Reckoned<f64> {
+fn grip_force<P: Provenance>(
+    radial: Reckoned<f64, P>,
+    friction: Reckoned<f64, P>,
+) -> Reckoned<f64, P> {
     let inputs = (radial, friction).all();
     inputs.map(|(radial, friction)| clamping::grip_force(friction, radial))
 }
 
-pub(super) fn grip_force_low(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn grip_force_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     grip_force(
         radial(scene, End::Low),
         scene.setting(Setting::FrictionShankLow),
     )
 }
 
-pub(super) fn grip_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn grip_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let both = (radial(scene, End::High), cone(scene)).all();
     grip_force(
         both.map(|(taper, cone)| taper + cone),
@@ -187,22 +187,22 @@ pub(super) fn grip_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
     )
 }
 
-fn slip_torque(scene: &Scene<'_>, grip: Fact) -> Reckoned<f64> {
+fn slip_torque<P: Provenance>(scene: &Scene<'_, P>, grip: Fact) -> Reckoned<f64, P> {
     let inputs = (scene.number(grip), scene.field(Field::ShankDiameter)).all();
     inputs.map(|(grip, diameter)| clamping::slip_torque(1.0, grip, diameter))
 }
 
-pub(super) fn slip_torque_low(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slip_torque_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     slip_torque(scene, Fact::GripForceLow)
 }
 
-pub(super) fn slip_torque_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slip_torque_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     slip_torque(scene, Fact::GripForceHigh)
 }
 
 /// A drill without a stop is pushed in by its thrust: the friction has to carry both. On a stop
 /// the thrust does not load it. How far a drill is pushed back is not modelled.
-fn slip_over_cut(scene: &Scene<'_>, slip: Fact, grip: Fact) -> Reckoned<f64> {
+fn slip_over_cut<P: Provenance>(scene: &Scene<'_, P>, slip: Fact, grip: Fact) -> Reckoned<f64, P> {
     let thrust = scene.number(Fact::DrillThrust);
     let stop = scene.field(Field::InsertionDepthMax);
     if thrust.is_known() && !stop.is_known() {
@@ -216,23 +216,23 @@ fn slip_over_cut(scene: &Scene<'_>, slip: Fact, grip: Fact) -> Reckoned<f64> {
 }
 
 /// What it rests on that a thrust does not load the friction: on the stop, of a drill.
-fn stop_in_use(thrust: &Reckoned<f64>, stop: &Reckoned<f64>) -> Trace {
+fn stop_in_use<P: Provenance>(thrust: &Reckoned<f64, P>, stop: &Reckoned<f64, P>) -> P {
     if thrust.is_known() {
         stop.trace
     } else {
-        Trace::default()
+        P::default()
     }
 }
 
-pub(super) fn slip_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slip_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     slip_over_cut(scene, Fact::SlipTorqueLow, Fact::GripForceLow)
 }
 
-pub(super) fn slip_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slip_ratio_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     slip_over_cut(scene, Fact::SlipTorqueHigh, Fact::GripForceHigh)
 }
 
-fn grip_over_cut(scene: &Scene<'_>, grip: Fact, pull: Fact) -> Reckoned<f64> {
+fn grip_over_cut<P: Provenance>(scene: &Scene<'_, P>, grip: Fact, pull: Fact) -> Reckoned<f64, P> {
     let inputs = (
         scene.number(grip),
         scene.number(Fact::CuttingTorquePeak),
@@ -245,26 +245,26 @@ fn grip_over_cut(scene: &Scene<'_>, grip: Fact, pull: Fact) -> Reckoned<f64> {
 }
 
 /// The low grip against peak torque and axial pull together.
-pub(super) fn pull_out_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn pull_out_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     grip_over_cut(scene, Fact::GripForceLow, Fact::AxialPull)
 }
 
 /// The same at the favourable end of the frictions, those of the chip on its edge among them.
-pub(super) fn pull_out_ratio_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn pull_out_ratio_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     grip_over_cut(scene, Fact::GripForceHigh, Fact::AxialPullLow)
 }
 
 /// Edge pressure of the side force at this grip over that at a full land. The overhang runs to
 /// where the grip begins, which is behind the front face, and behind a front that is bare. The
 /// force cancels: what is needed of the cut is that it pushes sideways, as milling does.
-pub(super) fn edge_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn edge_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let overhang = (
         scene.field(Field::StickOut),
         scene.number(Fact::BoreSetback),
         scene.number(Fact::UngrippedFront),
     );
     let inputs = (
-        scene.view.word(Field::OperationKind),
+        scene.word(Field::OperationKind),
         overhang.all(),
         scene.number(Fact::GrippedLength),
         scene.field(Field::BoreLength),
@@ -273,7 +273,7 @@ pub(super) fn edge_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
         .all()
         .and_then(|(kind, (out, setback, bare), gripped, land)| {
             if kind != "milling" || gripped <= 0.0 {
-                return Reckoned::unknown(Trace::default());
+                return Reckoned::unknown(P::default());
             }
             Reckoned::free(clamping::edge_ratio(out + setback, bare, gripped, land))
         })

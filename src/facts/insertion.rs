@@ -1,6 +1,6 @@
 //! Facts about how far the tool goes in, must go in, and may.
 
-use crate::library::{All, Field, Reckoned};
+use crate::library::{All, Field, Provenance, Reckoned};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -9,14 +9,14 @@ use super::grip::{overall_length, rear_end, shank};
 use super::square::squares;
 use super::{Fact, Scene};
 
-pub(super) fn insertion(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn insertion<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (overall_length(scene), scene.field(Field::StickOut));
     lengths
         .all()
         .map(|(overall, out)| axial::insertion(overall, out))
 }
 
-pub(super) fn plain_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn plain_insertion<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let lengths = (
             shank(scene),
@@ -32,7 +32,7 @@ pub(super) fn plain_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
 /// How far tool and collet travel in while the collet closes. In a chuck they do not; a gap of
 /// nothing asks for nothing whatever the collet's taper; of other tapers nothing is known.
 /// A shank thicker than the bore is a fault of its own and draws nothing in.
-pub(super) fn draw_in(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn draw_in<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let chuck = scene.truth(Fact::HeldInChuck);
     if chuck.value == Some(true) {
         return chuck.map(|_| 0.0);
@@ -47,7 +47,7 @@ pub(super) fn draw_in(scene: &Scene<'_>) -> Reckoned<f64> {
     }
     // The default of a size is a taper collet, which this is not.
     let stated = scene.view.entry(Field::ColletSystem).is_some();
-    let system = scene.view.word(Field::ColletSystem);
+    let system = scene.word(Field::ColletSystem);
     match system.value.filter(|_| stated) {
         Some("ISO 10897") => gap.map(axial::draw_in_one_in_ten).resting_on(system.trace),
         Some(_) => Reckoned::unknown(gap.trace.union(system.trace)),
@@ -58,7 +58,7 @@ pub(super) fn draw_in(scene: &Scene<'_>) -> Reckoned<f64> {
 /// What each of the manufacturers, two thirds of a collet's land and a tap's square ask for. In a
 /// chuck only its own manufacturer knows how much is enough; where a clamp screw must meet a flat
 /// the screw decides, and a minimum only counts if it is stated.
-pub(super) fn insertion_needed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn insertion_needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let minimum = (minimum(scene), rear_end(scene)).all();
         let minimum = minimum.map(|(least, rear)| least.map(|least| least + rear));
@@ -86,7 +86,7 @@ pub(super) fn insertion_needed(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// Setback, grip and shank end of the habit of two thirds; none where the chuck's own bore grips,
 /// or a sleeve of which nobody states the land.
-fn habit(scene: &Scene<'_>) -> Reckoned<Option<(f64, f64, f64)>> {
+fn habit<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Option<(f64, f64, f64)>, P> {
     let (slotted, chuck) = (
         scene.truth(Fact::SlottedCollet),
         scene.truth(Fact::HeldInChuck),
@@ -105,7 +105,7 @@ fn habit(scene: &Scene<'_>) -> Reckoned<Option<(f64, f64, f64)>> {
 }
 
 /// The hardest of the stated minima; none is asked for where a collet or a screw on a flat grips.
-fn minimum(scene: &Scene<'_>) -> Reckoned<Option<f64>> {
+fn minimum<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Option<f64>, P> {
     let stated = scene.number(Fact::MakerClampingMin);
     let own = scene.field(Field::HolderClampingLengthMin);
     let chuck = scene.truth(Fact::HeldInChuck).value == Some(true);
@@ -119,7 +119,7 @@ fn minimum(scene: &Scene<'_>) -> Reckoned<Option<f64>> {
     }
 }
 
-pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tail_gap<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.field(Field::InsertionDepthMax),
         scene.number(Fact::Insertion),
@@ -131,7 +131,7 @@ pub(super) fn tail_gap(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The lesser of what it takes to fill enough of a collet, and the chuck's own minimum: a shank
 /// shorter than this cannot be held at any stick-out.
-pub(super) fn shank_needed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn shank_needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         let chuck = scene.truth(Fact::HeldInChuck);
         let grip = scene.number(Fact::NeededGrip);

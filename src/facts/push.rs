@@ -1,6 +1,6 @@
 //! Facts about how the cut pushes the tool sideways, and along its axis in or out.
 
-use crate::library::{All, CuttingForce, Field, Reckoned, Setting, Trace, Workpiece};
+use crate::library::{All, CuttingForce, Field, Provenance, Reckoned, Setting, Workpiece};
 use crate::mechanics::cutting::{Cut, Resistance};
 use crate::mechanics::{drilling, side};
 
@@ -16,11 +16,14 @@ pub(super) enum End {
 
 /// A milling cut with what it takes for its side force: a sharp edge that hardly pushes across at
 /// the low end, a worn one at the high end.
-pub(super) fn side_cut(scene: &Scene<'_>, end: End) -> Reckoned<(Cut, Resistance, f64)> {
-    let kind = scene.view.word(Field::OperationKind);
+pub(super) fn side_cut<P: Provenance>(
+    scene: &Scene<'_, P>,
+    end: End,
+) -> Reckoned<(Cut, Resistance, f64), P> {
+    let kind = scene.word(Field::OperationKind);
     kind.and_then(|kind| {
         if kind != "milling" {
-            return Reckoned::unknown(Trace::default());
+            return Reckoned::unknown(P::default());
         }
         let (wear, share) = match end {
             End::Low => (Reckoned::free(1.0), Setting::RadialShareLow),
@@ -42,41 +45,40 @@ pub(super) fn side_cut(scene: &Scene<'_>, end: End) -> Reckoned<(Cut, Resistance
     })
 }
 
-fn side_force(scene: &Scene<'_>, end: End) -> Reckoned<f64> {
+fn side_force<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
     side_cut(scene, end).map(|(cut, material, share)| side::side_force(cut, material, share))
 }
 
-pub(super) fn cutting_force(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn cutting_force<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     side_force(scene, End::Low)
 }
 
-pub(super) fn cutting_force_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn cutting_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     side_force(scene, End::High)
 }
 
 /// Into the holder. What pulls at breakthrough, and when a packed drill is withdrawn, is not
 /// modelled.
-pub(super) fn drill_thrust(scene: &Scene<'_>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::OperationKind);
+pub(super) fn drill_thrust<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let kind = scene.word(Field::OperationKind);
     kind.and_then(|kind| match kind {
         "drilling" => cutting::drilling(scene, drilling::thrust),
-        _ => Reckoned::unknown(Trace::default()),
+        _ => Reckoned::unknown(P::default()),
     })
 }
 
 /// Tangential force and helix of a milling cut that may pull. Only a stated helix tells: there is
 /// no common one. Drills and taps are pushed in, or follow their pitch.
-fn pull(scene: &Scene<'_>, of_cut: impl FnOnce(f64, f64) -> Reckoned<f64>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::OperationKind);
+fn pull<P: Provenance>(
+    scene: &Scene<'_, P>,
+    of_cut: impl FnOnce(f64, f64) -> Reckoned<f64, P>,
+) -> Reckoned<f64, P> {
+    let kind = scene.word(Field::OperationKind);
     kind.and_then(|kind| {
         if kind != "milling" {
             return Reckoned::free(0.0);
         }
-        let hands = (
-            scene.view.word(Field::Hand),
-            scene.view.word(Field::HelixHand),
-        )
-            .all();
+        let hands = (scene.word(Field::Hand), scene.word(Field::HelixHand)).all();
         if hands.value.is_some_and(|(cut, helix)| cut != helix) {
             return Reckoned::known(0.0, hands.trace);
         }
@@ -94,18 +96,18 @@ fn pull(scene: &Scene<'_>, of_cut: impl FnOnce(f64, f64) -> Reckoned<f64>) -> Re
 }
 
 /// What a known value rests on; one that need not be stated lacks nothing.
-fn if_known<T>(value: &Reckoned<T>) -> Trace {
+fn if_known<T, P: Provenance>(value: &Reckoned<T, P>) -> P {
     if value.is_known() {
         value.trace
     } else {
-        Trace::default()
+        P::default()
     }
 }
 
 /// Whether the stated helix is that of the edges in the cut. It is not near the pole of a ball,
 /// nor on inserts and saws.
-fn has_that_helix(scene: &Scene<'_>) -> Reckoned<()> {
-    let kind = scene.view.word(Field::CutterKind);
+fn has_that_helix<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(), P> {
+    let kind = scene.word(Field::CutterKind);
     match kind.value {
         Some("slitting saw" | "indexable" | "face mill") => Reckoned::unknown(kind.trace),
         Some("ball nose" | "ball with undercut") => {
@@ -117,7 +119,7 @@ fn has_that_helix(scene: &Scene<'_>) -> Reckoned<()> {
             deep.and_then(|(depth, diameter)| {
                 // Shallower than half the radius.
                 if depth < diameter / 4.0 {
-                    Reckoned::unknown(Trace::default())
+                    Reckoned::unknown(P::default())
                 } else {
                     Reckoned::free(())
                 }
@@ -128,14 +130,14 @@ fn has_that_helix(scene: &Scene<'_>) -> Reckoned<()> {
 }
 
 /// With the chip sliding off without friction.
-pub(super) fn axial_pull(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn axial_pull<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     pull(scene, |force, helix| {
         Reckoned::free(side::axial_pull(force, helix))
     })
 }
 
 /// With the chip's friction, which drags the other way.
-pub(super) fn axial_pull_low(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn axial_pull_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let angles = (
         scene.setting(Setting::ChipRake),
         scene.setting(Setting::ChipFriction),

@@ -1,6 +1,6 @@
 //! Facts about how far the tool reaches, and how slender that makes it.
 
-use crate::library::{All, Field, Reckoned, Trace};
+use crate::library::{All, Field, Provenance, Reckoned, Trace};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -10,7 +10,7 @@ use super::{Fact, Scene};
 /// Diameters closer than this count as one, mm.
 const SAME_DIAMETER: f64 = 0.1;
 
-pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (scene.field(Field::Reach), scene.field(Field::Clearance));
     lengths
         .all()
@@ -19,7 +19,7 @@ pub(super) fn needed(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The same with the clearance that advice keeps: no face is set onto the work because nobody
 /// states one.
-pub(super) fn advised(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn advised<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let kept = scene.view.range(Field::Clearance).map(|(_, kept)| kept);
     let clearance = kept.map_or_else(|| scene.field(Field::Clearance), Reckoned::free);
     let lengths = (scene.field(Field::Reach), clearance);
@@ -28,7 +28,7 @@ pub(super) fn advised(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(reach, clearance)| reach::needed(reach, clearance))
 }
 
-pub(super) fn margin(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn margin<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.field(Field::StickOut),
         scene.number(Fact::ReachNeeded),
@@ -38,7 +38,7 @@ pub(super) fn margin(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(out, needed)| reach::margin(out, needed))
 }
 
-pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn point_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let point = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::PointAngle),
@@ -50,32 +50,33 @@ pub(super) fn point_length(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// Says nothing where the stick-out itself is known from the protruding length: the two would
 /// agree whatever they are.
-pub(super) fn protruding_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn protruding_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     unless_from(scene, Field::ProtrudingLength, built)
 }
 
 /// The insertion, to be compared with a stated clamping length; says nothing where the stick-out
 /// is known from that length.
-pub(super) fn clamping_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn clamping_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     unless_from(scene, Field::ClampingLength, |scene| {
         scene.number(Fact::Insertion)
     })
 }
 
-fn unless_from(
-    scene: &Scene<'_>,
+fn unless_from<P: Provenance>(
+    scene: &Scene<'_, P>,
     source: Field,
-    built: fn(&Scene<'_>) -> Reckoned<f64>,
-) -> Reckoned<f64> {
-    let stick_out = scene.field(Field::StickOut);
-    if stick_out.trace.used.contains(source) {
-        return Reckoned::unknown(stick_out.trace.presence());
+    built: fn(&Scene<'_, P>) -> Reckoned<f64, P>,
+) -> Reckoned<f64, P> {
+    // Only the full provenance names fields.
+    let named = scene.view.resting::<Trace>().number(Field::StickOut);
+    if named.trace.used.contains(source) {
+        return Reckoned::unknown(scene.field(Field::StickOut).trace.presence());
     }
     built(scene)
 }
 
 /// Unknown with an extension: no library states by how much it carries the tool forward.
-fn built(scene: &Scene<'_>) -> Reckoned<f64> {
+fn built<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     unless_extended(scene, || {
         let lengths = (
             scene.field(Field::GaugeLength),
@@ -90,9 +91,9 @@ fn built(scene: &Scene<'_>) -> Reckoned<f64> {
 /// For a pointed tool the cutting reference point lies a point length behind the tip. A stick-out
 /// that is known from the protruding length may be compared with this one: two lengths were
 /// stated.
-pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn functional_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let protruding = built(scene);
-    let kind = scene.view.word(Field::CutterKind);
+    let kind = scene.word(Field::CutterKind);
     let pointed = |kind: &str| {
         matches!(
             kind,
@@ -108,7 +109,7 @@ pub(super) fn functional_length(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn overhang_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let head = scene.field(Field::HeadLength);
     let head = if head.is_known() {
         head
@@ -121,13 +122,13 @@ pub(super) fn overhang_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
 /// In front of a shank thicker than the cut lies a cone, which does not bend: there the head
 /// ends with the flutes, and the neck counts by itself. The cutting diameter of a tapered cutter
 /// is that of its tip, and says nothing of its head.
-pub(super) fn slenderness_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn slenderness_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let diameters = (
         scene.field(Field::ShankDiameter),
         scene.field(Field::CuttingDiameter),
     );
-    if scene.view.word(Field::CutterKind).value == Some("tapered") {
-        return greatest(scene, Reckoned::unknown(Trace::default()));
+    if scene.word(Field::CutterKind).value == Some("tapered") {
+        return greatest(scene, Reckoned::unknown(P::default()));
     }
     match diameters.all().value {
         Some((shank, cut)) if shank > cut + SAME_DIAMETER => {
@@ -141,8 +142,8 @@ pub(super) fn slenderness_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
 /// neck, a head, the flutes, and the shank of a tool that sits in no collet. But where a value
 /// that every library must state is missing, the ratio that needs it might be the greatest, and
 /// nothing is known.
-fn greatest(scene: &Scene<'_>, head: Reckoned<f64>) -> Reckoned<f64> {
-    let ratio = |length: Reckoned<f64>, diameter: Field| {
+fn greatest<P: Provenance>(scene: &Scene<'_, P>, head: Reckoned<f64, P>) -> Reckoned<f64, P> {
+    let ratio = |length: Reckoned<f64, P>, diameter: Field| {
         let both = (length, scene.field(diameter)).all();
         both.map(|(length, diameter)| reach::overhang_ratio(length, diameter))
     };
@@ -161,7 +162,7 @@ fn greatest(scene: &Scene<'_>, head: Reckoned<f64>) -> Reckoned<f64> {
         return of_head;
     }
     let known = ratios.into_iter().filter(Reckoned::is_known);
-    let size = |ratio: &Reckoned<f64>| ratio.value.unwrap_or(f64::NEG_INFINITY);
+    let size = |ratio: &Reckoned<f64, P>| ratio.value.unwrap_or(f64::NEG_INFINITY);
     let greatest = known.max_by(|a, b| size(a).total_cmp(&size(b)));
     greatest.unwrap_or(of_shank)
 }

@@ -1,6 +1,6 @@
 //! Facts that hold a record against itself: wrong units, wrong columns, slips of the pen.
 
-use crate::library::{All, Field, Reckoned, Trace, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
 use crate::mechanics::cutting;
 
 use super::Scene;
@@ -22,7 +22,7 @@ fn is_common(sizes: &[f64], diameter: f64) -> bool {
 }
 
 /// The shank is implausibly thin, and would be a common inch size if its number meant inches.
-pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn looks_like_inches<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let shank = scene.field(Field::ShankDiameter);
     shank.and_then(|shank| {
         let inch = &standard_sizes::SHANK_SIZES.table.inch;
@@ -36,8 +36,8 @@ pub(super) fn looks_like_inches(scene: &Scene<'_>) -> Reckoned<bool> {
 
 /// Whether the cutter may well be as thin as it says: small drills and reamers have shanks of
 /// their own diameter, and are some dozens of diameters long. One of the two must be stated.
-fn small_drill(scene: &Scene<'_>, shank: f64) -> Reckoned<bool> {
-    let kind = scene.view.word(Field::CutterKind);
+fn small_drill<P: Provenance>(scene: &Scene<'_, P>, shank: f64) -> Reckoned<bool, P> {
+    let kind = scene.word(Field::CutterKind);
     let of_kind = |kind: &str| matches!(kind, "drill" | "reamer" | "other");
     let cut = scene.field(Field::CuttingDiameter);
     let as_thin = cut.value.map(|cut| (shank - cut).abs() <= NEAR);
@@ -56,7 +56,7 @@ fn small_drill(scene: &Scene<'_>, shank: f64) -> Reckoned<bool> {
 
 /// The shank is implausibly thick, and would be a common metric size if its number, read as
 /// inches, meant millimetres.
-pub(super) fn looks_like_millimetres(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn looks_like_millimetres<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let shank = scene.field(Field::ShankDiameter);
     shank.map(|shank| {
         let metric = &standard_sizes::SHANK_SIZES.table.metric;
@@ -65,7 +65,7 @@ pub(super) fn looks_like_millimetres(scene: &Scene<'_>) -> Reckoned<bool> {
 }
 
 /// Cutting speed that the spindle speed gives at the cutting diameter.
-pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn cutting_speed_of_spindle<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let both = (
         scene.field(Field::CuttingDiameter),
         scene.field(Field::SpindleSpeed),
@@ -76,10 +76,10 @@ pub(super) fn cutting_speed_of_spindle(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The most flutes that its kind of cutter has. What is only plausible is no assumption about
 /// this cutter: the rule that compares with it says what it rests on.
-pub(super) fn most_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::CutterKind);
+pub(super) fn most_flutes<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let kind = scene.word(Field::CutterKind);
     match kind.value.and_then(standard_sizes::most_flutes) {
         Some(most) => kind.map(|_| most),
-        None => Reckoned::unknown(kind.trace.union(Trace::missing(Field::CutterKind))),
+        None => Reckoned::unknown(kind.trace.union(P::missing(Field::CutterKind))),
     }
 }

@@ -1,6 +1,6 @@
 //! Facts about regrinding: how short a tool may get.
 
-use crate::library::{All, Field, Reckoned, View};
+use crate::library::{All, Field, Provenance, Reckoned, View};
 use crate::mechanics::axial;
 
 use super::clamping::in_a_slotted_collet;
@@ -8,7 +8,7 @@ use super::grip::{land, rear_end};
 use super::{Fact, Scene};
 
 /// The shortest tool that has the needed grip, and as a drill the flutes for its deepest hole.
-pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn shortest_overall_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let gripped = in_a_slotted_collet(scene, || {
         let lengths = (land(scene), scene.number(Fact::NeededGrip), rear_end(scene));
         lengths
@@ -23,8 +23,8 @@ pub(super) fn shortest_overall_length(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The shortest drill whose flutes are still as long as its deepest hole is deep; unknown for
 /// other tools, and for a drill of whose holes none is known.
-pub(super) fn shortest_for_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
-    if !scene.view.word(Field::CutterKind).is_known() {
+pub(super) fn shortest_for_flutes<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    if !scene.word(Field::CutterKind).is_known() {
         return Reckoned::missing(Field::CutterKind);
     }
     let needed = flutes_needed(scene);
@@ -36,8 +36,8 @@ pub(super) fn shortest_for_flutes(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The same; 0 where no flutes are asked for. Regrinding takes as much of the flutes as of the
 /// whole length.
-fn flutes_needed(scene: &Scene<'_>) -> Reckoned<f64> {
-    let kind = scene.view.word(Field::CutterKind);
+fn flutes_needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let kind = scene.word(Field::CutterKind);
     match kind.value {
         Some("drill") => {}
         Some(_) => return Reckoned::known(0.0, kind.trace.presence()),

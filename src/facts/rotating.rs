@@ -1,6 +1,6 @@
 //! Facts about run-out, speed and balance.
 
-use crate::library::{All, Field, Reckoned, Trace, View, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, View, standard_sizes};
 use crate::mechanics::rotation;
 
 use super::cutting;
@@ -8,7 +8,7 @@ use super::{Fact, Scene};
 
 /// Measured, else what a new collet of the normal class may show, carried out to the tip. The
 /// class holds at the nominal bore only, so it is assumed.
-pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn run_out_tip<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let measured = scene.field(Field::RunOut);
     if measured.is_known() {
         return measured;
@@ -25,7 +25,7 @@ pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
     inputs.and_then(|(bore, out)| match standard_sizes::run_out(bore) {
         Some((distance, run_out)) => Reckoned::known(
             rotation::run_out_at_tip(run_out, distance, out),
-            Trace::assumed(Field::RunOut),
+            P::assumed(Field::RunOut),
         ),
         None => Reckoned::missing(Field::RunOut),
     })
@@ -35,8 +35,8 @@ pub(super) fn run_out_tip(scene: &Scene<'_>) -> Reckoned<f64> {
 const LIPS: f64 = 2.0;
 
 /// Teeth that share the cut, and the thickest chip of each.
-fn teeth(scene: &Scene<'_>) -> (Reckoned<f64>, Reckoned<f64>) {
-    let kind = scene.view.word(Field::OperationKind);
+fn teeth<P: Provenance>(scene: &Scene<'_, P>) -> (Reckoned<f64, P>, Reckoned<f64, P>) {
+    let kind = scene.word(Field::OperationKind);
     let (flutes, chip) = match kind.value {
         Some("milling") => {
             let cut = (
@@ -54,7 +54,7 @@ fn teeth(scene: &Scene<'_>) -> (Reckoned<f64>, Reckoned<f64>) {
             (Reckoned::free(LIPS), feed.map(|feed| feed / LIPS))
         }
         Some(_) => {
-            let none = Reckoned::unknown(Trace::default());
+            let none = Reckoned::unknown(P::default());
             (none, none)
         }
         None => (kind.map(|_| LIPS), kind.map(|_| LIPS)),
@@ -62,18 +62,18 @@ fn teeth(scene: &Scene<'_>) -> (Reckoned<f64>, Reckoned<f64>) {
     (flutes.resting_on(kind.trace), chip.resting_on(kind.trace))
 }
 
-pub(super) fn tooth_difference(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tooth_difference<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let (flutes, _) = teeth(scene);
     let both = (scene.number(Fact::RunOutTip), flutes).all();
     both.map(|(run_out, flutes)| rotation::neighbour_difference(run_out, flutes))
 }
 
-pub(super) fn thickest_chip(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn thickest_chip<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let (_, chip) = teeth(scene);
     chip
 }
 
-pub(super) fn run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn run_out_share<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     scene.number(Fact::ToothDifference).and_then(|difference| {
         // One tooth has no neighbour, whatever its chip.
         if difference == 0.0 {
@@ -85,9 +85,9 @@ pub(super) fn run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Operations of which it is not known say nothing.
-pub(super) fn class_run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn class_run_out_share<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     if scene.field(Field::RunOut).is_known() {
-        return Reckoned::unknown(Trace::default());
+        return Reckoned::unknown(P::default());
     }
     let operations = scene.view.assembly.operations.iter();
     let each = operations.map(|operation| {
@@ -97,7 +97,7 @@ pub(super) fn class_run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
         };
         run_out_share(&scene.of(view))
     });
-    let greater = |a: Reckoned<f64>, b: Reckoned<f64>| match (a.value, b.value) {
+    let greater = |a: Reckoned<f64, P>, b: Reckoned<f64, P>| match (a.value, b.value) {
         (None, Some(_)) => b,
         (Some(x), Some(y)) if y > x => b,
         _ => a,
@@ -110,7 +110,7 @@ pub(super) fn class_run_out_share(scene: &Scene<'_>) -> Reckoned<f64> {
 /// The words of `speed_limit_is`.
 pub(super) const PARTS: &[&str] = &["cutter", "nut", "holder"];
 
-fn least(scene: &Scene<'_>) -> Option<(&'static str, Reckoned<f64>)> {
+fn least<P: Provenance>(scene: &Scene<'_, P>) -> Option<(&'static str, Reckoned<f64, P>)> {
     let all = [
         scene.field(Field::CutterSpeedMax),
         scene.field(Field::NutSpeedMax),
@@ -118,15 +118,15 @@ fn least(scene: &Scene<'_>) -> Option<(&'static str, Reckoned<f64>)> {
     ];
     let known = PARTS.iter().copied().zip(all);
     let known = known.filter(|(_, limit)| limit.is_known());
-    let size = |limit: &Reckoned<f64>| limit.value.unwrap_or(f64::INFINITY);
+    let size = |limit: &Reckoned<f64, P>| limit.value.unwrap_or(f64::INFINITY);
     known.min_by(|a, b| size(&a.1).total_cmp(&size(&b.1)))
 }
 
-pub(super) fn speed_limit(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn speed_limit<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     least(scene).map_or(Reckoned::missing(Field::CutterSpeedMax), |(_, limit)| limit)
 }
 
-pub(super) fn speed_limit_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
+pub(super) fn speed_limit_is<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<&'static str, P> {
     match least(scene) {
         Some((part, limit)) => limit.map(|_| part),
         None => Reckoned::missing(Field::CutterSpeedMax),
@@ -134,7 +134,7 @@ pub(super) fn speed_limit_is(scene: &Scene<'_>) -> Reckoned<&'static str> {
 }
 
 /// The holder's grade, carried to the speed of the operation.
-pub(super) fn balance_at_speed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn balance_at_speed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (
         scene.field(Field::BalanceGrade),
         scene.field(Field::BalanceSpeed),
@@ -146,7 +146,7 @@ pub(super) fn balance_at_speed(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Takes the assembly's mass, not the holder's.
-pub(super) fn unbalance_allowed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn unbalance_allowed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (
         scene.field(Field::BalanceGrade),
         scene.field(Field::AssemblyMass),

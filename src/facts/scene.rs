@@ -2,64 +2,93 @@
 
 use std::cell::OnceCell;
 
-use crate::library::{Corner, Datum, Field, RANGED, Reckoned, Setting, Settings, Trace, View};
+use crate::library::{
+    Corner, Datum, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
+};
 
-use super::memo::Memo;
-use super::registry::{Fact, FactValue};
+use super::memo::{Key, Memo};
+use super::registry::Fact;
 use super::{shape, socket};
 
-/// Computes facts about one view, each at most once.
-pub struct Scene<'a> {
+/// Computes facts about one view, each at most once; its values say what they rest on as a `P`.
+pub struct Scene<'a, P = Trace> {
     /// What is looked at.
-    pub view: View<'a>,
+    pub view: View<'a, P>,
     settings: &'a Settings,
-    memo: Memo<'a>,
+    memo: Memo<'a, P>,
     /// The scene of the assembly alone: its facts serve all its operations.
-    assembly: Option<&'a Scene<'a>>,
+    assembly: Option<&'a Scene<'a, P>>,
     /// The same at the ends of the ranges that stand for what nobody states, once asked for.
-    corners: OnceCell<Corners<'a>>,
+    corners: OnceCell<Corners<'a, P>>,
+    /// The same with starred guesses withheld, once asked for.
+    distrusting: OnceCell<Box<Scene<'a, P>>>,
+    /// The same with marks alone, once asked for.
+    quick: OnceCell<Box<Scene<'a, Marks>>>,
 }
 
-type Corners<'a> = Box<[OnceCell<Scene<'a>>; Corner::COUNT]>;
+type Corners<'a, P> = Box<[OnceCell<Scene<'a, P>>; Corner::COUNT]>;
 
-impl<'a> Scene<'a> {
+impl<'a, P: Provenance> Scene<'a, P> {
     /// A scene with nothing computed yet.
     #[must_use]
-    pub fn new(view: View<'a>, settings: &'a Settings) -> Scene<'a> {
+    pub fn new(view: View<'a, P>, settings: &'a Settings) -> Scene<'a, P> {
         Scene {
             view,
             settings,
             memo: Memo::new(),
             assembly: None,
             corners: OnceCell::new(),
+            distrusting: OnceCell::new(),
+            quick: OnceCell::new(),
         }
     }
 
     /// The scene of one of the assembly's operations, sharing the assembly's facts.
     #[must_use]
-    pub fn with_operation(&'a self, view: View<'a>) -> Scene<'a> {
+    pub fn with_operation(&'a self, view: View<'a, P>) -> Scene<'a, P> {
         Scene {
             assembly: Some(self),
             ..Scene::new(view, self.settings)
         }
     }
 
+    /// The same scene, whose values carry marks alone.
+    #[must_use]
+    pub fn quick(&self) -> &Scene<'a, Marks> {
+        self.quick.get_or_init(|| {
+            Box::new(Scene {
+                assembly: self.assembly.map(Scene::quick),
+                ..Scene::new(self.view.resting(), self.settings)
+            })
+        })
+    }
+
+    /// The same scene, in which a starred property that is only assumed is not known.
+    #[must_use]
+    pub fn distrusting(&self) -> &Scene<'a, P> {
+        self.distrusting.get_or_init(|| {
+            let view = View {
+                distrusts_assumed: true,
+                ..self.view
+            };
+            Box::new(Scene {
+                assembly: self.assembly.map(Scene::distrusting),
+                ..Scene::new(view, self.settings)
+            })
+        })
+    }
+
     /// The scene at every corner of the ranges in a trace; those of other ranges stay at their
     /// lower end, where they do not matter. None where the trace holds no range.
-    pub fn corners(&self, trace: Trace) -> impl Iterator<Item = &Scene<'a>> {
-        let ranged: usize = RANGED
-            .iter()
-            .enumerate()
-            .filter(|(_, field)| trace.ranged.contains(**field))
-            .map(|(at, _)| 1 << at)
-            .sum();
+    pub fn corners(&self, trace: P) -> impl Iterator<Item = &Scene<'a, P>> {
+        let ranged = usize::from(trace.ranges());
         let numbers = (0..Corner::COUNT).filter(move |number| number & !ranged == 0);
         numbers
             .filter(move |_| ranged != 0)
             .filter_map(|number| self.corner(number))
     }
 
-    fn corner(&self, number: usize) -> Option<&Scene<'a>> {
+    fn corner(&self, number: usize) -> Option<&Scene<'a, P>> {
         let corners = self
             .corners
             .get_or_init(|| Box::new(std::array::from_fn(|_| OnceCell::new())));
@@ -76,21 +105,21 @@ impl<'a> Scene<'a> {
     /// The greatest that `reckon` gives over the ranges that it rests on: what is asked for must
     /// not come down because nobody states something.
     #[must_use]
-    pub fn at_most(&self, reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>) -> Reckoned<f64> {
+    pub fn at_most(&self, reckon: impl Fn(&Scene<'a, P>) -> Reckoned<f64, P>) -> Reckoned<f64, P> {
         self.extreme(reckon, f64::max)
     }
 
     /// The least, likewise: what may be had must not go up.
     #[must_use]
-    pub fn at_least(&self, reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>) -> Reckoned<f64> {
+    pub fn at_least(&self, reckon: impl Fn(&Scene<'a, P>) -> Reckoned<f64, P>) -> Reckoned<f64, P> {
         self.extreme(reckon, f64::min)
     }
 
     fn extreme(
         &self,
-        reckon: impl Fn(&Scene<'a>) -> Reckoned<f64>,
+        reckon: impl Fn(&Scene<'a, P>) -> Reckoned<f64, P>,
         pick: fn(f64, f64) -> f64,
-    ) -> Reckoned<f64> {
+    ) -> Reckoned<f64, P> {
         let open = reckon(self);
         let corners = self.corners(open.trace).map(&reckon);
         let all = corners.reduce(|a, b| a.zip(b).map(|(a, b)| pick(a, b)));
@@ -113,31 +142,26 @@ impl<'a> Scene<'a> {
 
     /// A scene of another view, with the same settings and nothing computed yet.
     #[must_use]
-    pub fn of(&self, view: View<'a>) -> Scene<'a> {
+    pub fn of(&self, view: View<'a, P>) -> Scene<'a, P> {
         Scene::new(view, self.settings)
     }
 
     /// A fact's value.
     #[must_use]
-    pub fn fact(&self, fact: Fact) -> Reckoned<Datum<'a>> {
-        let info = fact.info();
-        if let (Some(assembly), false) = (self.assembly, info.of_operation) {
+    pub fn fact(&self, fact: Fact) -> Reckoned<Datum<'a>, P> {
+        if let (Some(assembly), false) = (self.assembly, fact.info().of_operation) {
             return assembly.fact(fact);
         }
-        if let Some(known) = self.memo.get(fact) {
+        if let Some(known) = self.memo.get(Key::Fact(fact)) {
             return known;
         }
-        let found = match info.value {
-            FactValue::Number(_, reckon) => reckon(self).map(Datum::Number),
-            FactValue::Word(_, reckon) => reckon(self).map(Datum::Text),
-            FactValue::Truth(reckon) => reckon(self).map(Datum::Truth),
-        };
+        let found = fact.reckon(self);
         // An overflow is no number that a rule may compare.
         let found = match found.value {
             Some(Datum::Number(number)) if !number.is_finite() => Reckoned::unknown(found.trace),
             _ => found,
         };
-        self.memo.set(fact, found);
+        self.memo.set(Key::Fact(fact), found);
         found
     }
 
@@ -149,7 +173,7 @@ impl<'a> Scene<'a> {
             Fact::MouthStressRatio => socket::outside(self),
             // These need a torque too: without one they wait for it.
             Fact::MouthStress | Fact::MouthStressUpper | Fact::MouthOpening => {
-                let waits = !self.fact(fact).trace.missing.is_empty();
+                let waits = self.fact(fact).trace.lacks();
                 (!waits).then(|| socket::outside(self)).flatten()
             }
             _ => None,
@@ -158,33 +182,71 @@ impl<'a> Scene<'a> {
 
     /// A fact that is a number, in its unit.
     #[must_use]
-    pub fn number(&self, fact: Fact) -> Reckoned<f64> {
+    pub fn number(&self, fact: Fact) -> Reckoned<f64, P> {
         let found = self.fact(fact);
-        match found.value {
-            Some(Datum::Number(number)) => Reckoned::known(number, found.trace),
-            _ => Reckoned::unknown(found.trace),
+        Reckoned {
+            value: found.value.and_then(Datum::number),
+            trace: found.trace,
         }
     }
 
     /// A fact that is yes or no.
     #[must_use]
-    pub fn truth(&self, fact: Fact) -> Reckoned<bool> {
+    pub fn truth(&self, fact: Fact) -> Reckoned<bool, P> {
         let found = self.fact(fact);
-        match found.value {
-            Some(Datum::Truth(truth)) => Reckoned::known(truth, found.trace),
-            _ => Reckoned::unknown(found.trace),
+        Reckoned {
+            value: found.value.and_then(Datum::truth),
+            trace: found.trace,
         }
+    }
+
+    /// A field's value.
+    #[must_use]
+    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>, P> {
+        if let (Some(assembly), false) = (self.assembly, field.kind() == Kind::Operation) {
+            return assembly.datum(field);
+        }
+        if let Some(known) = self.memo.get(Key::Field(field)) {
+            return known;
+        }
+        let found = self.view.datum(field);
+        self.memo.set(Key::Field(field), found);
+        found
     }
 
     /// A field that is a number, in its canonical unit.
     #[must_use]
-    pub fn field(&self, field: Field) -> Reckoned<f64> {
-        self.view.number(field)
+    pub fn field(&self, field: Field) -> Reckoned<f64, P> {
+        let found = self.datum(field);
+        Reckoned {
+            value: found.value.and_then(Datum::number),
+            trace: found.trace,
+        }
+    }
+
+    /// A field that is a word or text.
+    #[must_use]
+    pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
+        let found = self.datum(field);
+        Reckoned {
+            value: found.value.and_then(Datum::text),
+            trace: found.trace,
+        }
+    }
+
+    /// A field that is yes or no.
+    #[must_use]
+    pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
+        let found = self.datum(field);
+        Reckoned {
+            value: found.value.and_then(Datum::truth),
+            trace: found.trace,
+        }
     }
 
     /// A setting.
     #[must_use]
-    pub fn setting(&self, setting: Setting) -> Reckoned<f64> {
+    pub fn setting(&self, setting: Setting) -> Reckoned<f64, P> {
         self.settings.get(setting)
     }
 }

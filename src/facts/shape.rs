@@ -1,6 +1,6 @@
 //! Facts about the cutter's own shape: flats, and what follows the flutes.
 
-use crate::library::{All, Field, Reckoned, Trace, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -13,7 +13,7 @@ type Flats = [Option<(f64, f64)>; 2];
 
 /// Length of a drive flat under the land. Where the table has the flat's place from memory, the
 /// value is assumed.
-pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn flat_in_bore<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_a_bore(scene, || {
         flats(scene).and_then(|flats| {
             let Some(first) = flats[0] else {
@@ -30,8 +30,8 @@ pub(super) fn flat_in_bore(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// How many drive flats the shank has. Unknown for a diameter that the table does not list,
 /// with nothing missing: no library could state it.
-pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
-    let form = scene.view.word(Field::ShankForm);
+pub(super) fn drive_flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let form = scene.word(Field::ShankForm);
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
@@ -41,15 +41,15 @@ pub(super) fn drive_flats(scene: &Scene<'_>) -> Reckoned<f64> {
             ("HB" | "flat", Some(_)) if spacing.is_known() => spacing.map(|_| 2.0),
             ("HB", Some(flat)) => Reckoned::free(if flat.spacing.is_some() { 2.0 } else { 1.0 }),
             ("HE" | "flat", Some(_)) => Reckoned::free(1.0),
-            ("HB" | "HE" | "flat", None) => Reckoned::unknown(Trace::default()),
+            ("HB" | "HE" | "flat", None) => Reckoned::unknown(P::default()),
             _ => Reckoned::free(0.0),
         }
     })
 }
 
 /// Why nobody knows where the flats are, where nothing is missing.
-pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
-    let form = scene.view.word(Field::ShankForm).value?;
+pub(super) fn outside<P: Provenance>(scene: &Scene<'_, P>) -> Option<&'static str> {
+    let form = scene.word(Field::ShankForm).value?;
     let diameter = scene.field(Field::ShankDiameter).value?;
     let flat = matches!(form, "HB" | "HE" | "flat") && standard_sizes::flat(diameter).is_none();
     flat.then_some("no table lists the flat of a shank of this diameter")
@@ -57,8 +57,8 @@ pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
 
 /// Where the flats lie: as stated, else as the table of DIN 6535 has them; how long they are along
 /// the shank only the table says.
-fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {
-    let form = scene.view.word(Field::ShankForm);
+fn flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Flats, P> {
+    let form = scene.word(Field::ShankForm);
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
@@ -66,18 +66,22 @@ fn flats(scene: &Scene<'_>) -> Reckoned<Flats> {
             return Reckoned::free([None, None]);
         }
         let Some(flat) = standard_sizes::flat(diameter) else {
-            return Reckoned::unknown(Trace::default());
+            return Reckoned::unknown(P::default());
         };
         if form == "HE" {
             let sloping = [Some((0.0, flat.sloping)), None];
-            return Reckoned::known(sloping, Trace::assumed(Field::ShankForm));
+            return Reckoned::known(sloping, P::assumed(Field::ShankForm));
         }
         drive(scene, form, flat)
     })
 }
 
 /// Drive flats of form HB, or of a standard whose places the table does not have.
-fn drive(scene: &Scene<'_>, form: &str, flat: &standard_sizes::Flat) -> Reckoned<Flats> {
+fn drive<P: Provenance>(
+    scene: &Scene<'_, P>,
+    form: &str,
+    flat: &standard_sizes::Flat,
+) -> Reckoned<Flats, P> {
     let centre = scene.field(Field::FlatDistance);
     let spacing = scene.field(Field::FlatSpacing);
     if !centre.is_known() && form == "flat" {
@@ -91,15 +95,15 @@ fn drive(scene: &Scene<'_>, form: &str, flat: &standard_sizes::Flat) -> Reckoned
     let at = |centre: f64| (centre - half, centre + half);
     let second = spacing.value.or(spacing_of_the_table);
     let found: Flats = [Some(at(centre)), second.map(|spacing| at(centre - spacing))];
-    let mut trace = Trace::default();
+    let mut trace = P::default();
     if from_memory {
-        trace = trace.union(Trace::assumed(Field::ShankForm));
+        trace = trace.union(P::assumed(Field::ShankForm));
     }
     if stated {
-        trace = trace.union(Trace::used(Field::FlatDistance));
+        trace = trace.union(P::used(Field::FlatDistance));
     }
     if spacing.is_known() {
-        trace = trace.union(Trace::used(Field::FlatSpacing));
+        trace = trace.union(P::used(Field::FlatSpacing));
     }
     Reckoned::known(found, trace)
 }
@@ -113,7 +117,7 @@ fn beyond(reach: f64, end: f64) -> bool {
 
 /// By how much what follows the flutes is thicker than the cut, within the reach. Does not
 /// apply where the flutes are as long as the reach. Cutters that widen cut with their widest.
-pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn rubbing_excess<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let base = (
         scene.field(Field::Reach),
         scene.field(Field::ChipFluteLength),
@@ -121,7 +125,7 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
     );
     base.all().and_then(|(needs, flutes, cut)| {
         if !beyond(needs, flutes) {
-            return Reckoned::unknown(Trace::default());
+            return Reckoned::unknown(P::default());
         }
         let widest = scene.field(Field::CuttingDiameterMax).value;
         let cut = widest.map_or(cut, |widest| widest.max(cut));
@@ -154,7 +158,11 @@ pub(super) fn rubbing_excess(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Without a neck the shank follows: from where it begins if that is known, else at once.
-fn behind_the_head(scene: &Scene<'_>, reach: f64, shank: Reckoned<f64>) -> Reckoned<f64> {
+fn behind_the_head<P: Provenance>(
+    scene: &Scene<'_, P>,
+    reach: f64,
+    shank: Reckoned<f64, P>,
+) -> Reckoned<f64, P> {
     let from = full_shank(scene);
     match from.value {
         Some(begins) if !beyond(reach, begins) => Reckoned::unknown(from.trace),
@@ -163,7 +171,7 @@ fn behind_the_head(scene: &Scene<'_>, reach: f64, shank: Reckoned<f64>) -> Recko
 }
 
 /// Where the full shank begins: at the head's end, else where the plain shank does.
-fn full_shank(scene: &Scene<'_>) -> Reckoned<f64> {
+fn full_shank<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let head = scene.field(Field::HeadLength);
     if head.is_known() {
         return head;
@@ -173,7 +181,7 @@ fn full_shank(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// What rests on where the shank begins, or on that not being known.
-fn on(excess: Reckoned<f64>, from: Reckoned<f64>) -> Reckoned<f64> {
+fn on<P: Provenance>(excess: Reckoned<f64, P>, from: Reckoned<f64, P>) -> Reckoned<f64, P> {
     if from.is_known() {
         excess.resting_on(from.trace)
     } else {
@@ -182,7 +190,7 @@ fn on(excess: Reckoned<f64>, from: Reckoned<f64>) -> Reckoned<f64> {
 }
 
 /// Room between a pocket and the nut, on the diameter, less the clearance on both sides.
-pub(super) fn nut_room(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn nut_room<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let diameters = (
         scene.field(Field::RoomDiameter),
         scene.field(Field::NutOuterDiameter),
@@ -194,7 +202,7 @@ pub(super) fn nut_room(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Deepest point of a drill's cut less what its flutes can clear.
-pub(super) fn flute_margin(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn flute_margin<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.field(Field::ChipFluteLength),
         scene.field(Field::Reach),
@@ -205,10 +213,10 @@ pub(super) fn flute_margin(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Grip of an extension in the holder: nothing in a library tells it, so no field is missing.
-pub(super) fn outer_grip(scene: &Scene<'_>) -> Reckoned<f64> {
-    let extension = scene.view.word(Field::Extension);
+pub(super) fn outer_grip<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let extension = scene.word(Field::Extension);
     match extension.value {
         Some(_) => Reckoned::unknown(extension.trace),
-        None => Reckoned::unknown(Trace::default()),
+        None => Reckoned::unknown(P::default()),
     }
 }

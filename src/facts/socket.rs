@@ -1,6 +1,6 @@
 //! Facts about the socket's mouth, from the holder's own dimensions.
 
-use crate::library::{All, Field, Reckoned, Setting, Trace};
+use crate::library::{All, Field, Provenance, Reckoned, Setting};
 use crate::mechanics::clamping;
 use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
 
@@ -21,7 +21,7 @@ struct Setup {
 }
 
 /// The socket as the holder's maker states it; nothing of it is assumed.
-fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
+fn socket<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Socket, P> {
     let taper = (
         scene.field(Field::MouthDiameter),
         scene.field(Field::TaperLength),
@@ -36,7 +36,7 @@ fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
         .all()
         .and_then(|(mouth_diameter, taper_length, nose, modulus)| {
             let mut outside = vec![(nose, 0.0)];
-            let mut trace = Trace::default();
+            let mut trace = P::default();
             let behind = behind.all();
             if let Some((from, body)) = behind.value {
                 // The nose is the holder's own: it begins at the mouth, as depth does.
@@ -56,7 +56,7 @@ fn socket(scene: &Scene<'_>) -> Reckoned<Socket> {
 
 /// Mean stress of the nut's pull in the nose, at the favourable end: high friction, and the
 /// longest nut, as behind its rear end the nose is no thinner. Only from a stated thread and mouth.
-pub(super) fn nose_stress(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn nose_stress<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_collet(scene, || {
         let mouth = (
             scene.field(Field::MouthDiameter),
@@ -76,15 +76,15 @@ pub(super) fn nose_stress(scene: &Scene<'_>) -> Reckoned<f64> {
             if core > bore {
                 Reckoned::free(clamping::ring_tension(force, core, bore))
             } else {
-                Reckoned::unknown(Trace::default())
+                Reckoned::unknown(P::default())
             }
         })
     })
 }
 
 /// The shank by its cutter's material; unknown if that is not stated.
-pub(super) fn modulus(scene: &Scene<'_>) -> Reckoned<f64> {
-    let material = scene.view.word(Field::CutterMaterial);
+pub(super) fn modulus<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let material = scene.word(Field::CutterMaterial);
     material.and_then(|material| {
         scene.setting(match material {
             "carbide" => Setting::ModulusCarbide,
@@ -94,11 +94,11 @@ pub(super) fn modulus(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-fn filling(scene: &Scene<'_>) -> Reckoned<Filling> {
+fn filling<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Filling, P> {
     let inputs = (
         scene.field(Field::ShankDiameter),
         modulus(scene),
-        scene.view.word(Field::CutterMaterial),
+        scene.word(Field::CutterMaterial),
         scene.setting(Setting::ModulusSteel),
     );
     inputs.all().map(
@@ -117,7 +117,7 @@ fn filling(scene: &Scene<'_>) -> Reckoned<Filling> {
 
 /// Depths to which the taper is engaged: as built, and with a full land. Depth is measured from
 /// the socket's mouth, which lies behind the front face.
-fn depths(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+fn depths<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     let inputs = (
         scene.number(Fact::Insertion),
         scene.number(Fact::BoreSetback),
@@ -134,7 +134,7 @@ fn depths(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
 }
 
 /// The setup, or why the model says nothing of it.
-fn checked(scene: &Scene<'_>) -> Reckoned<Result<Setup, &'static str>> {
+fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'static str>, P> {
     in_collet(scene, || {
         let front = (
             scene.number(Fact::UngrippedFront),
@@ -167,7 +167,7 @@ fn checked(scene: &Scene<'_>) -> Reckoned<Result<Setup, &'static str>> {
 }
 
 /// The whole setup; unknown, with nothing missing, where the model was not checked.
-fn setup(scene: &Scene<'_>) -> Reckoned<Setup> {
+fn setup<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Setup, P> {
     let checked = checked(scene);
     Reckoned {
         value: checked.value.and_then(Result::ok),
@@ -176,11 +176,11 @@ fn setup(scene: &Scene<'_>) -> Reckoned<Setup> {
 }
 
 /// Why the model says nothing, where nothing is missing.
-pub(super) fn outside(scene: &Scene<'_>) -> Option<&'static str> {
+pub(super) fn outside<P: Provenance>(scene: &Scene<'_, P>) -> Option<&'static str> {
     checked(scene).value?.err()
 }
 
-fn solved(scene: &Scene<'_>, uniform: bool) -> Reckoned<Mouth> {
+fn solved<P: Provenance>(scene: &Scene<'_, P>, uniform: bool) -> Reckoned<Mouth, P> {
     let inputs = (setup(scene), normal_force_high(scene)).all();
     inputs.map(|(setup, force)| {
         let loading = if uniform {
@@ -192,20 +192,20 @@ fn solved(scene: &Scene<'_>, uniform: bool) -> Reckoned<Mouth> {
     })
 }
 
-pub(super) fn mouth_stress(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn mouth_stress<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     solved(scene, false).map(|mouth| mouth.stress)
 }
 
-pub(super) fn mouth_stress_upper(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn mouth_stress_upper<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     solved(scene, true).map(|mouth| mouth.stress)
 }
 
-pub(super) fn mouth_opening(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn mouth_opening<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     solved(scene, false).map(|mouth| mouth.opening)
 }
 
 /// Needs no torque: the same force at both depths.
-pub(super) fn mouth_stress_ratio(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn mouth_stress_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     setup(scene).map(|setup| {
         let loading = Loading::Wedge(setup.filling);
         let at = |depth| mouth::mouth(&setup.socket, loading, depth, 1e3).stress;

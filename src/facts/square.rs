@@ -1,6 +1,6 @@
 //! Facts about a tap's square in the square of its collet.
 
-use crate::library::{All, Field, Reckoned, Setting};
+use crate::library::{All, Field, Provenance, Reckoned, Setting};
 use crate::mechanics::axial;
 
 use super::clamping::in_collet;
@@ -8,7 +8,7 @@ use super::grip::land_behind_face;
 use super::{Fact, Scene};
 
 /// The collet's rear end, behind the front face.
-pub(super) fn collet_rear(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn collet_rear<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let lengths = (
         scene.field(Field::FaceSetback),
         scene.field(Field::ColletLength),
@@ -19,7 +19,7 @@ pub(super) fn collet_rear(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Whether tap and collet both have a square; the sizes are another matter.
-pub(super) fn squares(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
+pub(super) fn squares<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     let squares = (
         scene.field(Field::CutterDriveSquare),
         scene.field(Field::ColletDriveSquare),
@@ -27,7 +27,7 @@ pub(super) fn squares(scene: &Scene<'_>) -> Reckoned<(f64, f64)> {
     squares.all()
 }
 
-pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn square_engagement<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_collet(scene, || {
         let lengths = (
             scene.number(Fact::Insertion),
@@ -42,7 +42,7 @@ pub(super) fn square_engagement(scene: &Scene<'_>) -> Reckoned<f64> {
     })
 }
 
-pub(super) fn square_insertion(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn square_insertion<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     in_collet(scene, || {
         let lengths = (
             land_behind_face(scene),

@@ -1,6 +1,6 @@
 //! Whether the grip stands, so that the nut's torque may be spoken of.
 
-use crate::library::{All, Field, FieldSet, Reckoned, Trace};
+use crate::library::{All, Provenance, Reckoned};
 
 use super::{Fact, Scene};
 
@@ -8,9 +8,9 @@ use super::{Fact, Scene};
 const NEAR: f64 = 0.01;
 
 /// Whether it stands whatever the unstated values are; not known where they turn it.
-pub(super) fn grip_stands(scene: &Scene<'_>) -> Reckoned<bool> {
+pub(super) fn grip_stands<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let open = at_one_corner(scene);
-    if open.trace.ranged.is_empty() {
+    if open.trace.ranges() == 0 {
         return open;
     }
     let mut corners = scene.corners(open.trace);
@@ -20,17 +20,14 @@ pub(super) fn grip_stands(scene: &Scene<'_>) -> Reckoned<bool> {
     let agree = corners.all(|corner| at_one_corner(corner).value == first);
     Reckoned {
         value: first.filter(|_| agree),
-        trace: Trace {
-            ranged: FieldSet::default(),
-            ..open.trace
-        },
+        trace: open.trace.ranging_over_nothing(),
     }
 }
 
 /// As far as lengths tell: enough of the land is filled, its front too, and as much plain shank
 /// is inserted as the manufacturers state. Not known while a starred value is only assumed, as
 /// the judge takes no such grip for held.
-fn at_one_corner(scene: &Scene<'_>) -> Reckoned<bool> {
+fn at_one_corner<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let grip = (
         scene.number(Fact::GrippedLength),
         scene.number(Fact::NeededGrip),
@@ -47,8 +44,7 @@ fn at_one_corner(scene: &Scene<'_>) -> Reckoned<bool> {
         .all()
         .map(|(gripped, needed, bare)| gripped >= needed - NEAR && bare <= NEAR);
     let stands = (enough, deep).all().map(|(enough, deep)| enough && deep);
-    let guessed = |field: Field| field.property().starred;
-    if stands.trace.assumed.iter().any(guessed) {
+    if stands.trace.rests_on_assumed_star() {
         return Reckoned::unknown(stands.trace);
     }
     stands

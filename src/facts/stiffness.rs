@@ -1,6 +1,6 @@
 //! Facts about bending and vibration: a stepped cantilever from the front face.
 
-use crate::library::{All, Field, Reckoned, Setting};
+use crate::library::{All, Field, Provenance, Reckoned, Setting};
 use crate::mechanics::bending::{self, Step};
 use crate::mechanics::{rotation, side};
 
@@ -8,8 +8,8 @@ use super::push::{self, End};
 use super::socket::modulus;
 use super::{Fact, Scene};
 
-fn density(scene: &Scene<'_>) -> Reckoned<f64> {
-    let material = scene.view.word(Field::CutterMaterial);
+fn density<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let material = scene.word(Field::CutterMaterial);
     material.and_then(|material| {
         let over_water = scene.setting(match material {
             "carbide" => Setting::DensityCarbide,
@@ -20,7 +20,7 @@ fn density(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Where the flutes end and where the neck ends, from the tip; no neck ends where flutes do.
-fn ends(scene: &Scene<'_>) -> Reckoned<(f64, f64, f64)> {
+fn ends<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64, f64), P> {
     let flutes = scene.field(Field::ChipFluteLength);
     let neck = (
         scene.field(Field::NeckLength),
@@ -37,7 +37,11 @@ fn ends(scene: &Scene<'_>) -> Reckoned<(f64, f64, f64)> {
 
 /// The tool in front of the face, from the tip: flutes, neck, shank. Only a frequency asks for
 /// the density; a stiffness must not seem to rest on it.
-fn steps(scene: &Scene<'_>, density: Reckoned<f64>, fluted_part: Setting) -> Reckoned<Vec<Step>> {
+fn steps<P: Provenance>(
+    scene: &Scene<'_, P>,
+    density: Reckoned<f64, P>,
+    fluted_part: Setting,
+) -> Reckoned<Vec<Step>, P> {
     let shape = (
         scene.field(Field::StickOut),
         ends(scene),
@@ -65,7 +69,7 @@ fn steps(scene: &Scene<'_>, density: Reckoned<f64>, fluted_part: Setting) -> Rec
 }
 
 /// The tool with flutes that bend little, or much.
-fn beam(scene: &Scene<'_>, end: End) -> Reckoned<Vec<Step>> {
+fn beam<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<Vec<Step>, P> {
     let part = match end {
         End::Low => Setting::FlutedPartHigh,
         End::High => Setting::FlutedPartLow,
@@ -74,12 +78,12 @@ fn beam(scene: &Scene<'_>, end: End) -> Reckoned<Vec<Step>> {
 }
 
 /// Per newton at the tip.
-pub(super) fn tip_stiffness(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tip_stiffness<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     beam(scene, End::Low).map(|steps| bending::tip_stiffness(&steps))
 }
 
 /// Low end: each slice of the cut bends at its own height, and its direction counts.
-pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tip_deflection<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (push::side_cut(scene, End::Low), beam(scene, End::Low)).all();
     inputs.map(|((cut, material, share), steps)| {
         side::side_effect(cut, material, share, |height| {
@@ -89,7 +93,7 @@ pub(super) fn tip_deflection(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// High end: all of the force at the tip.
-pub(super) fn tip_deflection_high(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tip_deflection_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (scene.number(Fact::CuttingForceHigh), beam(scene, End::High));
     inputs
         .all()
@@ -97,13 +101,13 @@ pub(super) fn tip_deflection_high(scene: &Scene<'_>) -> Reckoned<f64> {
 }
 
 /// Flutes at the tip that bend much weigh little too: together they swing the faster.
-pub(super) fn first_frequency(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn first_frequency<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     steps(scene, density(scene), Setting::FlutedPartLow)
         .map(|steps| bending::first_frequency(&steps))
 }
 
 /// Where a spindle must not run for long: the teeth pass at the frequency that was measured.
-pub(super) fn tooth_speed(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tooth_speed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let both = (
         scene.field(Field::MeasuredFrequency),
         scene.field(Field::FluteCount),
@@ -112,7 +116,7 @@ pub(super) fn tooth_speed(scene: &Scene<'_>) -> Reckoned<f64> {
         .map(|(frequency, flutes)| rotation::speed_of_teeth(frequency, flutes))
 }
 
-pub(super) fn tooth_frequency(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn tooth_frequency<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let both = (
         scene.field(Field::SpindleSpeed),
         scene.field(Field::FluteCount),

@@ -4,11 +4,11 @@
 //! judged, for want of the property whose range it is.
 
 use crate::facts::Scene;
-use crate::library::{Corner, FieldSet, RANGED, Trace};
+use crate::library::{Corner, FieldSet, Marks, Provenance, RANGED, Trace};
 use crate::rulebook::{Compared, Rule};
 use crate::units::print::{self, DisplayUnits};
 
-use super::judgement::{Judge, Judged, SceneValues, Worth};
+use super::judgement::{Came, Judge, Judged, SceneValues, Worth};
 use super::measure::{Measure, State};
 
 /// What came of a rule at one corner.
@@ -27,11 +27,37 @@ impl Judge<'_> {
         rule: &Rule,
         scene: &Scene<'_>,
     ) -> (Judged, FieldSet) {
+        if let Some((judged, ranges)) = self.unremarkable(index, rule, scene.quick()) {
+            return (judged, ranges_of(ranges));
+        }
         let (open, trace) = self.settled(index, rule, scene);
         if trace.ranged.is_empty() || open.waits() {
             return (open, trace.ranged);
         }
         (self.over(index, rule, scene, open, trace), trace.ranged)
+    }
+
+    /// What comes of a rule that is met or does not apply, whatever the unstated values are, and
+    /// the ranges that it rests on. `None` where there is something to say.
+    fn unremarkable(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_, Marks>,
+    ) -> Option<(Judged, u8)> {
+        let open = self.ask_surely(index, rule, scene);
+        let judged = match open.came {
+            Came::Met => Judged::Met,
+            Came::NotApplicable => Judged::NotApplicable,
+            Came::NotMet | Came::Waits => return None,
+        };
+        let mut corners = scene.corners(open.trace());
+        let silent = |corner: &Scene<'_, Marks>| {
+            let came = self.ask_surely(index, rule, corner).came;
+            matches!(came, Came::Met | Came::NotApplicable)
+        };
+        let ranges = open.trace().ranges();
+        corners.all(silent).then_some((judged, ranges))
     }
 
     /// What comes of a rule at all corners, where it can be judged and rests on a range.
@@ -71,7 +97,12 @@ impl Judge<'_> {
     /// Reads rule number `index` on a scene, at the worst that the unstated values may be.
     /// Assumed values count like stated ones here: who shows the edge says that it rests on them.
     #[must_use]
-    pub fn measure(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
+    pub fn measure<P: Provenance>(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_, P>,
+    ) -> Measure<P> {
         worst(scene, |corner| self.measure_at(index, rule, corner))
     }
 
@@ -126,7 +157,10 @@ impl Judge<'_> {
 }
 
 /// The worst that a subject says at the corners of the ranges that it rests on.
-pub fn worst(scene: &Scene<'_>, measure: impl Fn(&Scene<'_>) -> Measure) -> Measure {
+pub fn worst<P: Provenance>(
+    scene: &Scene<'_, P>,
+    measure: impl Fn(&Scene<'_, P>) -> Measure<P>,
+) -> Measure<P> {
     let open = measure(scene);
     let corners = scene.corners(open.trace).map(&measure);
     let worse = corners.reduce(|a, b| {
@@ -144,7 +178,7 @@ pub fn worst(scene: &Scene<'_>, measure: impl Fn(&Scene<'_>) -> Measure) -> Meas
     }
 }
 
-fn rank(state: &State) -> u8 {
+fn rank<P>(state: &State<P>) -> u8 {
     match state {
         State::Silent => 0,
         State::Met => 1,
@@ -202,6 +236,15 @@ fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
         }),
         waits @ Worth::NotJudged(_) => Some(waits),
     }
+}
+
+/// The properties that have a range, by their bits.
+fn ranges_of(bits: u8) -> FieldSet {
+    let all = RANGED.iter().enumerate();
+    let ranged = all.filter(|(at, _)| bits & (1 << at) != 0);
+    ranged.fold(FieldSet::NONE, |set, (_, field)| {
+        set.union(FieldSet::of(*field))
+    })
 }
 
 /// The properties whose range alone changes the outcome somewhere.

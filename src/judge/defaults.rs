@@ -2,9 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::library::{
-    DEFAULTED, Datum, Field, Library, OperationRef, Overrides, Unstated, ValueType, View,
-};
+use crate::library::{DEFAULTED, Datum, Field, Library, OperationRef, Overrides, ValueType, View};
 use crate::units::{Unit, print};
 
 /// Every value that a shop's `[default]` stands in for, with how many assemblies rest on it:
@@ -37,13 +35,7 @@ fn of_assembly(library: &Library, at: usize) -> BTreeSet<(Field, String)> {
     let jobs = assembly.operations.iter().copied();
     let jobs: Vec<Option<OperationRef>> = jobs.map(Some).chain([None]).collect();
     for operation in jobs {
-        let view = View {
-            library,
-            assembly,
-            operation,
-            overrides: &overrides,
-            unstated: Unstated::default(),
-        };
+        let view = View::new(library, assembly, operation, &overrides);
         for field in DEFAULTED {
             if let Some(value) = view.shop_default(field).and_then(|found| found.value) {
                 found.insert((field, shown(field, value, library)));

@@ -2,7 +2,7 @@
 
 use crate::facts::Scene;
 use crate::library::{
-    Corner, Datum, FieldSet, Overrides, PROPERTIES, SettingSet, Settings, Trace, Unstated, View,
+    Corner, Datum, FieldSet, PROPERTIES, Provenance, SettingSet, Settings, Trace, Unstated,
 };
 use crate::rulebook::{
     Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
@@ -13,16 +13,16 @@ use super::names::{Meant, meant};
 use super::setup::{assumed_settings, ranges_of, settings_of};
 
 /// The values of one scene, for the rulebook.
-pub(super) struct SceneValues<'a, 's>(pub &'s Scene<'a>);
+pub(super) struct SceneValues<'a, 's, P = Trace>(pub &'s Scene<'a, P>);
 
-impl<'v, 'a: 'v> Values<'v> for SceneValues<'a, '_> {
-    type Trace = Trace;
+impl<'v, 'a: 'v, P: Provenance> Values<'v> for SceneValues<'a, '_, P> {
+    type Trace = P;
 
-    fn value(&self, id: u32) -> Found<'v, Trace> {
+    fn value(&self, id: u32) -> Found<'v, P> {
         let found = match meant(id) {
             Some(Meant::Fact(fact)) => self.0.fact(fact),
-            Some(Meant::Field(field)) => self.0.view.datum(field),
-            None => crate::library::Reckoned::unknown(Trace::default()),
+            Some(Meant::Field(field)) => self.0.datum(field),
+            None => crate::library::Reckoned::unknown(P::default()),
         };
         let value = found.value.map(|datum| match datum {
             Datum::Number(number) => Scalar::Number(number),
@@ -33,6 +33,32 @@ impl<'v, 'a: 'v> Values<'v> for SceneValues<'a, '_> {
             value,
             trace: found.trace,
         }
+    }
+}
+
+/// How a rule comes out on one scene.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Came {
+    NotApplicable,
+    Met,
+    NotMet,
+    /// Something that it needs is not known.
+    Waits,
+}
+
+/// How a rule comes out on one scene, and what that rests on.
+#[derive(Clone, Copy)]
+pub(super) struct Asked<P> {
+    pub came: Came,
+    /// What its condition of use rests on.
+    when: P,
+    /// What its demand rests on.
+    expect: P,
+}
+
+impl<P: Provenance> Asked<P> {
+    pub(super) fn trace(&self) -> P {
+        Provenance::union(self.when, self.expect)
     }
 }
 
@@ -81,19 +107,11 @@ fn numbers(limits: &[Limit]) -> Vec<f64> {
     limits.iter().map(|limit| limit.value).collect()
 }
 
-fn truth(found: Found<'_, Trace>) -> Option<bool> {
+fn truth<T>(found: &Found<'_, T>) -> Option<bool> {
     match found.value {
         Some(Scalar::Truth(truth)) => Some(truth),
         _ => None,
     }
-}
-
-/// Whether a starred property was only assumed.
-fn rests_on_assumed_star(trace: Trace) -> bool {
-    let starred = PROPERTIES.iter().filter(|property| property.starred);
-    starred
-        .into_iter()
-        .any(|property| trace.assumed.contains(property.field))
 }
 
 impl<'b> Judge<'b> {
@@ -144,78 +162,108 @@ impl Judge<'_> {
         }
     }
 
+    /// Asks rule number `index` about a scene as it is.
+    pub(super) fn ask<P: Provenance>(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_, P>,
+    ) -> Asked<P> {
+        let values = SceneValues(scene);
+        let environment = self.environment(index, &values);
+        let asked = |came, when, expect| Asked { came, when, expect };
+        let mut when = P::default();
+        if let Some(condition) = &rule.when {
+            let found = condition.evaluate(&environment);
+            when = found.trace;
+            match truth(&found) {
+                None => return asked(Came::Waits, when, P::default()),
+                Some(false) => return asked(Came::NotApplicable, when, P::default()),
+                Some(true) => {}
+            }
+        }
+        let Some(expect) = &rule.expect else {
+            return asked(Came::NotApplicable, when, P::default());
+        };
+        let found = expect.evaluate(&environment);
+        let came = match truth(&found) {
+            None => Came::Waits,
+            Some(true) => Came::Met,
+            Some(false) => Came::NotMet,
+        };
+        asked(came, when, found.trace)
+    }
+
+    /// The same, where what is met with a starred guess has to be met without it. What it rests
+    /// on is told with the guess.
+    pub(super) fn ask_surely<P: Provenance>(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_, P>,
+    ) -> Asked<P> {
+        let asked = self.ask(index, rule, scene);
+        if asked.came != Came::Met || !asked.trace().rests_on_assumed_star() {
+            return asked;
+        }
+        let came = match self.ask(index, rule, scene.distrusting()).came {
+            Came::Met => Came::Met,
+            // The rule asks for the value with `known()`, and a guess is none.
+            Came::NotApplicable => Came::NotApplicable,
+            Came::NotMet | Came::Waits => Came::Waits,
+        };
+        Asked { came, ..asked }
+    }
+
     /// Judges rule number `index` on a scene as it is; what that rests on, too.
     pub(super) fn settled(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
-        let (judged, trace) = self.once(index, rule, scene);
-        if judged != Judged::Met || !rests_on_assumed_star(trace) {
-            return (judged, trace);
-        }
-        (self.distrusting(index, rule, scene, trace), trace)
+        let asked = self.ask(index, rule, scene);
+        let trace = asked.trace();
+        let judged = match asked.came {
+            Came::NotApplicable => Judged::NotApplicable,
+            Came::Waits => Judged::Worth(Box::new(Worth::NotJudged(trace))),
+            Came::NotMet => Judged::Worth(Box::new(self.not_met(index, rule, scene, &asked))),
+            Came::Met if trace.rests_on_assumed_star() => {
+                self.distrusting(index, rule, scene, trace)
+            }
+            Came::Met => Judged::Met,
+        };
+        (judged, trace)
     }
 
     /// Whether what is met with a guess, by its trace, is met without.
     fn distrusting(&self, index: usize, rule: &Rule, scene: &Scene<'_>, with: Trace) -> Judged {
-        let overrides = Overrides {
-            distrust_assumed: true,
-            ..scene.view.overrides.clone()
-        };
-        let view = View {
-            overrides: &overrides,
-            ..scene.view
-        };
-        let bare = Scene::new(view, &self.settings);
-        match self.once(index, rule, &bare) {
-            (Judged::Met, _) => Judged::Met,
-            // The rule asks for the value with `known()`, and a guess is none.
-            (Judged::NotApplicable, _) => Judged::NotApplicable,
-            (_, trace) => {
+        let asked = self.ask(index, rule, scene.distrusting());
+        match asked.came {
+            Came::Met => Judged::Met,
+            Came::NotApplicable => Judged::NotApplicable,
+            Came::NotMet | Came::Waits => {
+                let trace = asked.trace();
                 let missing = trace.missing.union(assumed_stars(with, trace.missing));
                 Judged::Worth(Box::new(Worth::NotJudged(Trace { missing, ..trace })))
             }
         }
     }
 
-    pub(super) fn once(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
+    /// What is said of a rule that is not met: its level, and what it points at.
+    fn not_met(&self, index: usize, rule: &Rule, scene: &Scene<'_>, asked: &Asked<Trace>) -> Worth {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
-        let mut trace = Trace::default();
-        if let Some(when) = &rule.when {
-            let found = when.evaluate(&environment);
-            trace = found.trace;
-            match truth(found) {
-                None => return (Judged::Worth(Box::new(Worth::NotJudged(trace))), trace),
-                Some(false) => return (Judged::NotApplicable, trace),
-                Some(true) => {}
-            }
+        let (full_level, case, of_case) = level(rule, &environment);
+        let trace = Provenance::union(asked.trace(), of_case);
+        let own = Provenance::union(asked.expect, of_case);
+        let silent = own.used.is_empty() && own.absent.is_empty();
+        Worth::NotMet {
+            level: if self.lowers(without(trace, self.harmless(rule, &environment))) {
+                full_level.lowered()
+            } else {
+                full_level
+            },
+            full_level,
+            case,
+            trace,
+            shown: if silent { asked.when } else { own },
         }
-        let Some(expect) = &rule.expect else {
-            return (Judged::NotApplicable, trace);
-        };
-        let found = expect.evaluate(&environment);
-        let when_trace = trace;
-        let trace = trace.union(found.trace);
-        let judged = match truth(found) {
-            None => Judged::Worth(Box::new(Worth::NotJudged(trace))),
-            Some(true) => Judged::Met,
-            Some(false) => {
-                let (full_level, case, of_case) = level(rule, &environment);
-                let trace = trace.union(of_case);
-                let own = found.trace.union(of_case);
-                let silent = own.used.is_empty() && own.absent.is_empty();
-                Judged::Worth(Box::new(Worth::NotMet {
-                    level: if self.lowers(without(trace, self.harmless(rule, &environment))) {
-                        full_level.lowered()
-                    } else {
-                        full_level
-                    },
-                    full_level,
-                    case,
-                    trace,
-                    shown: if silent { when_trace } else { own },
-                }))
-            }
-        };
-        (judged, trace)
     }
 
     /// The level of a fault of form, whose words stand in for facts.

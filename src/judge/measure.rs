@@ -1,10 +1,12 @@
 //! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{Assembly, Field, Library, OperationRef, Overrides, Setting, Trace, View};
+use crate::library::{
+    Assembly, Field, Library, OperationRef, Overrides, Provenance, Setting, Trace, View,
+};
 use crate::rulebook::{Checked, Rule, Symbol};
 
-use super::judgement::{Judge, Judged, SceneValues, Worth};
+use super::judgement::{Came, Judge, SceneValues};
 use super::names::{Meant, meant};
 
 /// What states how far a tool sticks out.
@@ -31,7 +33,7 @@ const WHAT_CLAMPS: [Fact; 4] = [
 
 /// On which side of its edge a rule is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum State {
+pub enum State<P = Trace> {
     /// It is met.
     Met,
     /// It is not met, at whatever level.
@@ -39,20 +41,20 @@ pub enum State {
     /// It does not apply, whatever may still be stated.
     Silent,
     /// It waits for what is missing.
-    Waits(Trace),
+    Waits(P),
     /// Its model says nothing here, and why.
     Outside(&'static str),
 }
 
 /// What a rule says of one scene.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measure {
+pub struct Measure<P = Trace> {
     /// On which side of its edge it is.
-    pub state: State,
+    pub state: State<P>,
     /// How far from it: see [`Checked::slack`]. NaN where it is not known.
     pub slack: f64,
     /// What that rests on.
-    pub trace: Trace,
+    pub trace: P,
     /// Whether it does not apply as things are stated: what it then waits for it only could use,
     /// as a minimum insertion that a collet's holder need not have.
     pub guarded: bool,
@@ -60,21 +62,23 @@ pub struct Measure {
 
 impl Judge<'_> {
     /// Reads rule number `index` on a scene as it is.
-    pub(super) fn measure_at(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Measure {
+    pub(super) fn measure_at<P: Provenance>(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_, P>,
+    ) -> Measure<P> {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
-        let (judged, trace) = self.once(index, rule, scene);
-        let guarded = matches!(judged, Judged::NotApplicable);
+        let asked = self.ask(index, rule, scene);
         let slack = || rule.expect.as_ref()?.slack(&environment);
-        let state = match judged {
-            Judged::Met => State::Met,
-            Judged::NotApplicable => {
+        let state = match asked.came {
+            Came::Met => State::Met,
+            Came::NotMet => State::NotMet,
+            Came::NotApplicable => {
                 silent(rule, scene, || rule.when.as_ref()?.waits_for(&environment))
             }
-            Judged::Worth(worth) => match *worth {
-                Worth::NotMet { .. } => State::NotMet,
-                Worth::NotJudged(trace) => silent(rule, scene, || Some(trace)),
-            },
+            Came::Waits => silent(rule, scene, || Some(asked.trace())),
         };
         let slack = match state {
             State::Met | State::NotMet => slack().unwrap_or(f64::NAN),
@@ -83,8 +87,8 @@ impl Judge<'_> {
         Measure {
             state,
             slack,
-            trace,
-            guarded,
+            trace: asked.trace(),
+            guarded: asked.came == Came::NotApplicable,
         }
     }
 
@@ -132,11 +136,8 @@ impl Judge<'_> {
     ) -> R {
         let operation = operation.and_then(|at| assembly.operations.get(at).copied());
         let view = |operation| View {
-            library,
-            assembly,
-            operation,
-            overrides,
             unstated: self.unstated,
+            ..View::new(library, assembly, operation, overrides)
         };
         let base = Scene::new(view(None), &self.settings);
         match operation {
@@ -154,11 +155,8 @@ impl Judge<'_> {
         see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
     ) -> R {
         let view = |operation: Option<OperationRef>| View {
-            library,
-            assembly,
-            operation,
-            overrides,
             unstated: self.unstated,
+            ..View::new(library, assembly, operation, overrides)
         };
         let base = Scene::new(view(None), &self.settings);
         let operations = assembly.operations.iter();
@@ -170,11 +168,15 @@ impl Judge<'_> {
 }
 
 /// Why a rule says nothing: its model ends, something is missing, or it is not asked.
-fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Trace>) -> State {
+fn silent<P: Provenance>(
+    rule: &Rule,
+    scene: &Scene<'_, P>,
+    waits_for: impl FnOnce() -> Option<P>,
+) -> State<P> {
     let Some(trace) = waits_for() else {
         return State::Silent;
     };
-    if !trace.missing.is_empty() {
+    if trace.lacks() {
         return State::Waits(trace);
     }
     match outside(rule, scene) {
@@ -184,7 +186,7 @@ fn silent(rule: &Rule, scene: &Scene<'_>, waits_for: impl FnOnce() -> Option<Tra
 }
 
 /// Why a rule has no result although nothing is missing, where a fact that it names says so.
-pub(super) fn outside(rule: &Rule, scene: &Scene<'_>) -> Option<&'static str> {
+pub(super) fn outside<P: Provenance>(rule: &Rule, scene: &Scene<'_, P>) -> Option<&'static str> {
     let named = rule.when.iter().chain(&rule.expect);
     named.flat_map(names).find_map(|id| match meant(id) {
         Some(Meant::Fact(fact)) => scene.outside(fact),

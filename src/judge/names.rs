@@ -2,7 +2,7 @@
 
 use crate::facts::{Fact, FactValue};
 use crate::input::FAULT_KINDS;
-use crate::library::{Field, PROPERTIES, Property, Trace, ValueType};
+use crate::library::{Field, PROPERTIES, Property, Provenance, ValueType};
 use crate::rulebook::{Names, Outside, TraceLike, Type};
 use crate::units::Unit;
 
@@ -53,9 +53,9 @@ impl Names for VocabularyNames {
             return Some(Outside {
                 id: info.fact as u32,
                 of_type: match info.value {
-                    FactValue::Number(unit, _) => Type::Number(unit),
-                    FactValue::Word(words, _) => Type::Word(words.to_vec()),
-                    FactValue::Truth(_) => Type::Truth,
+                    FactValue::Number(unit) => Type::Number(unit),
+                    FactValue::Word(words) => Type::Word(words.to_vec()),
+                    FactValue::Truth => Type::Truth,
                 },
                 of_operation: info.of_operation,
             });
@@ -98,12 +98,12 @@ impl Names for VocabularyNames {
     }
 }
 
-impl TraceLike for Trace {
-    fn union(self, other: Trace) -> Trace {
-        Trace::union(self, other)
+impl<P: Provenance> TraceLike for P {
+    fn union(self, other: P) -> P {
+        Provenance::union(self, other)
     }
 
-    fn presence(self) -> Trace {
-        Trace::presence(self)
+    fn presence(self) -> P {
+        Provenance::presence(self)
     }
 }

@@ -35,7 +35,7 @@ pub(super) fn all_facts(
 
 pub(super) fn fact_shown(info: &FactInfo, scene: &Scene<'_>, guessed: SettingSet) -> FactShown {
     let unit = match info.value {
-        FactValue::Number(unit, _) => Some(unit),
+        FactValue::Number(unit) => Some(unit),
         _ => None,
     };
     let found = scene.fact(info.fact);

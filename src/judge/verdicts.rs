@@ -152,8 +152,11 @@ impl Judge<'_> {
         };
         match self.judge(index, rule, scene) {
             Judged::Met => Said::Met,
-            Judged::NotApplicable => match self.measure(index, rule, scene).state {
-                State::Waits(trace) => Said::Silent(trace),
+            Judged::NotApplicable => match self.measure(index, rule, scene.quick()).state {
+                State::Waits(_) => match self.measure(index, rule, scene).state {
+                    State::Waits(trace) => Said::Silent(trace),
+                    _ => Said::NotApplicable,
+                },
                 _ => Said::NotApplicable,
             },
             Judged::Worth(worth) => match *worth {

@@ -1,6 +1,6 @@
 //! What clamps the tool: whether its shank is held, and whose bore closes on it.
 
-use super::{Entry, Field, Kind, Reckoned, View};
+use super::{Entry, Field, Kind, Provenance, Reckoned, View};
 
 /// Clamping kinds in which a collet closes on the shank.
 const COLLETS: [&str; 2] = ["collet chuck", "other collet"];
@@ -17,14 +17,14 @@ const SHARED: [(Field, Field); 6] = [
     (Field::ColletTorqueRecommended, Field::NutTorqueRecommended),
 ];
 
-impl View<'_> {
+impl<P: Provenance> View<'_, P> {
     /// Whether what clamps the tool holds it by a cylindrical shank.
     ///
     /// A Morse-taper shank is none, and a probe without stated clamping is held in its own way.
     /// When the clamping kind is empty a collet that is named or described says yes; else it is
     /// unknown.
     #[must_use]
-    pub fn held_by_shank(&self) -> Reckoned<bool> {
+    pub fn held_by_shank(&self) -> Reckoned<bool, P> {
         let form = self.word(Field::ShankForm);
         if form.value == Some("Morse taper") {
             return Reckoned::known(false, form.trace);
@@ -45,7 +45,7 @@ impl View<'_> {
 
     /// Whether a slotted collet or a reduction sleeve closes on the shank.
     #[must_use]
-    pub fn slotted_collet(&self) -> Reckoned<bool> {
+    pub fn slotted_collet(&self) -> Reckoned<bool, P> {
         self.held_by_shank().and_then(|held| {
             if !held {
                 return Reckoned::free(false);
@@ -62,7 +62,7 @@ impl View<'_> {
 
     /// Whether the holder's own bore grips, with or without a sleeve.
     #[must_use]
-    pub fn held_in_chuck(&self) -> Reckoned<bool> {
+    pub fn held_in_chuck(&self) -> Reckoned<bool, P> {
         self.held_by_shank().and_then(|held| {
             let kind = self.word(Field::ClampingKind);
             match kind.value {

@@ -8,17 +8,17 @@ use std::borrow::Cow;
 
 use super::standard_sizes;
 use super::workpiece;
-use super::{All, Corner, Datum, Field, Kind, Origin, Reckoned, Trace, View};
+use super::{All, Corner, Datum, Field, Kind, Origin, Provenance, Reckoned, View};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
 const SAME_DIAMETER: f64 = 0.1;
 /// Collapse that sealed collets permit below their nominal bore, mm; from memory.
 const SEALED_COLLAPSE: f64 = 0.1;
 
-type Found<'a> = Option<(Reckoned<Datum<'a>>, Origin)>;
+type Found<'a, P> = Option<(Reckoned<Datum<'a>, P>, Origin)>;
 
 /// The fallback of a field, if it has one that says anything here.
-pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
+pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
     if let Some(own) = view.shop_default(field) {
         return Some((own, Origin::Default));
     }
@@ -40,17 +40,19 @@ pub(super) fn find<'a>(view: &View<'a>, field: Field) -> Found<'a> {
     }
 }
 
-fn number<'a>((found, origin): (Reckoned<f64>, Origin)) -> (Reckoned<Datum<'a>>, Origin) {
+fn number<'a, P: Provenance>(
+    (found, origin): (Reckoned<f64, P>, Origin),
+) -> (Reckoned<Datum<'a>, P>, Origin) {
     (found.map(Datum::Number), origin)
 }
 
-fn derived<'a>(found: Reckoned<f64>) -> (Reckoned<Datum<'a>>, Origin) {
+fn derived<'a, P: Provenance>(found: Reckoned<f64, P>) -> (Reckoned<Datum<'a>, P>, Origin) {
     number((found, Origin::Derived))
 }
 
 /// A harmless convention. It is none for a square's length once a square is stated, nor for a
 /// part that is named and nowhere described.
-fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
+fn default<'a, P: Provenance>(view: &View<'a, P>, field: Field, value: f64) -> Found<'a, P> {
     let square =
         field == Field::DriveSquareLength && view.number(Field::CutterDriveSquare).is_known();
     if square || view.is_unresolved(field.kind()) {
@@ -61,14 +63,14 @@ fn default<'a>(view: &View<'a>, field: Field, value: f64) -> Found<'a> {
 
 /// One place in the range that stands for what nobody states. Of a part that is named and nowhere
 /// described not even that is known.
-fn ranged<'a>(view: &View<'a>, field: Field) -> Found<'a> {
+fn ranged<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
     if view.is_unresolved(field.kind()) {
         return None;
     }
     let range = view.unstated.ranges.of(view, field)?;
     let trace = match view.unstated.corner {
-        Corner::Open => Trace::ranged(field),
-        Corner::At(_) => Trace::default(),
+        Corner::Open => P::ranged(field),
+        Corner::At(_) => P::default(),
     };
     let place = Reckoned::known(view.end_of(field, range), trace);
     Some(number((place, Origin::Ranged)))
@@ -76,7 +78,7 @@ fn ranged<'a>(view: &View<'a>, field: Field) -> Found<'a> {
 
 /// The land of a collet begins at its front, unless it is said to be relieved there: then nobody
 /// knows where.
-fn bore_recess<'a>(view: &View<'a>) -> Found<'a> {
+fn bore_recess<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
     let form = view.word(Field::BoreForm);
     if form.value == Some("relieved in front") {
         return None;
@@ -86,7 +88,7 @@ fn bore_recess<'a>(view: &View<'a>) -> Found<'a> {
 
 /// LPR − gauge_length, else overall_length − clamping_length. An extension adds to the first, and
 /// no library states by how much.
-fn stick_out(view: &View<'_>) -> Reckoned<f64> {
+fn stick_out<P: Provenance>(view: &View<'_, P>) -> Reckoned<f64, P> {
     let protruding = view.number(Field::ProtrudingLength);
     let from_gauge = (protruding, view.number(Field::GaugeLength)).all();
     if from_gauge.is_known() && !view.word(Field::Extension).is_known() {
@@ -100,7 +102,7 @@ fn stick_out(view: &View<'_>) -> Reckoned<f64> {
 }
 
 /// The overall length that judges: after regrinds the smallest known one.
-pub(super) fn overall_length(view: &View<'_>) -> Reckoned<f64> {
+pub(super) fn overall_length<P: Provenance>(view: &View<'_, P>) -> Reckoned<f64, P> {
     let fields = [
         Field::OverallLength,
         Field::OverallLengthMin,
@@ -116,7 +118,7 @@ pub(super) fn overall_length(view: &View<'_>) -> Reckoned<f64> {
     }
 }
 
-fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
+fn shank_length<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
     let overall = view.number(Field::OverallLength);
     for front in [Field::HeadLength, Field::NeckLength] {
         let shank = (overall, view.number(front)).all();
@@ -135,7 +137,10 @@ fn shank_length<'a>(view: &View<'a>) -> Found<'a> {
 }
 
 /// A cutter as thick as its shank and without neck is shank from the flutes on.
-fn behind_the_flutes(view: &View<'_>, overall: Reckoned<f64>) -> Option<Reckoned<f64>> {
+fn behind_the_flutes<P: Provenance>(
+    view: &View<'_, P>,
+    overall: Reckoned<f64, P>,
+) -> Option<Reckoned<f64, P>> {
     if view.number(Field::NeckDiameter).is_known() {
         return None;
     }
@@ -153,7 +158,7 @@ fn behind_the_flutes(view: &View<'_>, overall: Reckoned<f64>) -> Option<Reckoned
     (same.value == Some(true) && bound.is_known()).then(|| bound.resting_on(same.trace))
 }
 
-fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
+fn din_6535_length<P: Provenance>(view: &View<'_, P>) -> Option<Reckoned<f64, P>> {
     let material = view.word(Field::CutterMaterial);
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
@@ -166,14 +171,14 @@ fn din_6535_length(view: &View<'_>) -> Option<Reckoned<f64>> {
         return None;
     }
     (material == "carbide").then(|| {
-        let trace = diameter.1.union(Trace::used(Field::CutterMaterial));
+        let trace = diameter.1.union(P::used(Field::CutterMaterial));
         Reckoned::known(length, trace)
     })
 }
 
 /// A drill drills: what a cutter can do only in one way needs no word of its own. A cutter that
 /// mills may plunge and bore too, and says nothing.
-fn operation_kind<'a>(view: &View<'a>) -> Found<'a> {
+fn operation_kind<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
     view.operation?;
     let cutter = view.word(Field::CutterKind);
     let does = match cutter.value? {
@@ -186,13 +191,13 @@ fn operation_kind<'a>(view: &View<'a>) -> Found<'a> {
     Some((cutter.map(|_| Datum::Text(does)), Origin::Derived))
 }
 
-fn size(view: &View<'_>) -> Option<(&'static standard_sizes::ColletSize, Trace)> {
+fn size<P: Provenance>(view: &View<'_, P>) -> Option<(&'static standard_sizes::ColletSize, P)> {
     let size = view.number(Field::ColletSize);
     Some((standard_sizes::collet_size(size.value?)?, size.trace))
 }
 
 /// The first system of which the size is one, unless it is stated that something else clamps.
-fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
+fn collet_system<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
     let (_, trace) = size(view)?;
     let clamping = view.word(Field::ClampingKind).value;
     if clamping.is_some_and(|kind| kind != "collet chuck") {
@@ -205,12 +210,14 @@ fn collet_system<'a>(view: &View<'a>) -> Found<'a> {
 }
 
 /// Tables of ISO 15488 say nothing of a collet of another system.
-fn standard_size(view: &View<'_>) -> Option<(&'static standard_sizes::ColletSize, Trace)> {
+fn standard_size<P: Provenance>(
+    view: &View<'_, P>,
+) -> Option<(&'static standard_sizes::ColletSize, P)> {
     let (row, trace) = size(view)?;
     (view.word(Field::ColletSystem).value == Some("ISO 15488")).then_some((row, trace))
 }
 
-fn collet_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+fn collet_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
     let (row, trace) = standard_size(view)?;
     let why = "length of a standard collet of this size, from memory";
     Some((Reckoned::known(row.length, trace), Origin::Assumed(why)))
@@ -218,7 +225,7 @@ fn collet_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
 
 /// A through bore in the upper half of its size's range grips over the collet's length. Small
 /// bores are usually relieved at the rear: then nothing can be assumed.
-fn bore_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+fn bore_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
     let form = view.word(Field::BoreForm);
     let (row, _) = standard_size(view)?;
     let bore = view.number(Field::BoreDiameter);
@@ -236,7 +243,7 @@ fn bore_length(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
     })
 }
 
-fn bore_diameter_min(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+fn bore_diameter_min<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
     let (row, trace) = standard_size(view)?;
     let bore = view.number(Field::BoreDiameter);
     let sealed = view.flag(Field::ColletSealed);
@@ -258,14 +265,16 @@ fn bore_diameter_min(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
 }
 
 /// The standard nut of a size; a reduced one is another.
-fn standard_nut(view: &View<'_>) -> Option<(&'static standard_sizes::NutSize, Trace)> {
+fn standard_nut<P: Provenance>(
+    view: &View<'_, P>,
+) -> Option<(&'static standard_sizes::NutSize, P)> {
     let style = view.word(Field::NutStyle);
     let size = view.number(Field::NutColletSize);
     let row = standard_sizes::nut_size(size.value?)?;
     (style.value == Some("standard")).then(|| (row, size.trace.union(style.trace)))
 }
 
-fn nut_outer_diameter(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
+fn nut_outer_diameter<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
     let (row, trace) = standard_nut(view)?;
     let why = "outer diameter of a standard nut of this size, from memory";
     Some((
@@ -274,7 +283,7 @@ fn nut_outer_diameter(view: &View<'_>) -> Option<(Reckoned<f64>, Origin)> {
     ))
 }
 
-fn nut_thread<'a>(view: &View<'a>) -> Found<'a> {
+fn nut_thread<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
     let (row, trace) = standard_nut(view)?;
     let why = if row.thread_basis == "from memory" {
         "thread of a standard nut of this size, from memory"

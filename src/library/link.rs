@@ -9,7 +9,7 @@ use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::text::{Names, Sources};
 
 use super::assembly::{Assembly, OperationRef, Operations, Parts};
-use super::{Field, Kind, Library, Origin, Overrides, PROPERTIES, Record, Unstated, View, needed};
+use super::{Field, Kind, Library, Origin, Overrides, PROPERTIES, Record, View, needed};
 
 /// The starred properties.
 static STARRED: LazyLock<Vec<Field>> = LazyLock::new(|| {
@@ -341,13 +341,7 @@ pub(super) fn completeness(library: &mut Library) {
 /// What is missing or only assumed of one assembly, of what the main rules cannot do without.
 fn gaps(library: &Library, assembly: &Assembly) -> Vec<Fault> {
     let overrides = Overrides::default();
-    let view = View {
-        library,
-        assembly,
-        operation: None,
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+    let view = View::new(library, assembly, None, &overrides);
     // Most tools state all of it, and then nothing is asked about what holds them.
     if STARRED.iter().all(|field| view.entry(*field).is_some()) {
         return Vec::new();

@@ -1,7 +1,7 @@
 //! What a shop says of its own, where the records and the tables of the program are silent.
 
 use super::standard_sizes::Material;
-use super::{All, Datum, Field, Reckoned, View};
+use super::{All, Datum, Field, Provenance, Reckoned, View};
 
 /// A shop's own values, from its `shankwise.toml`.
 #[derive(Clone, Debug, Default)]
@@ -55,16 +55,16 @@ fn within((from, to): (f64, f64), diameter: f64) -> bool {
     diameter >= from - SAME && diameter <= to + SAME
 }
 
-impl<'a> View<'a> {
+impl<'a, P: Provenance> View<'a, P> {
     /// The shop's own value for a field that nothing states; `None` if it has none that fits.
     /// Of a part that is named and nowhere described nobody knows what would fit.
     #[must_use]
-    pub fn shop_default(&self, field: Field) -> Option<Reckoned<Datum<'a>>> {
+    pub fn shop_default(&self, field: Field) -> Option<Reckoned<Datum<'a>, P>> {
         if self.entry(field).is_some() || self.is_unresolved(field.kind()) {
             return None;
         }
         let all = &self.library.own.defaults;
-        let number = |found: Option<Reckoned<f64>>| Some(found?.map(Datum::Number));
+        let number = |found: Option<Reckoned<f64, P>>| Some(found?.map(Datum::Number));
         match field {
             // Without an operation there is nothing to keep clear of.
             Field::Clearance => {
@@ -83,7 +83,7 @@ impl<'a> View<'a> {
     }
 
     /// A nut of unstated style counts as standard.
-    fn default_setback(&self) -> Option<Reckoned<f64>> {
+    fn default_setback(&self) -> Option<Reckoned<f64, P>> {
         let style = self.word(Field::NutStyle);
         let wanted = style.value.unwrap_or("standard");
         let mut rows = self.library.own.defaults.face_setback.iter();
@@ -91,7 +91,7 @@ impl<'a> View<'a> {
         Some(Reckoned::known(*setback, style.trace.presence()))
     }
 
-    fn default_bore_length(&self) -> Option<Reckoned<f64>> {
+    fn default_bore_length(&self) -> Option<Reckoned<f64, P>> {
         let of = (
             self.number(Field::ColletSize),
             self.number(Field::BoreDiameter),
@@ -103,7 +103,7 @@ impl<'a> View<'a> {
         Some(of.map(|_| *length))
     }
 
-    fn default_insertion(&self) -> Option<Reckoned<f64>> {
+    fn default_insertion(&self) -> Option<Reckoned<f64, P>> {
         let of = (
             self.word(Field::ClampingKind),
             self.number(Field::ShankDiameter),

@@ -31,6 +31,53 @@ pub enum Datum<'a> {
     Truth(bool),
 }
 
+impl<'a> Datum<'a> {
+    /// The number, if it is one.
+    #[must_use]
+    pub const fn number(self) -> Option<f64> {
+        match self {
+            Datum::Number(number) => Some(number),
+            _ => None,
+        }
+    }
+
+    /// The word or text, if it is one.
+    #[must_use]
+    pub const fn text(self) -> Option<&'a str> {
+        match self {
+            Datum::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// The yes or no, if it is one.
+    #[must_use]
+    pub const fn truth(self) -> Option<bool> {
+        match self {
+            Datum::Truth(truth) => Some(truth),
+            _ => None,
+        }
+    }
+}
+
+impl From<f64> for Datum<'_> {
+    fn from(number: f64) -> Self {
+        Datum::Number(number)
+    }
+}
+
+impl<'a> From<&'a str> for Datum<'a> {
+    fn from(text: &'a str) -> Self {
+        Datum::Text(text)
+    }
+}
+
+impl From<bool> for Datum<'_> {
+    fn from(truth: bool) -> Self {
+        Datum::Truth(truth)
+    }
+}
+
 impl<'a> Value<'a> {
     /// The value for computing, where a word and a text are alike.
     #[must_use]

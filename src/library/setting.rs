@@ -1,7 +1,7 @@
 //! Settings: numbers that facts need and no record states. Their values are limits of
 //! `rules/tables/limits.toml`, which a shop may change like any other.
 
-use super::{Reckoned, SettingSet, Trace};
+use super::{Provenance, Reckoned};
 
 macro_rules! settings {
     ($($id:ident $name:literal $meaning:literal;)*) => {
@@ -104,15 +104,11 @@ impl Settings {
 
     /// The value of a setting, resting on it.
     #[must_use]
-    pub fn get(&self, setting: Setting) -> Reckoned<f64> {
+    pub fn get<P: Provenance>(&self, setting: Setting) -> Reckoned<f64, P> {
         let value = self.values.get(setting as usize).copied();
-        let trace = Trace {
-            settings: SettingSet::of(setting),
-            ..Trace::default()
-        };
         Reckoned {
             value: value.filter(|value| value.is_finite()),
-            trace,
+            trace: P::setting(setting),
         }
     }
 }

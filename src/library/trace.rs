@@ -1,6 +1,6 @@
 //! Where a value comes from, kept to the end: used, assumed, missing.
 
-use super::{Field, Setting};
+use super::{Field, Provenance, Setting};
 
 /// A set of fields.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -9,37 +9,45 @@ pub struct FieldSet([u64; 3]);
 const _: () = assert!(Field::COUNT <= 3 * 64, "FieldSet has a bit for every field");
 
 impl FieldSet {
+    /// The set of no field.
+    pub const NONE: FieldSet = FieldSet([0; 3]);
+
     /// The set of one field.
     #[must_use]
-    #[expect(clippy::indexing_slicing, reason = "checked by the assertion above")]
-    pub fn of(field: Field) -> FieldSet {
-        let mut set = FieldSet::default();
-        set.0[field as usize / 64] |= 1 << (field as usize % 64);
-        set
+    pub const fn of(field: Field) -> FieldSet {
+        let bit = 1 << (field as usize % 64);
+        match field as usize / 64 {
+            0 => FieldSet([bit, 0, 0]),
+            1 => FieldSet([0, bit, 0]),
+            _ => FieldSet([0, 0, bit]),
+        }
     }
 
     /// Fields of either set.
     #[must_use]
-    pub fn union(self, other: FieldSet) -> FieldSet {
-        let mut words = self
-            .0
-            .into_iter()
-            .zip(other.0)
-            .map(|(own, other)| own | other);
-        FieldSet(std::array::from_fn(|_| words.next().unwrap_or(0)))
+    pub const fn union(self, other: FieldSet) -> FieldSet {
+        let ([a, b, c], [x, y, z]) = (self.0, other.0);
+        FieldSet([a | x, b | y, c | z])
+    }
+
+    /// Fields that stand in both sets.
+    #[must_use]
+    pub const fn common(self, other: FieldSet) -> FieldSet {
+        let ([a, b, c], [x, y, z]) = (self.0, other.0);
+        FieldSet([a & x, b & y, c & z])
     }
 
     /// Whether it holds none.
     #[must_use]
-    pub fn is_empty(self) -> bool {
-        self.0 == [0; 3]
+    pub const fn is_empty(self) -> bool {
+        let [a, b, c] = self.0;
+        a | b | c == 0
     }
 
     /// Whether it holds the field.
     #[must_use]
-    pub fn contains(self, field: Field) -> bool {
-        let mut words = self.0.into_iter().zip(FieldSet::of(field).0);
-        words.any(|(own, wanted)| own & wanted != 0)
+    pub const fn contains(self, field: Field) -> bool {
+        !self.common(FieldSet::of(field)).is_empty()
     }
 
     /// Its fields in the order of the vocabulary.
@@ -121,74 +129,11 @@ pub struct Trace {
     pub settings: SettingSet,
 }
 
-impl Trace {
-    /// A trace of one used field.
-    #[must_use]
-    pub fn used(field: Field) -> Trace {
-        Trace {
-            used: FieldSet::of(field),
-            ..Trace::default()
-        }
-    }
-
-    /// A trace of one field that is a range.
-    #[must_use]
-    pub fn ranged(field: Field) -> Trace {
-        Trace {
-            ranged: FieldSet::of(field),
-            ..Trace::default()
-        }
-    }
-
-    /// A trace of one missing field.
-    #[must_use]
-    pub fn missing(field: Field) -> Trace {
-        Trace {
-            missing: FieldSet::of(field),
-            ..Trace::default()
-        }
-    }
-
-    /// A trace of one field that is used and assumed.
-    #[must_use]
-    pub fn assumed(field: Field) -> Trace {
-        Trace {
-            used: FieldSet::of(field),
-            assumed: FieldSet::of(field),
-            ..Trace::default()
-        }
-    }
-
-    /// Resting only on whether something is there, not on its value.
-    #[must_use]
-    pub fn presence(self) -> Trace {
-        Trace {
-            used: self.used,
-            absent: self.absent.union(self.missing),
-            settings: self.settings,
-            ..Trace::default()
-        }
-    }
-
-    /// Both traces together.
-    #[must_use]
-    pub fn union(self, other: Trace) -> Trace {
-        Trace {
-            used: self.used.union(other.used),
-            assumed: self.assumed.union(other.assumed),
-            missing: self.missing.union(other.missing),
-            absent: self.absent.union(other.absent),
-            ranged: self.ranged.union(other.ranged),
-            settings: self.settings.union(other.settings),
-        }
-    }
-}
-
 /// A value that may be unknown, with what it rests on.
 ///
 /// # Examples
 /// ```
-/// use shankwise::library::{All, Field, Reckoned, Trace};
+/// use shankwise::library::{All, Field, Provenance, Reckoned, Trace};
 /// let length = Reckoned::known(83.0, Trace::used(Field::OverallLength));
 /// let stick_out = Reckoned::<f64>::missing(Field::StickOut);
 /// let insertion = (length, stick_out).all().map(|(l, p)| l - p);
@@ -196,17 +141,17 @@ impl Trace {
 /// assert!(insertion.trace.missing.contains(Field::StickOut));
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Reckoned<T> {
+pub struct Reckoned<T, P = Trace> {
     /// The value; `None` if something is missing.
     pub value: Option<T>,
     /// What it rests on.
-    pub trace: Trace,
+    pub trace: P,
 }
 
-impl<T> Reckoned<T> {
+impl<T, P: Provenance> Reckoned<T, P> {
     /// A known value.
     #[must_use]
-    pub fn known(value: T, trace: Trace) -> Reckoned<T> {
+    pub fn known(value: T, trace: P) -> Reckoned<T, P> {
         Reckoned {
             value: Some(value),
             trace,
@@ -215,25 +160,25 @@ impl<T> Reckoned<T> {
 
     /// A value that rests on nothing that could be missing.
     #[must_use]
-    pub fn free(value: T) -> Reckoned<T> {
-        Reckoned::known(value, Trace::default())
+    pub fn free(value: T) -> Reckoned<T, P> {
+        Reckoned::known(value, P::default())
     }
 
     /// An unknown value.
     #[must_use]
-    pub fn unknown(trace: Trace) -> Reckoned<T> {
+    pub fn unknown(trace: P) -> Reckoned<T, P> {
         Reckoned { value: None, trace }
     }
 
     /// An unknown value for want of one field.
     #[must_use]
-    pub fn missing(field: Field) -> Reckoned<T> {
-        Reckoned::unknown(Trace::missing(field))
+    pub fn missing(field: Field) -> Reckoned<T, P> {
+        Reckoned::unknown(P::missing(field))
     }
 
     /// Applies a function to a known value.
     #[must_use]
-    pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Reckoned<U> {
+    pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Reckoned<U, P> {
         Reckoned {
             value: self.value.map(f),
             trace: self.trace,
@@ -242,7 +187,7 @@ impl<T> Reckoned<T> {
 
     /// Goes on with a known value; the result rests on both.
     #[must_use]
-    pub fn and_then<U>(self, f: impl FnOnce(T) -> Reckoned<U>) -> Reckoned<U> {
+    pub fn and_then<U>(self, f: impl FnOnce(T) -> Reckoned<U, P>) -> Reckoned<U, P> {
         match self.value {
             None => Reckoned::unknown(self.trace),
             Some(value) => f(value).resting_on(self.trace),
@@ -251,7 +196,7 @@ impl<T> Reckoned<T> {
 
     /// The same, resting on something more.
     #[must_use]
-    pub fn resting_on(self, trace: Trace) -> Reckoned<T> {
+    pub fn resting_on(self, trace: P) -> Reckoned<T, P> {
         Reckoned {
             value: self.value,
             trace: self.trace.union(trace),
@@ -266,7 +211,7 @@ impl<T> Reckoned<T> {
 
     /// Both together; unknown if either is, naming what is missing of both.
     #[must_use]
-    pub fn zip<U>(self, other: Reckoned<U>) -> Reckoned<(T, U)> {
+    pub fn zip<U>(self, other: Reckoned<U, P>) -> Reckoned<(T, U), P> {
         Reckoned {
             value: self.value.zip(other.value),
             trace: self.trace.union(other.trace),
@@ -274,9 +219,17 @@ impl<T> Reckoned<T> {
     }
 }
 
-impl<A, B, C, D> All for (Reckoned<A>, Reckoned<B>, Reckoned<C>, Reckoned<D>) {
+impl<A, B, C, D, P: Provenance> All
+    for (
+        Reckoned<A, P>,
+        Reckoned<B, P>,
+        Reckoned<C, P>,
+        Reckoned<D, P>,
+    )
+{
+    type Rests = P;
     type Values = (A, B, C, D);
-    fn all(self) -> Reckoned<(A, B, C, D)> {
+    fn all(self) -> Reckoned<(A, B, C, D), P> {
         let (first, second) = (self.0.zip(self.1), self.2.zip(self.3));
         first.zip(second).map(|((a, b), (c, d))| (a, b, c, d))
     }
@@ -284,22 +237,26 @@ impl<A, B, C, D> All for (Reckoned<A>, Reckoned<B>, Reckoned<C>, Reckoned<D>) {
 
 /// Several values taken together: known if all are, else naming everything that is missing.
 pub trait All {
+    /// What they rest on.
+    type Rests: Provenance;
     /// The values.
     type Values;
     /// Takes them together.
-    fn all(self) -> Reckoned<Self::Values>;
+    fn all(self) -> Reckoned<Self::Values, Self::Rests>;
 }
 
-impl<A, B> All for (Reckoned<A>, Reckoned<B>) {
+impl<A, B, P: Provenance> All for (Reckoned<A, P>, Reckoned<B, P>) {
+    type Rests = P;
     type Values = (A, B);
-    fn all(self) -> Reckoned<(A, B)> {
+    fn all(self) -> Reckoned<(A, B), P> {
         self.0.zip(self.1)
     }
 }
 
-impl<A, B, C> All for (Reckoned<A>, Reckoned<B>, Reckoned<C>) {
+impl<A, B, C, P: Provenance> All for (Reckoned<A, P>, Reckoned<B, P>, Reckoned<C, P>) {
+    type Rests = P;
     type Values = (A, B, C);
-    fn all(self) -> Reckoned<(A, B, C)> {
+    fn all(self) -> Reckoned<(A, B, C), P> {
         self.0.zip(self.1).zip(self.2).map(|((a, b), c)| (a, b, c))
     }
 }

@@ -5,7 +5,7 @@
 //! keeps. Zero would be a statement. So a rule is asked at both ends of such a range: what comes
 //! out the same at both stands, and what does not waits for the value.
 
-use super::{Field, View};
+use super::{Field, Provenance, View};
 
 /// The properties that are a range where nothing states them.
 pub const RANGED: [Field; 3] = [
@@ -77,7 +77,7 @@ impl Ranges {
 
     /// The range of a property that a view does not state, mm; `None` if it has none.
     #[must_use]
-    pub fn of(&self, view: &View<'_>, field: Field) -> Option<(f64, f64)> {
+    pub fn of<P: Provenance>(&self, view: &View<'_, P>, field: Field) -> Option<(f64, f64)> {
         match field {
             Field::FaceSetback => {
                 let style = view.word(Field::NutStyle).value;
@@ -91,13 +91,13 @@ impl Ranges {
     }
 }
 
-impl View<'_> {
+impl<P: Provenance> View<'_, P> {
     /// The range that stands for a property here, mm: `None` where it is stated, where the shop
     /// has a value of its own, or where it has no range.
     #[must_use]
     pub fn range(&self, field: Field) -> Option<(f64, f64)> {
         let open = self.at(Corner::Open);
-        let ranged = open.datum(field).trace.ranged.contains(field);
+        let ranged = open.datum(field).trace.ranges_over(field);
         ranged
             .then(|| self.unstated.ranges.of(self, field))
             .flatten()

@@ -4,13 +4,15 @@
 //! record, and last among the fallbacks. So a row may restate a part's value for this one
 //! assembly, and the window and the remedy can ask "what if" without rebuilding a library.
 
+use std::marker::PhantomData;
+
 use super::fallback;
 use super::{
-    Assembly, Datum, Entry, Field, FieldSet, Kind, Library, OperationRef, Range, Reckoned, Record,
-    Trace, Unstated,
+    Assembly, Datum, Entry, Field, Kind, Library, OperationRef, Provenance, Range, Reckoned,
+    Record, Trace, Unstated,
 };
 
-/// "What if": other values, other parts, or nothing believed that is only assumed.
+/// "What if": other values or other parts.
 #[derive(Clone, Debug, Default)]
 pub struct Overrides<'a> {
     /// Other numbers, in canonical units.
@@ -21,8 +23,6 @@ pub struct Overrides<'a> {
     /// Kinds of parts that are left out, with all that the assembly's row states about them: a
     /// shrink-fit holder takes neither collet nor nut.
     pub without: Vec<Kind>,
-    /// Treat a starred property that is only assumed as unknown.
-    pub distrust_assumed: bool,
 }
 
 /// What a holder says of the socket that clamps, and of the way from the gauge plane to its
@@ -49,9 +49,9 @@ const OF_THE_SOCKET: [Field; 19] = [
     Field::Keyless,
 ];
 
-/// One assembly, with at most one of its operations.
+/// One assembly, with at most one of its operations; its values say what they rest on as a `P`.
 #[derive(Clone, Copy, Debug)]
-pub struct View<'a> {
+pub struct View<'a, P = Trace> {
     /// The library.
     pub library: &'a Library,
     /// The assembly.
@@ -62,6 +62,10 @@ pub struct View<'a> {
     pub overrides: &'a Overrides<'a>,
     /// What is taken for granted of what nobody states.
     pub unstated: Unstated,
+    /// Whether a starred property that is only assumed counts as unknown.
+    pub distrusts_assumed: bool,
+    /// How its values say what they rest on.
+    pub provenance: PhantomData<P>,
 }
 
 /// How a value that is not stated came about.
@@ -80,16 +84,51 @@ pub enum Origin {
 }
 
 impl<'a> View<'a> {
+    /// An assembly, or one of its operations, as it is recorded but for the overrides.
+    #[must_use]
+    pub fn new(
+        library: &'a Library,
+        assembly: &'a Assembly,
+        operation: Option<OperationRef>,
+        overrides: &'a Overrides<'a>,
+    ) -> View<'a> {
+        View {
+            library,
+            assembly,
+            operation,
+            overrides,
+            unstated: Unstated::default(),
+            distrusts_assumed: false,
+            provenance: PhantomData,
+        }
+    }
+}
+
+impl<'a, P: Provenance> View<'a, P> {
+    /// The same view, whose values say what they rest on in another way.
+    #[must_use]
+    pub fn resting<Q: Provenance>(&self) -> View<'a, Q> {
+        View {
+            library: self.library,
+            assembly: self.assembly,
+            operation: self.operation,
+            overrides: self.overrides,
+            unstated: self.unstated,
+            distrusts_assumed: self.distrusts_assumed,
+            provenance: PhantomData,
+        }
+    }
+
     /// A field's value with what it rests on.
     #[must_use]
-    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>> {
+    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>, P> {
         self.with_origin(field).0
     }
 
     /// A field's value and how it came about.
     #[must_use]
-    pub fn with_origin(&self, field: Field) -> (Reckoned<Datum<'a>>, Origin) {
-        let trace = Trace::used(field);
+    pub fn with_origin(&self, field: Field) -> (Reckoned<Datum<'a>, P>, Origin) {
+        let trace = P::used(field);
         if let Some(number) = self.overridden(field) {
             return (
                 Reckoned::known(Datum::Number(number), trace),
@@ -107,15 +146,14 @@ impl<'a> View<'a> {
             }
             Some((mut found, origin)) => {
                 if matches!(origin, Origin::Assumed(_)) && found.is_known() {
-                    if self.overrides.distrust_assumed && field.property().starred {
+                    if self.distrusts_assumed && field.property().starred {
                         return (Reckoned::missing(field), origin);
                     }
-                    found.trace.used = found.trace.used.union(FieldSet::of(field));
-                    found.trace.assumed = found.trace.assumed.union(FieldSet::of(field));
+                    found.trace = found.trace.union(P::assumed(field));
                 }
                 if !found.is_known() {
                     // What would have to be filled in is the field itself.
-                    found.trace.missing = FieldSet::of(field);
+                    found.trace = found.trace.lacking_nothing().union(P::missing(field));
                 }
                 (found, origin)
             }
@@ -132,31 +170,31 @@ impl<'a> View<'a> {
 
     /// A number in its canonical unit.
     #[must_use]
-    pub fn number(&self, field: Field) -> Reckoned<f64> {
+    pub fn number(&self, field: Field) -> Reckoned<f64, P> {
         let found = self.datum(field);
-        match found.value {
-            Some(Datum::Number(number)) => Reckoned::known(number, found.trace),
-            _ => Reckoned::unknown(found.trace),
+        Reckoned {
+            value: found.value.and_then(Datum::number),
+            trace: found.trace,
         }
     }
 
     /// A word or text.
     #[must_use]
-    pub fn word(&self, field: Field) -> Reckoned<&'a str> {
+    pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
         let found = self.datum(field);
-        match found.value {
-            Some(Datum::Text(text)) => Reckoned::known(text, found.trace),
-            _ => Reckoned::unknown(found.trace),
+        Reckoned {
+            value: found.value.and_then(Datum::text),
+            trace: found.trace,
         }
     }
 
     /// Yes or no.
     #[must_use]
-    pub fn flag(&self, field: Field) -> Reckoned<bool> {
+    pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
         let found = self.datum(field);
-        match found.value {
-            Some(Datum::Truth(truth)) => Reckoned::known(truth, found.trace),
-            _ => Reckoned::unknown(found.trace),
+        Reckoned {
+            value: found.value.and_then(Datum::truth),
+            trace: found.trace,
         }
     }
 
@@ -262,7 +300,7 @@ impl<'a> View<'a> {
 
     /// The overall length that judges: after regrinds the smallest known one.
     #[must_use]
-    pub fn overall_length(&self) -> Reckoned<f64> {
+    pub fn overall_length(&self) -> Reckoned<f64, P> {
         fallback::overall_length(self)
     }
 
@@ -271,7 +309,7 @@ impl<'a> View<'a> {
     /// A Morse-taper shank does not. When the clamping kind is empty: yes if a collet is named or
     /// described, else unknown.
     #[must_use]
-    pub fn held_in_collet(&self) -> Reckoned<bool> {
+    pub fn held_in_collet(&self) -> Reckoned<bool, P> {
         let form = self.word(Field::ShankForm);
         if form.value == Some("Morse taper") {
             return Reckoned::known(false, form.trace);
@@ -301,9 +339,9 @@ fn out_of_range(field: Field, value: Option<Datum<'_>>) -> bool {
     }
 }
 
-impl<'a> Reckoned<&'a str> {
+impl<'a, P: Provenance> Reckoned<&'a str, P> {
     /// A collet of another stated system is no taper collet of ISO 15488.
-    fn as_system(self, view: &View<'a>) -> Reckoned<bool> {
+    fn as_system(self, view: &View<'a, P>) -> Reckoned<bool, P> {
         let stated = view.entry(Field::ColletSystem).is_some();
         match self.value {
             Some(system) if stated => Reckoned::known(system == "ISO 15488", self.trace),

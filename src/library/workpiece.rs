@@ -9,7 +9,7 @@ use std::borrow::Cow;
 use crate::text::likeness;
 
 use super::standard_sizes::{self, Alias, Material};
-use super::{Field, Library, Reckoned, Trace, View};
+use super::{Field, Library, Provenance, Reckoned, View};
 
 /// Names less alike than this (Jaro-Winkler, from 0 to 1) are not proposed for each other.
 const ALIKE: f64 = 0.7;
@@ -142,17 +142,17 @@ impl Meant<'_> {
     }
 }
 
-impl View<'_> {
+impl<P: Provenance> View<'_, P> {
     /// What is known of the workpiece's material.
     #[must_use]
-    pub fn workpiece(&self) -> Reckoned<Workpiece> {
+    pub fn workpiece(&self) -> Reckoned<Workpiece, P> {
         let name = self.word(Field::WorkpieceMaterial);
         let Some(meant) = name.value.and_then(|name| meant(self.library, name)) else {
-            let missing = Trace::missing(Field::WorkpieceMaterial);
+            let missing = P::missing(Field::WorkpieceMaterial);
             return Reckoned::unknown(name.trace.union(missing));
         };
         let trace = match meant.guess() {
-            Some(_) => Trace::assumed(Field::WorkpieceMaterial),
+            Some(_) => P::assumed(Field::WorkpieceMaterial),
             None => name.trace,
         };
         Reckoned::known(meant.workpiece(), trace)

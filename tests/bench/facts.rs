@@ -58,13 +58,12 @@ fn scene<'a>(
     settings: &'a Settings,
 ) -> Scene<'a> {
     let assembly = library.assemblies.first().expect("one assembly");
-    let view = View {
+    let view = View::new(
         library,
         assembly,
-        operation: assembly.operations.first().copied(),
+        assembly.operations.first().copied(),
         overrides,
-        unstated: Unstated::default(),
-    };
+    );
     Scene::new(view, settings)
 }
 

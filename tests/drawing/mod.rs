@@ -49,13 +49,12 @@ fn with_scene<T>(library: &Library, numbers: &[(Field, f64)], see: impl Fn(&Scen
         ..Overrides::default()
     };
     let assembly = &library.assemblies[0];
-    let view = View {
+    let view = View::new(
         library,
         assembly,
-        operation: assembly.operations.first().copied(),
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+        assembly.operations.first().copied(),
+        &overrides,
+    );
     see(&Scene::new(view, &SETTINGS))
 }
 

@@ -88,13 +88,12 @@ impl Case {
             ..Overrides::default()
         };
         let assembly = &words.assemblies[0];
-        let view = View {
-            library: words,
+        let view = View::new(
+            words,
             assembly,
-            operation: assembly.operations.first().copied(),
-            overrides: &overrides,
-            unstated: Unstated::default(),
-        };
+            assembly.operations.first().copied(),
+            &overrides,
+        );
         let scene = Scene::new(view, &settings);
         facts.map(|fact| scene.number(fact).value)
     }

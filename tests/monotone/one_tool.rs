@@ -38,13 +38,12 @@ fn fact_with(
         numbers: numbers.to_vec(),
         ..Overrides::default()
     };
-    let view = View {
+    let view = View::new(
         library,
-        assembly: &library.assemblies[0],
-        operation: library.assemblies[0].operations.first().copied(),
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+        &library.assemblies[0],
+        library.assemblies[0].operations.first().copied(),
+        &overrides,
+    );
     Scene::new(view, &settings).number(fact).value
 }
 

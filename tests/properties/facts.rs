@@ -34,7 +34,7 @@ proptest! {
         let pairs = value(1.0).into_iter().zip(value(k));
         let mut known = 0;
         for (info, (once, scaled)) in Fact::all().zip(pairs) {
-            let FactValue::Number(unit, _) = info.value else { continue };
+            let FactValue::Number(unit) = info.value else { continue };
             // Forces do not scale with lengths, and the room behind the shank end is a fixed length.
             let fixed = ["least_stick_out", "best_grip", "spare_overhang", "flat_in_bore", "insertion_possible"];
             if !info.source.starts_with("geometry") || fixed.contains(&info.name) { continue }

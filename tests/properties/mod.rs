@@ -127,13 +127,12 @@ fn all_facts<'l>(
 ) -> Vec<Reckoned<Datum<'l>>> {
     static SETTINGS: LazyLock<Settings> = LazyLock::new(|| settings_of(&built_in().book));
     let assembly = &library.assemblies[0];
-    let view = View {
+    let view = View::new(
         library,
         assembly,
-        operation: assembly.operations.first().copied(),
+        assembly.operations.first().copied(),
         overrides,
-        unstated: Unstated::default(),
-    };
+    );
     assert!(view.operation.is_some());
     let scene = Scene::new(view, &SETTINGS);
     let all: Vec<Fact> = Fact::all().map(|info| info.fact).collect();

@@ -19,13 +19,12 @@ fn in_material(name: &str) -> Library {
 fn seen<T>(library: &Library, look: impl FnOnce(&View<'_>) -> T) -> T {
     let assembly = &library.assemblies[0];
     let overrides = Overrides::default();
-    let view = View {
+    let view = View::new(
         library,
         assembly,
-        operation: assembly.operations.first().copied(),
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+        assembly.operations.first().copied(),
+        &overrides,
+    );
     look(&view)
 }
 

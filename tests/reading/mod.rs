@@ -88,13 +88,7 @@ fn number(library: &Library, field: Field) -> (Option<f64>, Origin) {
 
 /// The first assembly without operation.
 fn view<'l>(library: &'l Library, overrides: &'l Overrides<'l>) -> View<'l> {
-    View {
-        library,
-        assembly: &library.assemblies[0],
-        operation: None,
-        overrides,
-        unstated: Unstated::default(),
-    }
+    View::new(library, &library.assemblies[0], None, overrides)
 }
 
 /// Ids of the operations of an assembly.

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 
-use crate::library::{Field, Kind, Library, Overrides, Record, Unstated, Value, View};
+use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
 
 /// Numbers that differ by less are one, in mm or degrees.
 pub(super) const SAME: f64 = 0.005;
@@ -86,13 +86,7 @@ fn held(library: &Library) -> HashMap<&str, Vec<f64>> {
     for assembly in &library.assemblies {
         let part = assembly.part(Kind::Holder);
         let record = part.and_then(|at| library.records(Kind::Holder).get(at));
-        let view = View {
-            library,
-            assembly,
-            operation: None,
-            overrides: &overrides,
-            unstated: Unstated::default(),
-        };
+        let view = View::new(library, assembly, None, &overrides);
         let id = record.and_then(|record| record.text(Field::Holder));
         let shank = view.number(Field::ShankDiameter).value;
         if let (Some(id), Some(shank)) = (id, shank) {

@@ -15,7 +15,7 @@ impl Solver<'_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
         let judge = self.bounding.judge;
-        let trace = self.bounding.one(subject, value).trace;
+        let trace = self.bounding.in_full(subject, value).trace;
         let (assumptions, operation) = self.bounding.look(subject, value, |scene| {
             let operation = scene.view.operation_name().map(str::to_owned);
             (

@@ -2,14 +2,14 @@
 
 use crate::facts::{Fact, Scene};
 use crate::judge::{Judge, Measure, State, worst};
-use crate::library::{Assembly, Field, Library, Overrides};
+use crate::library::{Assembly, Field, Library, Marks, Overrides, Provenance};
 use crate::rulebook::{Bound, CuredBy, Level, Rule};
 
 /// A slack nearer to 0 than this is on the edge.
 pub(super) const ON_EDGE: f64 = 1e-9;
 
-/// One subject at one stick-out.
-pub(super) type Sample = (f64, Measure);
+/// One subject at one stick-out. Samples carry marks alone: what an end rests on is asked there.
+pub(super) type Sample = (f64, Measure<Marks>);
 
 /// Who bounds the stick-out.
 #[derive(Clone, Debug)]
@@ -140,7 +140,7 @@ impl<'a> Bounding<'a> {
     }
 
     /// What every subject says at a stick-out, mm.
-    pub(super) fn all(&self, stick_out: f64) -> Vec<Measure> {
+    pub(super) fn all(&self, stick_out: f64) -> Vec<Measure<Marks>> {
         let overrides = self.at(stick_out);
         self.judge
             .look(self.library, self.assembly, &overrides, |base, jobs| {
@@ -148,8 +148,8 @@ impl<'a> Bounding<'a> {
                 let scenes =
                     subjects.map(
                         |subject| match subject.operation.and_then(|at| jobs.get(at)) {
-                            Some(job) => self.measure(subject, job),
-                            None => self.measure(subject, base),
+                            Some(job) => self.measure(subject, job.quick()),
+                            None => self.measure(subject, base.quick()),
                         },
                     );
                 scenes.collect()
@@ -157,11 +157,18 @@ impl<'a> Bounding<'a> {
     }
 
     /// What one subject says at a stick-out, mm.
-    pub(super) fn one(&self, subject: &Subject<'_>, stick_out: f64) -> Measure {
+    pub(super) fn one(&self, subject: &Subject<'_>, stick_out: f64) -> Measure<Marks> {
+        self.look(subject, stick_out, |scene| {
+            self.measure(subject, scene.quick())
+        })
+    }
+
+    /// The same, with all that it rests on.
+    pub(super) fn in_full(&self, subject: &Subject<'_>, stick_out: f64) -> Measure {
         self.look(subject, stick_out, |scene| self.measure(subject, scene))
     }
 
-    fn measure(&self, subject: &Subject<'_>, scene: &Scene<'_>) -> Measure {
+    fn measure<P: Provenance>(&self, subject: &Subject<'_>, scene: &Scene<'_, P>) -> Measure<P> {
         match subject.rule {
             Some((index, rule)) => self.judge.measure(index, rule, scene),
             None => {
@@ -173,7 +180,7 @@ impl<'a> Bounding<'a> {
 }
 
 /// Whether the land is filled, within what counts as equal.
-fn full_land(scene: &Scene<'_>, tolerance: f64) -> Measure {
+fn full_land<P: Provenance>(scene: &Scene<'_, P>, tolerance: f64) -> Measure<P> {
     let gripped = scene.number(Fact::GrippedLength);
     let lengths = gripped.zip(scene.number(Fact::BoreLength));
     let spare = lengths.map(|(gripped, land)| gripped - land);

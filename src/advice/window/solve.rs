@@ -1,7 +1,7 @@
 //! Solving a window: rules read along the tool, again where one was passed over.
 
 use crate::judge::{Judge, Measure, State};
-use crate::library::{Assembly, Field, Library, Overrides};
+use crate::library::{Assembly, Field, Library, Marks, Overrides};
 use crate::rulebook::Level;
 
 use super::limits::Window;
@@ -64,7 +64,7 @@ pub fn window(
 /// The window that follows from the subjects at these stick-outs.
 fn solved(
     bounding: &Bounding<'_>,
-    samples: &[(f64, Vec<Measure>)],
+    samples: &[(f64, Vec<Measure<Marks>>)],
     length: f64,
     present: Option<f64>,
 ) -> Window {
@@ -79,7 +79,7 @@ fn solved(
 }
 
 /// Whether an error-level rule that some stick-out keeps is among those that fail.
-fn forbidden(bounding: &Bounding<'_>, said: &[Measure], window: &Window) -> bool {
+fn forbidden(bounding: &Bounding<'_>, said: &[Measure<Marks>], window: &Window) -> bool {
     let mut subjects = bounding.subjects.iter().zip(said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
@@ -93,7 +93,7 @@ fn sampled(
     length: f64,
     present: Option<f64>,
     kinks: Vec<f64>,
-) -> Vec<(f64, Vec<Measure>)> {
+) -> Vec<(f64, Vec<Measure<Marks>>)> {
     let even =
         (0..=PARTS).map(|part| LEAST + (length - LEAST) * f64::from(part) / f64::from(PARTS));
     let mut at: Vec<f64> = even.chain(kinks).chain(present).collect();

@@ -1,6 +1,7 @@
 //! Where one subject fails along the stick-out, found by sampling and closing in on its edges.
 
 use crate::judge::{Measure, State};
+use crate::library::Marks;
 use crate::rulebook::Bound;
 
 use super::never::{Never, never};
@@ -47,20 +48,19 @@ pub(super) struct Course {
 pub(super) fn course(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
     let samples = &looked_at(bounding, subject, samples);
     let judged = |(_, measure): &&Sample| matches!(measure.state, State::Met | State::NotMet);
-    let waits = samples.iter().find_map(|(_, measure)| match measure.state {
-        State::Waits(_) => Some(*measure),
-        _ => None,
-    });
+    let first = |wanted: fn(&State<Marks>) -> bool| {
+        let mut samples = samples.iter();
+        let (at, _) = samples.find(|(_, measure)| wanted(&measure.state))?;
+        Some(bounding.in_full(subject, *at))
+    };
+    let waits = first(|state| matches!(state, State::Waits(_)));
     let Some(inside) = samples.iter().find(judged).map(|(at, _)| *at) else {
-        let outside = samples.iter().find_map(|(_, measure)| match measure.state {
-            State::Outside(_) => Some(*measure),
-            _ => None,
-        });
+        let outside = || first(|state| matches!(state, State::Outside(_)));
         return Course {
             spans: Vec::new(),
             stands: false,
             never: None,
-            waits: waits.or(outside),
+            waits: waits.or_else(outside),
         };
     };
     let reader = Reader {
