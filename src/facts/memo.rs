@@ -25,9 +25,12 @@ impl Key {
     }
 }
 
+/// Set where a value came from reading how far the tool sticks out.
+const MOVED: u16 = 1 << 15;
+
 /// What is known of each fact and field.
 pub(super) struct Memo<'a, P> {
-    /// Where its value is, counted from 1; 0 where it was not worked out.
+    /// Where its value is, counted from 1, with [`MOVED`]; 0 where it was not worked out.
     at: [Cell<u16>; Key::COUNT],
     values: RefCell<Vec<Reckoned<Datum<'a>, P>>>,
 }
@@ -40,17 +43,43 @@ impl<'a, P: Provenance> Memo<'a, P> {
         }
     }
 
-    pub(super) fn get(&self, key: Key) -> Option<Reckoned<Datum<'a>, P>> {
-        let at = usize::from(self.at.get(key.number())?.get());
-        self.values.borrow().get(at.checked_sub(1)?).copied()
+    /// A value worked out before; `moved` is set where it was moved by the stick-out.
+    fn get(&self, key: Key, moved: Option<&Cell<bool>>) -> Option<Reckoned<Datum<'a>, P>> {
+        let at = self.at.get(key.number())?.get();
+        let number = usize::from(at & !MOVED).checked_sub(1)?;
+        if let Some(moved) = moved.filter(|_| at & MOVED != 0) {
+            moved.set(true);
+        }
+        self.values.borrow().get(number).copied()
     }
 
-    pub(super) fn set(&self, key: Key, found: Reckoned<Datum<'a>, P>) {
+    fn set(&self, key: Key, found: Reckoned<Datum<'a>, P>, moved: bool) {
         let mut values = self.values.borrow_mut();
         values.push(found);
         let at = u16::try_from(values.len());
         if let (Ok(at), Some(own)) = (at, self.at.get(key.number())) {
-            own.set(at);
+            own.set(if moved { at | MOVED } else { at });
         }
+    }
+
+    /// A value, worked out if it was not before. `moved` is set, and stays so, where working it
+    /// out read how far the tool sticks out.
+    pub(super) fn recall(
+        &self,
+        key: Key,
+        moved: Option<&Cell<bool>>,
+        reckon: impl FnOnce() -> Reckoned<Datum<'a>, P>,
+    ) -> Reckoned<Datum<'a>, P> {
+        if let Some(known) = self.get(key, moved) {
+            return known;
+        }
+        let before = moved.is_some_and(|moved| moved.replace(false));
+        let found = reckon();
+        let own = moved.is_some_and(Cell::get);
+        if let Some(moved) = moved {
+            moved.set(before || own);
+        }
+        self.set(key, found, own);
+        found
     }
 }

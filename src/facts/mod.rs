@@ -3,6 +3,7 @@
 //! A fact is a function of an assembly, an operation, the settings and the overrides. It is
 //! computed when first asked for, and carries the fields that it came from.
 
+mod beside;
 mod best_setting;
 mod clamping;
 mod cutting;

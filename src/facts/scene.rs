@@ -6,6 +6,7 @@ use crate::library::{
     Corner, Datum, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
 };
 
+use super::beside::Beside;
 use super::memo::{Key, Memo};
 use super::registry::Fact;
 use super::{shape, socket};
@@ -18,6 +19,8 @@ pub struct Scene<'a, P = Trace> {
     memo: Memo<'a, P>,
     /// The scene of the assembly alone: its facts serve all its operations.
     assembly: Option<&'a Scene<'a, P>>,
+    /// The same tool at another stick-out.
+    beside: Option<&'a dyn Beside<P>>,
     /// The same at the ends of the ranges that stand for what nobody states, once asked for.
     corners: OnceCell<Corners<'a, P>>,
     /// The same with starred guesses withheld, once asked for.
@@ -37,6 +40,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
             settings,
             memo: Memo::new(),
             assembly: None,
+            beside: None,
             corners: OnceCell::new(),
             distrusting: OnceCell::new(),
             quick: OnceCell::new(),
@@ -48,6 +52,26 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn with_operation(&'a self, view: View<'a, P>) -> Scene<'a, P> {
         Scene {
             assembly: Some(self),
+            ..Scene::new(view, self.settings)
+        }
+    }
+
+    /// The same tool at another stick-out, mm; `assembly` is the assembly there, if this is the
+    /// scene of an operation. What does not depend on the stick-out is taken from here.
+    #[must_use]
+    pub fn at_stick_out<'s>(
+        &'s self,
+        stick_out: f64,
+        assembly: Option<&'s Scene<'s, P>>,
+    ) -> Scene<'s, P> {
+        let view: View<'s, P> = View {
+            stick_out: Some(stick_out),
+            moved: None,
+            ..self.view
+        };
+        Scene {
+            assembly,
+            beside: Some(self),
             ..Scene::new(view, self.settings)
         }
     }
@@ -73,6 +97,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
             };
             Box::new(Scene {
                 assembly: self.assembly.map(Scene::distrusting),
+                beside: self.beside.map(Beside::without_guesses),
                 ..Scene::new(view, self.settings)
             })
         })
@@ -88,7 +113,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
             .filter_map(|number| self.corner(number))
     }
 
-    fn corner(&self, number: usize) -> Option<&Scene<'a, P>> {
+    pub(super) fn corner(&self, number: usize) -> Option<&Scene<'a, P>> {
         let corners = self
             .corners
             .get_or_init(|| Box::new(std::array::from_fn(|_| OnceCell::new())));
@@ -97,6 +122,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
             let view = self.view.at(Corner::numbered(number));
             Scene {
                 assembly: self.assembly.and_then(|base| base.corner(number)),
+                beside: self.beside.and_then(|beside| beside.at_corner(number)),
                 ..Scene::new(view, self.settings)
             }
         }))
@@ -152,17 +178,23 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, fact.info().of_operation) {
             return assembly.fact(fact);
         }
-        if let Some(known) = self.memo.get(Key::Fact(fact)) {
-            return known;
-        }
-        let found = fact.reckon(self);
-        // An overflow is no number that a rule may compare.
-        let found = match found.value {
-            Some(Datum::Number(number)) if !number.is_finite() => Reckoned::unknown(found.trace),
-            _ => found,
-        };
-        self.memo.set(Key::Fact(fact), found);
-        found
+        self.memo.recall(Key::Fact(fact), self.view.moved, || {
+            if let Some(known) = self.unmoved_beside(Key::Fact(fact)) {
+                return known;
+            }
+            let found = fact.reckon(self);
+            // An overflow is no number that a rule may compare.
+            match found.value {
+                Some(Datum::Number(number)) if !number.is_finite() => {
+                    Reckoned::unknown(found.trace)
+                }
+                _ => found,
+            }
+        })
+    }
+
+    fn unmoved_beside(&self, key: Key) -> Option<Reckoned<Datum<'a>, P>> {
+        self.beside?.unmoved(key)
     }
 
     /// Why a fact is not known though nothing is missing, where its model says so.
@@ -206,12 +238,10 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, field.kind() == Kind::Operation) {
             return assembly.datum(field);
         }
-        if let Some(known) = self.memo.get(Key::Field(field)) {
-            return known;
-        }
-        let found = self.view.datum(field);
-        self.memo.set(Key::Field(field), found);
-        found
+        self.memo.recall(Key::Field(field), self.view.moved, || {
+            let beside = self.unmoved_beside(Key::Field(field));
+            beside.unwrap_or_else(|| self.view.datum(field))
+        })
     }
 
     /// A field that is a number, in its canonical unit.

@@ -1,21 +1,15 @@
 //! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
 
+use std::cell::Cell;
+
 use crate::facts::{Fact, Scene};
 use crate::library::{
-    Assembly, Field, Library, OperationRef, Overrides, Provenance, Setting, Trace, View,
+    Assembly, Field, LENGTHS, Library, OperationRef, Overrides, Provenance, Setting, Trace, View,
 };
 use crate::rulebook::{Checked, Rule, Symbol};
 
 use super::judgement::{Came, Judge, SceneValues};
 use super::names::{Meant, meant};
-
-/// What states how far a tool sticks out.
-const LENGTHS: [Field; 4] = [
-    Field::StickOut,
-    Field::ProtrudingLength,
-    Field::FunctionalLength,
-    Field::ClampingLength,
-];
 
 /// Whether something rests on how far the tool sticks out, or on how long it is.
 pub(super) fn rests_on_length(trace: Trace) -> bool {
@@ -152,10 +146,23 @@ impl Judge<'_> {
         library: &Library,
         assembly: &Assembly,
         overrides: &Overrides<'_>,
-        see: impl FnOnce(&Scene<'_>, &[Scene<'_>]) -> R,
+        see: impl for<'v> FnOnce(&Scene<'v>, &[Scene<'v>]) -> R,
+    ) -> R {
+        self.look_noting(library, assembly, overrides, None, see)
+    }
+
+    /// The same; what is seen sets `moved` where it asks how far the tool sticks out.
+    pub fn look_noting<R>(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+        moved: Option<&Cell<bool>>,
+        see: impl for<'v> FnOnce(&Scene<'v>, &[Scene<'v>]) -> R,
     ) -> R {
         let view = |operation: Option<OperationRef>| View {
             unstated: self.unstated,
+            moved,
             ..View::new(library, assembly, operation, overrides)
         };
         let base = Scene::new(view(None), &self.settings);

@@ -19,7 +19,9 @@ type Found<'a, P> = Option<(Reckoned<Datum<'a>, P>, Origin)>;
 
 /// The fallback of a field, if it has one that says anything here.
 pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
-    if let Some(own) = view.shop_default(field) {
+    if !view.library.own.defaults.is_empty()
+        && let Some(own) = view.shop_default(field)
+    {
         return Some((own, Origin::Default));
     }
     match field {

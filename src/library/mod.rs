@@ -43,7 +43,7 @@ pub use record::{Datum, Entry, Record, Value};
 pub use setting::{Setting, Settings};
 pub use trace::{All, FieldSet, Reckoned, SettingSet, Trace};
 pub use unstated::{Corner, RANGED, Ranges, Unstated};
-pub use view::{Origin, Overrides, View};
+pub use view::{LENGTHS, Origin, Overrides, View};
 pub use words::{Word, find as find_word};
 pub use workpiece::{CuttingForce, Workpiece};
 

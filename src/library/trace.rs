@@ -26,15 +26,15 @@ impl FieldSet {
     /// Fields of either set.
     #[must_use]
     pub const fn union(self, other: FieldSet) -> FieldSet {
-        let ([a, b, c], [x, y, z]) = (self.0, other.0);
-        FieldSet([a | x, b | y, c | z])
+        let (own, other) = (self.0, other.0);
+        FieldSet([own[0] | other[0], own[1] | other[1], own[2] | other[2]])
     }
 
     /// Fields that stand in both sets.
     #[must_use]
     pub const fn common(self, other: FieldSet) -> FieldSet {
-        let ([a, b, c], [x, y, z]) = (self.0, other.0);
-        FieldSet([a & x, b & y, c & z])
+        let (own, other) = (self.0, other.0);
+        FieldSet([own[0] & other[0], own[1] & other[1], own[2] & other[2]])
     }
 
     /// Whether it holds none.

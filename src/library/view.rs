@@ -4,6 +4,7 @@
 //! record, and last among the fallbacks. So a row may restate a part's value for this one
 //! assembly, and the window and the remedy can ask "what if" without rebuilding a library.
 
+use std::cell::Cell;
 use std::marker::PhantomData;
 
 use super::fallback;
@@ -24,6 +25,14 @@ pub struct Overrides<'a> {
     /// shrink-fit holder takes neither collet nor nut.
     pub without: Vec<Kind>,
 }
+
+/// What states how far a tool sticks out.
+pub const LENGTHS: [Field; 4] = [
+    Field::StickOut,
+    Field::ProtrudingLength,
+    Field::FunctionalLength,
+    Field::ClampingLength,
+];
 
 /// What a holder says of the socket that clamps, and of the way from the gauge plane to its
 /// front. Behind an extension none of it is about the tool: the collet sits in the extension.
@@ -64,6 +73,10 @@ pub struct View<'a, P = Trace> {
     pub unstated: Unstated,
     /// Whether a starred property that is only assumed counts as unknown.
     pub distrusts_assumed: bool,
+    /// Another stick-out than the recorded one, mm.
+    pub stick_out: Option<f64>,
+    /// Set when a length is read that says how far the tool sticks out; see [`LENGTHS`].
+    pub moved: Option<&'a Cell<bool>>,
     /// How its values say what they rest on.
     pub provenance: PhantomData<P>,
 }
@@ -99,6 +112,8 @@ impl<'a> View<'a> {
             overrides,
             unstated: Unstated::default(),
             distrusts_assumed: false,
+            stick_out: None,
+            moved: None,
             provenance: PhantomData,
         }
     }
@@ -115,6 +130,8 @@ impl<'a, P: Provenance> View<'a, P> {
             overrides: self.overrides,
             unstated: self.unstated,
             distrusts_assumed: self.distrusts_assumed,
+            stick_out: self.stick_out,
+            moved: self.moved,
             provenance: PhantomData,
         }
     }
@@ -128,6 +145,11 @@ impl<'a, P: Provenance> View<'a, P> {
     /// A field's value and how it came about.
     #[must_use]
     pub fn with_origin(&self, field: Field) -> (Reckoned<Datum<'a>, P>, Origin) {
+        if let Some(moved) = self.moved
+            && LENGTHS.contains(&field)
+        {
+            moved.set(true);
+        }
         let trace = P::used(field);
         if let Some(number) = self.overridden(field) {
             return (
@@ -161,6 +183,9 @@ impl<'a, P: Provenance> View<'a, P> {
     }
 
     fn overridden(&self, field: Field) -> Option<f64> {
+        if field == Field::StickOut && self.stick_out.is_some() {
+            return self.stick_out;
+        }
         let numbers = self.overrides.numbers.iter();
         numbers
             .rev()

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::{Setup, settings_of};
-use shankwise::library::{Input, Library, Overrides, Settings, Unstated, View, load};
+use shankwise::library::{Input, Library, Overrides, Settings, View, load};
 use shankwise::mechanics::mouth::{Filling, Loading, Socket, mouth};
 
 /// Evaluations of each fact; every one in a scene of its own.

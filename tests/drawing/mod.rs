@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 use shankwise::draw::{self, Drawing};
 use shankwise::facts::Scene;
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Settings, Unstated, View};
+use shankwise::library::{Field, Library, Overrides, Settings, View};
 use shankwise::units::print::DisplayUnits;
 use shankwise::write::{SketchLook, sketch};
 

@@ -16,7 +16,7 @@ use proptest::prelude::*;
 use proptest::test_runner::Config;
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Setting, Settings, Unstated, View};
+use shankwise::library::{Field, Library, Overrides, Setting, Settings, Trace, View};
 
 use crate::support::{built_in, cases, library};
 
@@ -71,7 +71,12 @@ impl Case {
     fn setting(&self, setting: Setting) -> f64 {
         let mut stated = self.settings.iter().rev();
         let stated = stated.find(|(known, _)| *known == setting);
-        let built_in = || BUILT_IN.get(setting).value.expect("a limit stands behind");
+        let built_in = || {
+            BUILT_IN
+                .get::<Trace>(setting)
+                .value
+                .expect("a limit stands behind")
+        };
         stated.map_or_else(built_in, |(_, value)| *value)
     }
 

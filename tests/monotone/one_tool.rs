@@ -5,7 +5,7 @@ use proptest::prelude::*;
 
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Field, Library, Overrides, Setting, Settings, Unstated, View};
+use shankwise::library::{Field, Library, Overrides, Setting, Settings, Trace, View};
 
 use crate::support::{built_in, cases, library};
 
@@ -28,7 +28,7 @@ fn fact_with(
 ) -> Option<f64> {
     let own = settings();
     let settings = Settings::new(|setting| {
-        let value = own.get(setting).value.unwrap_or(f64::NAN);
+        let value = own.get::<Trace>(setting).value.unwrap_or(f64::NAN);
         match changed {
             Some((other, factor)) if other == setting => value * factor,
             _ => value,

@@ -5,7 +5,9 @@ use shankwise::facts::{Fact, FactValue};
 use shankwise::library::{Datum, Field, Overrides, PROPERTIES};
 use shankwise::units::Unit;
 
-use super::{LENGTHS, OTHERS, all_facts, any_order, config, names, numbers, stated, text};
+use super::{
+    LENGTHS, OTHERS, all_facts, any_order, config, facts_of, names, numbers, scene, stated, text,
+};
 use crate::support::library;
 
 proptest! {
@@ -72,10 +74,10 @@ proptest! {
     #[test]
     fn distrust_never_makes_known(stated in stated()) {
         let library = library(&text(&stated));
-        let trusting = Overrides::default();
-        let distrusting = Overrides { distrust_assumed: true, ..Overrides::default() };
-        let trusted = all_facts(&library, &trusting, &[]);
-        let bare = all_facts(&library, &distrusting, &[]);
+        let nothing = Overrides::default();
+        let scene = scene(&library, &nothing);
+        let trusted = facts_of(&scene);
+        let bare = facts_of(scene.distrusting());
         for ((name, trusted), bare) in names().zip(trusted).zip(bare) {
             prop_assert!(trusted.is_known() || !bare.is_known(), "{name}");
             let starred = PROPERTIES.iter().filter(|property| property.starred);

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed};
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Datum, Field, Library, Overrides, Reckoned, Settings, Unstated, View};
+use shankwise::library::{Datum, Field, Library, Overrides, Reckoned, Settings, View};
 
 use crate::support::built_in;
 
@@ -125,21 +125,28 @@ fn all_facts<'l>(
     overrides: &'l Overrides<'l>,
     order: &[usize],
 ) -> Vec<Reckoned<Datum<'l>>> {
-    static SETTINGS: LazyLock<Settings> = LazyLock::new(|| settings_of(&built_in().book));
-    let assembly = &library.assemblies[0];
-    let view = View::new(
-        library,
-        assembly,
-        assembly.operations.first().copied(),
-        overrides,
-    );
-    assert!(view.operation.is_some());
-    let scene = Scene::new(view, &SETTINGS);
+    let scene = scene(library, overrides);
     let all: Vec<Fact> = Fact::all().map(|info| info.fact).collect();
     for at in order {
         let _ = scene.fact(all[*at]);
     }
-    all.into_iter().map(|fact| scene.fact(fact)).collect()
+    facts_of(&scene)
+}
+
+/// The one row with its operation, nothing asked yet.
+fn scene<'l>(library: &'l Library, overrides: &'l Overrides<'l>) -> Scene<'l> {
+    static SETTINGS: LazyLock<Settings> = LazyLock::new(|| settings_of(&built_in().book));
+    let assembly = &library.assemblies[0];
+    let operation = assembly.operations.first().copied();
+    assert!(operation.is_some());
+    Scene::new(
+        View::new(library, assembly, operation, overrides),
+        &SETTINGS,
+    )
+}
+
+fn facts_of<'l>(scene: &Scene<'l>) -> Vec<Reckoned<Datum<'l>>> {
+    Fact::all().map(|info| scene.fact(info.fact)).collect()
 }
 
 fn names() -> impl Iterator<Item = &'static str> {

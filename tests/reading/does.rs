@@ -1,6 +1,6 @@
 //! What a cutter does follows from its kind where no operation says it: derived, not assumed.
 
-use shankwise::library::{Field, Origin, Overrides, Unstated, View};
+use shankwise::library::{Field, Origin, Overrides, View};
 
 use super::fallbacks::row;
 
@@ -9,13 +9,12 @@ fn does(pairs: &[(&str, &str)]) -> (Option<String>, Origin) {
     let library = row(pairs);
     let assembly = &library.assemblies[0];
     let overrides = Overrides::default();
-    let view = View {
-        library: &library,
+    let view = View::new(
+        &library,
         assembly,
-        operation: assembly.operations.first().copied(),
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+        assembly.operations.first().copied(),
+        &overrides,
+    );
     let word = view.word(Field::OperationKind);
     let (_, origin) = view.with_origin(Field::OperationKind);
     assert!(word.trace.assumed.is_empty());

@@ -3,7 +3,7 @@
 use shankwise::judge::Setup;
 use shankwise::library::standard_sizes::{MATERIALS, material};
 use shankwise::library::{
-    CuttingForce, Field, Input, Library, Overrides, Unstated, View, Workpiece, load, reason,
+    CuttingForce, Field, Input, Library, Overrides, View, Workpiece, load, reason,
 };
 use tempfile::TempDir;
 

@@ -23,8 +23,7 @@ use std::fs;
 use shankwise::input::Fault;
 use shankwise::judge::Setup;
 use shankwise::library::{
-    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Unstated, Value, View,
-    load,
+    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Value, View, load,
 };
 use tempfile::TempDir;
 

@@ -1,7 +1,7 @@
 //! A shop's own values for what no record states: what they stand in for, and what is refused.
 
 use shankwise::judge::{Report, Setup};
-use shankwise::library::{Datum, Field, Input, Library, Origin, Overrides, Unstated, View, load};
+use shankwise::library::{Datum, Field, Input, Library, Origin, Overrides, View, load};
 
 use super::{Shop, refused};
 
@@ -34,13 +34,12 @@ fn of(shop: &Shop, field: Field) -> (String, Origin) {
     let (library, _) = loaded(shop);
     let overrides = Overrides::default();
     let assembly = &library.assemblies[0];
-    let view = View {
-        library: &library,
+    let view = View::new(
+        &library,
         assembly,
-        operation: assembly.operations.first().copied(),
-        overrides: &overrides,
-        unstated: Unstated::default(),
-    };
+        assembly.operations.first().copied(),
+        &overrides,
+    );
     let (found, origin) = view.with_origin(field);
     assert!(found.trace.assumed.is_empty(), "a default is no assumption");
     let text = match found.value {

@@ -147,13 +147,10 @@ fn a_fact_names_only_what_it_uses() {
 
 /// What is asked of each tool, with nothing taken for true that is only assumed.
 fn demands(judge: &Judge<'_>, library: &Library) -> Vec<[Option<f64>; 4]> {
-    let as_it_is = Overrides {
-        distrust_assumed: true,
-        ..Overrides::default()
-    };
+    let as_it_is = Overrides::default();
     let each = library.assemblies.par_iter().map(|assembly| {
         judge.look_at(library, assembly, &as_it_is, None, |base| {
-            DEMANDS.map(|fact| known(base, fact))
+            DEMANDS.map(|fact| known(base.distrusting(), fact))
         })
     });
     each.collect()

@@ -11,6 +11,7 @@ mod facts;
 mod found;
 mod holders;
 mod jobs;
+mod quick;
 mod row;
 mod rows;
 mod slips;

@@ -10,7 +10,7 @@ const CLOSE: f64 = 1e-4;
 /// Most steps towards an edge; each at least halves what is left.
 const STEPS: usize = 60;
 
-impl Reader<'_, '_> {
+impl Reader<'_, '_, '_> {
     /// The last stick-out at which it does not fail, between one where it does not and one
     /// where it does.
     pub(super) fn edge(&self, good: &Sample, bad: &Sample) -> f64 {

@@ -11,7 +11,7 @@ use super::solver::Solver;
 /// What tells where the squares of tap and collet lie.
 const SQUARE: [Field; 2] = [Field::ColletLength, Field::DriveSquareLength];
 
-impl Solver<'_, '_> {
+impl Solver<'_, '_, '_> {
     pub(super) fn end(&self, value: f64, by: usize) -> Option<End> {
         let subject = self.subject(by)?;
         let judge = self.bounding.judge;

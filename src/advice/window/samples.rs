@@ -1,12 +1,17 @@
 //! What the bounding rules say of one assembly at any stick-out.
 
+use std::cell::Cell;
+
 use crate::facts::{Fact, Scene};
 use crate::judge::{Judge, Measure, State, worst};
-use crate::library::{Assembly, Field, Library, Marks, Overrides, Provenance};
+use crate::library::{Field, Marks, Provenance};
 use crate::rulebook::{Bound, CuredBy, Level, Rule};
 
 /// A slack nearer to 0 than this is on the edge.
 pub(super) const ON_EDGE: f64 = 1e-9;
+
+/// The least stick-out that is looked at, mm: one above 0.
+pub(super) const LEAST: f64 = 0.01;
 
 /// One subject at one stick-out. Samples carry marks alone: what an end rests on is asked there.
 pub(super) type Sample = (f64, Measure<Marks>);
@@ -22,6 +27,8 @@ pub(super) struct Subject<'a> {
     operation: Option<usize>,
     /// Whether it may change its mind unseen between two stick-outs.
     jumps: bool,
+    /// What it says at every stick-out, where it never asks how far the tool sticks out.
+    still: Option<Measure<Marks>>,
 }
 
 impl Subject<'_> {
@@ -67,62 +74,55 @@ impl Subject<'_> {
     }
 }
 
-/// One assembly, asked at different stick-outs.
-pub(super) struct Bounding<'a> {
+/// One assembly, asked at different stick-outs. `'v` is how long its scenes see.
+pub(super) struct Bounding<'a, 'v> {
     pub judge: &'a Judge<'a>,
-    pub library: &'a Library,
-    pub assembly: &'a Assembly,
-    pub overrides: &'a Overrides<'a>,
     pub subjects: Vec<Subject<'a>>,
     /// The stick-out at which a clamp screw meets its flat, mm, where one holds the tool.
     pub flat: Option<f64>,
+    base: &'a Scene<'v>,
+    jobs: &'a [Scene<'v>],
 }
 
-impl<'a> Bounding<'a> {
+impl<'a, 'v> Bounding<'a, 'v> {
+    /// From an assembly and its operations, and the cell that they set when asked how far the
+    /// tool sticks out.
     pub(super) fn new(
         judge: &'a Judge<'a>,
-        library: &'a Library,
-        assembly: &'a Assembly,
-        overrides: &'a Overrides<'a>,
-    ) -> Bounding<'a> {
-        let operations = assembly.operations.len();
-        let mut subjects = Vec::new();
-        for (index, rule) in judge.bounding() {
-            let jumps = Judge::may_jump(rule);
-            let of = |operation| Subject {
-                rule: Some((index, rule)),
-                id: &rule.id,
-                operation,
-                jumps,
-            };
-            if rule.of_operation {
-                subjects.extend((0..operations).map(|at| of(Some(at))));
-            } else {
-                subjects.push(of(None));
-            }
-        }
-        let mut full = judge.book.rules.iter();
-        let full = full.find(|rule| rule.stands_for.full_grip);
-        subjects.push(Subject {
-            rule: None,
-            id: full.map_or("", |rule| &rule.id),
-            operation: None,
-            jumps: false,
-        });
-        Bounding {
+        (base, jobs): (&'a Scene<'v>, &'a [Scene<'v>]),
+        moved: &Cell<bool>,
+    ) -> Bounding<'a, 'v> {
+        let mut bounding = Bounding {
             judge,
-            library,
-            assembly,
-            overrides,
-            subjects,
-            flat: judge.look_at(library, assembly, overrides, None, flat),
+            subjects: subjects(judge, jobs.len()),
+            flat: flat(base),
+            base,
+            jobs,
+        };
+        let still = bounding.still(moved);
+        for (subject, still) in bounding.subjects.iter_mut().zip(still) {
+            subject.still = still;
+            subject.jumps &= still.is_none();
         }
+        bounding
     }
 
-    fn at(&self, stick_out: f64) -> Overrides<'a> {
-        let mut overrides = self.overrides.clone();
-        overrides.numbers.push((Field::StickOut, stick_out));
-        overrides
+    /// What each subject says that never asks for the stick-out. One that did not ask at one
+    /// stick-out comes to the same answer in the same way at any.
+    fn still(&self, moved: &Cell<bool>) -> Vec<Option<Measure<Marks>>> {
+        let subjects = self.subjects.iter();
+        let said = subjects.map(|subject| {
+            moved.set(false);
+            let said = self.measure(subject, self.scene(subject).quick());
+            (!moved.get()).then_some(said)
+        });
+        said.collect()
+    }
+
+    /// The scene that a subject is about: of its operation, if it is on one.
+    fn scene(&self, subject: &Subject<'_>) -> &'a Scene<'v> {
+        let job = subject.operation.and_then(|at| self.jobs.get(at));
+        job.unwrap_or(self.base)
     }
 
     /// Looks at the assembly with another stick-out, mm, as a subject does: at its operation, if
@@ -133,34 +133,44 @@ impl<'a> Bounding<'a> {
         stick_out: f64,
         see: impl FnOnce(&Scene<'_>) -> R,
     ) -> R {
-        let overrides = self.at(stick_out);
-        let of = subject.operation;
-        self.judge
-            .look_at(self.library, self.assembly, &overrides, of, see)
+        let base = self.base.at_stick_out(stick_out, None);
+        match subject.operation.and_then(|at| self.jobs.get(at)) {
+            Some(job) => see(&job.at_stick_out(stick_out, Some(&base))),
+            None => see(&base),
+        }
     }
 
     /// What every subject says at a stick-out, mm.
     pub(super) fn all(&self, stick_out: f64) -> Vec<Measure<Marks>> {
-        let overrides = self.at(stick_out);
-        self.judge
-            .look(self.library, self.assembly, &overrides, |base, jobs| {
-                let subjects = self.subjects.iter();
-                let scenes =
-                    subjects.map(
-                        |subject| match subject.operation.and_then(|at| jobs.get(at)) {
-                            Some(job) => self.measure(subject, job.quick()),
-                            None => self.measure(subject, base.quick()),
-                        },
-                    );
-                scenes.collect()
-            })
+        let base = self.base.quick().at_stick_out(stick_out, None);
+        let jobs = self.jobs.iter().map(Scene::quick);
+        let jobs = jobs.map(|job| job.at_stick_out(stick_out, Some(&base)));
+        let jobs: Vec<Scene<'_, Marks>> = jobs.collect();
+        let subjects = self.subjects.iter();
+        let said = subjects.map(|subject| {
+            let job = subject.operation.and_then(|at| jobs.get(at));
+            let ask = || match job {
+                Some(job) => self.measure(subject, job),
+                None => self.measure(subject, &base),
+            };
+            subject.still.unwrap_or_else(ask)
+        });
+        said.collect()
     }
 
     /// What one subject says at a stick-out, mm.
     pub(super) fn one(&self, subject: &Subject<'_>, stick_out: f64) -> Measure<Marks> {
-        self.look(subject, stick_out, |scene| {
-            self.measure(subject, scene.quick())
-        })
+        let ask = || {
+            let base = self.base.quick().at_stick_out(stick_out, None);
+            match subject.operation.and_then(|at| self.jobs.get(at)) {
+                Some(job) => {
+                    let job = job.quick().at_stick_out(stick_out, Some(&base));
+                    self.measure(subject, &job)
+                }
+                None => self.measure(subject, &base),
+            }
+        };
+        subject.still.unwrap_or_else(ask)
     }
 
     /// The same, with all that it rests on.
@@ -177,6 +187,36 @@ impl<'a> Bounding<'a> {
             }
         }
     }
+}
+
+/// All who bound the stick-out of an assembly with so many operations; the full land is the last.
+fn subjects<'a>(judge: &'a Judge<'_>, operations: usize) -> Vec<Subject<'a>> {
+    let mut subjects = Vec::new();
+    for (index, rule) in judge.bounding() {
+        let jumps = Judge::may_jump(rule);
+        let of = |operation| Subject {
+            rule: Some((index, rule)),
+            id: &rule.id,
+            operation,
+            jumps,
+            still: None,
+        };
+        if rule.of_operation {
+            subjects.extend((0..operations).map(|at| of(Some(at))));
+        } else {
+            subjects.push(of(None));
+        }
+    }
+    let mut full = judge.book.rules.iter();
+    let full = full.find(|rule| rule.stands_for.full_grip);
+    subjects.push(Subject {
+        rule: None,
+        id: full.map_or("", |rule| &rule.id),
+        operation: None,
+        jumps: false,
+        still: None,
+    });
+    subjects
 }
 
 /// Whether the land is filled, within what counts as equal.

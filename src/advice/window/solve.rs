@@ -1,11 +1,13 @@
 //! Solving a window: rules read along the tool, again where one was passed over.
 
+use std::cell::Cell;
+
 use crate::judge::{Judge, Measure, State};
 use crate::library::{Assembly, Field, Library, Marks, Overrides};
 use crate::rulebook::Level;
 
 use super::limits::Window;
-use super::samples::{Bounding, kinks};
+use super::samples::{Bounding, LEAST, kinks};
 use super::solver::Solver;
 use super::spans::course;
 
@@ -13,8 +15,6 @@ use super::spans::course;
 const PARTS: u32 = 16;
 /// How often a window is solved again with a sample where it was too wide.
 const ROUNDS: u32 = 4;
-/// The least stick-out that is looked at, mm: one above 0.
-const LEAST: f64 = 0.01;
 
 /// Solves an assembly's window; `None` if its overall length is not known, if its record is
 /// wrong, or if the tool sticks out further than it is long, as on an arbor: that is no question
@@ -30,40 +30,52 @@ pub fn window(
         .stopper(library, assembly, overrides)
         .is_none()
         .then_some(())?;
-    let bounding = Bounding::new(judge, library, assembly, overrides);
-    let (overall, present, kinks) = judge.look(library, assembly, overrides, |base, _| {
+    let moved = Cell::new(false);
+    judge.look_noting(library, assembly, overrides, Some(&moved), |base, jobs| {
         let present = base.field(Field::StickOut).value;
-        (base.view.overall_length().value, present, kinks(base))
-    });
-    let length = overall.filter(|length| length.is_finite() && *length > LEAST)?;
-    if present.is_some_and(|present| present > length) {
-        return None;
-    }
-    let mut samples = sampled(&bounding, length, present, kinks);
-    let mut window = solved(&bounding, &samples, length, present);
+        let length = base.view.overall_length().value;
+        let length = length.filter(|length| length.is_finite() && *length > LEAST)?;
+        if present.is_some_and(|present| present > length) {
+            return None;
+        }
+        let kinks = kinks(base);
+        let bounding = Bounding::new(judge, (base, jobs), &moved);
+        Some(search(&bounding, length, present, kinks))
+    })
+}
+
+/// Solves it along a tool of a length, mm, that sticks out as it does at present.
+fn search(
+    bounding: &Bounding<'_, '_>,
+    length: f64,
+    present: Option<f64>,
+    kinks: Vec<f64>,
+) -> Window {
+    let mut samples = sampled(bounding, length, present, kinks);
+    let mut window = solved(bounding, &samples, length, present);
     for _ in 0..ROUNDS {
         let Some(at) = window.recommended else {
             break;
         };
         let said = bounding.all(at);
-        if !forbidden(&bounding, &said, &window) {
-            return Some(window);
+        if !forbidden(bounding, &said, &window) {
+            return window;
         }
         // What the samples passed over is seen once one of them lies in it.
         samples.push((at, said));
         samples.sort_by(|a, b| a.0.total_cmp(&b.0));
-        window = solved(&bounding, &samples, length, present);
+        window = solved(bounding, &samples, length, present);
     }
     // What counts as equal may lie just outside of an end that a strict rule sets.
     let (least, most) = window.ends();
     let inside = window.recommended.map(|at| at.max(least).min(most));
-    window.recommended = inside.filter(|at| !forbidden(&bounding, &bounding.all(*at), &window));
-    Some(window)
+    window.recommended = inside.filter(|at| !forbidden(bounding, &bounding.all(*at), &window));
+    window
 }
 
 /// The window that follows from the subjects at these stick-outs.
 fn solved(
-    bounding: &Bounding<'_>,
+    bounding: &Bounding<'_, '_>,
     samples: &[(f64, Vec<Measure<Marks>>)],
     length: f64,
     present: Option<f64>,
@@ -79,7 +91,7 @@ fn solved(
 }
 
 /// Whether an error-level rule that some stick-out keeps is among those that fail.
-fn forbidden(bounding: &Bounding<'_>, said: &[Measure<Marks>], window: &Window) -> bool {
+fn forbidden(bounding: &Bounding<'_, '_>, said: &[Measure<Marks>], window: &Window) -> bool {
     let mut subjects = bounding.subjects.iter().zip(said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
@@ -89,7 +101,7 @@ fn forbidden(bounding: &Bounding<'_>, said: &[Measure<Marks>], window: &Window) 
 
 /// All subjects at stick-outs along the tool.
 fn sampled(
-    bounding: &Bounding<'_>,
+    bounding: &Bounding<'_, '_>,
     length: f64,
     present: Option<f64>,
     kinks: Vec<f64>,

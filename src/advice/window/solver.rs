@@ -18,8 +18,8 @@ const ROUNDING: f64 = 1e-9;
 const STEP: f64 = 0.5;
 
 /// All that a window is put together from.
-pub(super) struct Solver<'s, 'a> {
-    pub(super) bounding: &'s Bounding<'a>,
+pub(super) struct Solver<'s, 'a, 'v> {
+    pub(super) bounding: &'s Bounding<'a, 'v>,
     pub(super) courses: Vec<Course>,
     length: f64,
     present: Option<f64>,
@@ -28,15 +28,15 @@ pub(super) struct Solver<'s, 'a> {
     lone: bool,
 }
 
-impl<'s, 'a> Solver<'s, 'a> {
+impl<'s, 'a, 'v> Solver<'s, 'a, 'v> {
     /// From the subjects of a bounding, each followed along a tool of a length, mm, that sticks out
     /// as it does at present.
     pub(super) fn new(
-        bounding: &'s Bounding<'a>,
+        bounding: &'s Bounding<'a, 'v>,
         courses: Vec<Course>,
         length: f64,
         present: Option<f64>,
-    ) -> Solver<'s, 'a> {
+    ) -> Solver<'s, 'a, 'v> {
         let solver = Solver {
             bounding,
             courses,

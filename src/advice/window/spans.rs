@@ -45,7 +45,11 @@ pub(super) struct Course {
 }
 
 /// Follows a subject along its samples, which are in order of the stick-out.
-pub(super) fn course(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Course {
+pub(super) fn course(
+    bounding: &Bounding<'_, '_>,
+    subject: &Subject<'_>,
+    samples: &[Sample],
+) -> Course {
     let samples = &looked_at(bounding, subject, samples);
     let judged = |(_, measure): &&Sample| matches!(measure.state, State::Met | State::NotMet);
     let first = |wanted: fn(&State<Marks>) -> bool| {
@@ -86,7 +90,11 @@ pub(super) fn course(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[
 
 /// The samples; close to each other all along where the subject may jump, for then it may say
 /// something between any two that it says at neither. One that waits waits everywhere.
-fn looked_at(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample]) -> Vec<Sample> {
+fn looked_at(
+    bounding: &Bounding<'_, '_>,
+    subject: &Subject<'_>,
+    samples: &[Sample],
+) -> Vec<Sample> {
     let mut all = samples.to_vec();
     let waits = |(_, measure): &Sample| matches!(measure.state, State::Waits(_));
     let ends = samples.first().zip(samples.last());
@@ -103,7 +111,7 @@ fn looked_at(bounding: &Bounding<'_>, subject: &Subject<'_>, samples: &[Sample])
 /// Samples close to each other. A tool of metres is no tool: they end however long the input
 /// says it is.
 fn between(
-    bounding: &Bounding<'_>,
+    bounding: &Bounding<'_, '_>,
     subject: &Subject<'_>,
     (from, to): (f64, f64),
 ) -> impl Iterator<Item = Sample> {
@@ -127,14 +135,14 @@ fn settled(samples: &[Sample]) -> Vec<Sample> {
 }
 
 /// One subject, and the bounding that asks it.
-pub(super) struct Reader<'r, 'a> {
-    bounding: &'r Bounding<'a>,
+pub(super) struct Reader<'r, 'a, 'v> {
+    bounding: &'r Bounding<'a, 'v>,
     subject: &'r Subject<'a>,
     /// A stick-out at which its model is valid.
     inside: f64,
 }
 
-impl Reader<'_, '_> {
+impl Reader<'_, '_, '_> {
     /// Where its model ends, towards an end that it bounds, it counts as failing.
     pub(super) fn fails(&self, (at, measure): &Sample) -> bool {
         match measure.state {
