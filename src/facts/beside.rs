@@ -4,12 +4,12 @@
 use crate::library::{Datum, Provenance, Reckoned};
 
 use super::Scene;
-use super::memo::Key;
+use super::name::NameId;
 
 /// A scene of the same tool, seen through whatever lifetime it has.
 pub(super) trait Beside<P: Provenance> {
     /// A value that was worked out without asking for the stick-out; `None` if it asks for it.
-    fn unmoved(&self, key: Key) -> Option<Reckoned<Datum<'_>, P>>;
+    fn unmoved(&self, key: NameId) -> Option<Reckoned<Datum<'_>, P>>;
     /// The same scene at a corner of the ranges.
     fn at_corner(&self, number: usize) -> Option<&dyn Beside<P>>;
     /// The same scene with starred guesses withheld.
@@ -17,13 +17,13 @@ pub(super) trait Beside<P: Provenance> {
 }
 
 impl<P: Provenance> Beside<P> for Scene<'_, P> {
-    fn unmoved(&self, key: Key) -> Option<Reckoned<Datum<'_>, P>> {
+    fn unmoved(&self, key: NameId) -> Option<Reckoned<Datum<'_>, P>> {
         // Without a watch nobody knows what it asked for.
         let moved = self.view.moved?;
         moved.set(false);
         let found = match key {
-            Key::Fact(fact) => self.fact(fact),
-            Key::Field(field) => self.datum(field),
+            NameId::Fact(fact) => self.fact(fact),
+            NameId::Field(field) => self.datum(field),
         };
         (!moved.get()).then_some(found)
     }

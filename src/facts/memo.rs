@@ -3,27 +3,9 @@
 
 use std::cell::{Cell, RefCell};
 
-use crate::library::{Datum, Field, Provenance, Reckoned};
+use crate::library::{Datum, Provenance, Reckoned};
 
-use super::registry::Fact;
-
-/// What a scene is asked for.
-#[derive(Clone, Copy)]
-pub(super) enum Key {
-    Fact(Fact),
-    Field(Field),
-}
-
-impl Key {
-    const COUNT: usize = Fact::COUNT + Field::COUNT;
-
-    const fn number(self) -> usize {
-        match self {
-            Key::Fact(fact) => fact as usize,
-            Key::Field(field) => Fact::COUNT + field as usize,
-        }
-    }
-}
+use super::name::NameId;
 
 /// Set where a value came from reading how far the tool sticks out.
 const MOVED: u16 = 1 << 15;
@@ -31,20 +13,20 @@ const MOVED: u16 = 1 << 15;
 /// What is known of each fact and field.
 pub(super) struct Memo<'a, P> {
     /// Where its value is, counted from 1, with [`MOVED`]; 0 where it was not worked out.
-    at: [Cell<u16>; Key::COUNT],
+    at: [Cell<u16>; NameId::COUNT],
     values: RefCell<Vec<Reckoned<Datum<'a>, P>>>,
 }
 
 impl<'a, P: Provenance> Memo<'a, P> {
     pub(super) fn new() -> Memo<'a, P> {
         Memo {
-            at: [const { Cell::new(0) }; Key::COUNT],
+            at: [const { Cell::new(0) }; NameId::COUNT],
             values: RefCell::new(Vec::new()),
         }
     }
 
     /// A value worked out before; `moved` is set where it was moved by the stick-out.
-    fn get(&self, key: Key, moved: Option<&Cell<bool>>) -> Option<Reckoned<Datum<'a>, P>> {
+    fn get(&self, key: NameId, moved: Option<&Cell<bool>>) -> Option<Reckoned<Datum<'a>, P>> {
         let at = self.at.get(key.number())?.get();
         let number = usize::from(at & !MOVED).checked_sub(1)?;
         if let Some(moved) = moved.filter(|_| at & MOVED != 0) {
@@ -53,7 +35,7 @@ impl<'a, P: Provenance> Memo<'a, P> {
         self.values.borrow().get(number).copied()
     }
 
-    fn set(&self, key: Key, found: Reckoned<Datum<'a>, P>, moved: bool) {
+    fn set(&self, key: NameId, found: Reckoned<Datum<'a>, P>, moved: bool) {
         let mut values = self.values.borrow_mut();
         values.push(found);
         let at = u16::try_from(values.len());
@@ -66,7 +48,7 @@ impl<'a, P: Provenance> Memo<'a, P> {
     /// out read how far the tool sticks out.
     pub(super) fn recall(
         &self,
-        key: Key,
+        key: NameId,
         moved: Option<&Cell<bool>>,
         reckon: impl FnOnce() -> Reckoned<Datum<'a>, P>,
     ) -> Reckoned<Datum<'a>, P> {

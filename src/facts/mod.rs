@@ -16,6 +16,7 @@ mod holding;
 mod insertion;
 mod makers;
 mod memo;
+mod name;
 mod push;
 mod reach;
 mod records;
@@ -31,5 +32,6 @@ mod stiffness;
 mod torque;
 
 pub use evidence::{Evidence, WIDEST, evidence};
+pub use name::NameId;
 pub use registry::{Fact, FactInfo, FactValue};
 pub use scene::Scene;

@@ -7,7 +7,8 @@ use crate::library::{
 };
 
 use super::beside::Beside;
-use super::memo::{Key, Memo};
+use super::memo::Memo;
+use super::name::NameId;
 use super::registry::Fact;
 use super::{shape, socket};
 
@@ -178,8 +179,8 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, fact.info().of_operation) {
             return assembly.fact(fact);
         }
-        self.memo.recall(Key::Fact(fact), self.view.moved, || {
-            if let Some(known) = self.unmoved_beside(Key::Fact(fact)) {
+        self.memo.recall(NameId::Fact(fact), self.view.moved, || {
+            if let Some(known) = self.unmoved_beside(NameId::Fact(fact)) {
                 return known;
             }
             let found = fact.reckon(self);
@@ -193,7 +194,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
         })
     }
 
-    fn unmoved_beside(&self, key: Key) -> Option<Reckoned<Datum<'a>, P>> {
+    fn unmoved_beside(&self, key: NameId) -> Option<Reckoned<Datum<'a>, P>> {
         self.beside?.unmoved(key)
     }
 
@@ -238,8 +239,8 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, field.kind() == Kind::Operation) {
             return assembly.datum(field);
         }
-        self.memo.recall(Key::Field(field), self.view.moved, || {
-            let beside = self.unmoved_beside(Key::Field(field));
+        self.memo.recall(NameId::Field(field), self.view.moved, || {
+            let beside = self.unmoved_beside(NameId::Field(field));
             beside.unwrap_or_else(|| self.view.datum(field))
         })
     }

@@ -1,12 +1,12 @@
 //! What a rule demands of a part to buy, as a number.
 
-use crate::facts::Scene;
+use crate::facts::{NameId, Scene};
 use crate::library::{Field, Reckoned};
 use crate::rulebook::{Compares, Demand, Scalar};
 use crate::units::Unit;
 
 use super::judgement::{Judge, SceneValues};
-use super::names::{Meant, meant};
+use super::names::meant;
 
 impl Judge<'_> {
     /// What rule number `index` demands on a scene, and of which property, in the property's
@@ -18,7 +18,7 @@ impl Judge<'_> {
         demand: &Demand,
         scene: &Scene<'_>,
     ) -> Option<(Field, f64)> {
-        let Some(Meant::Field(field)) = meant(demand.property) else {
+        let Some(NameId::Field(field)) = meant(demand.property) else {
             return None;
         };
         let number = |scene: &Scene<'_>| {

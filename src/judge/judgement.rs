@@ -1,6 +1,6 @@
 //! One rule on one subject.
 
-use crate::facts::Scene;
+use crate::facts::{NameId, Scene};
 use crate::library::{
     Corner, Datum, FieldSet, PROPERTIES, Provenance, SettingSet, Settings, Trace, Unstated,
 };
@@ -9,7 +9,7 @@ use crate::rulebook::{
 };
 
 use super::certain::without;
-use super::names::{Meant, meant};
+use super::names::meant;
 use super::setup::{assumed_settings, ranges_of, settings_of};
 
 /// The values of one scene, for the rulebook.
@@ -20,8 +20,8 @@ impl<'v, 'a: 'v, P: Provenance> Values<'v> for SceneValues<'a, '_, P> {
 
     fn value(&self, id: u32) -> Found<'v, P> {
         let found = match meant(id) {
-            Some(Meant::Fact(fact)) => self.0.fact(fact),
-            Some(Meant::Field(field)) => self.0.datum(field),
+            Some(NameId::Fact(fact)) => self.0.fact(fact),
+            Some(NameId::Field(field)) => self.0.datum(field),
             None => crate::library::Reckoned::unknown(P::default()),
         };
         let value = found.value.map(|datum| match datum {

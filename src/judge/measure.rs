@@ -2,14 +2,14 @@
 
 use std::cell::Cell;
 
-use crate::facts::{Fact, Scene};
+use crate::facts::{Fact, NameId, Scene};
 use crate::library::{
     Assembly, Field, LENGTHS, Library, OperationRef, Overrides, Provenance, Setting, Trace, View,
 };
 use crate::rulebook::{Checked, Rule, Symbol};
 
 use super::judgement::{Came, Judge, SceneValues};
-use super::names::{Meant, meant};
+use super::names::meant;
 
 /// Whether something rests on how far the tool sticks out, or on how long it is.
 pub(super) fn rests_on_length(trace: Trace) -> bool {
@@ -196,7 +196,7 @@ fn silent<P: Provenance>(
 pub(super) fn outside<P: Provenance>(rule: &Rule, scene: &Scene<'_, P>) -> Option<&'static str> {
     let named = rule.when.iter().chain(&rule.expect);
     named.flat_map(names).find_map(|id| match meant(id) {
-        Some(Meant::Fact(fact)) => scene.outside(fact),
+        Some(NameId::Fact(fact)) => scene.outside(fact),
         _ => None,
     })
 }
@@ -205,8 +205,8 @@ pub(super) fn outside<P: Provenance>(rule: &Rule, scene: &Scene<'_, P>) -> Optio
 /// clamps it, and the lengths that state the stick-out.
 fn moves(id: u32) -> bool {
     match meant(id) {
-        Some(Meant::Fact(fact)) => !WHAT_CLAMPS.contains(&fact),
-        Some(Meant::Field(field)) => LENGTHS.contains(&field),
+        Some(NameId::Fact(fact)) => !WHAT_CLAMPS.contains(&fact),
+        Some(NameId::Field(field)) => LENGTHS.contains(&field),
         None => false,
     }
 }

@@ -1,8 +1,8 @@
 //! The names that rules may use: facts first, then properties.
 
-use crate::facts::{Fact, FactValue};
+use crate::facts::{Fact, FactValue, NameId};
 use crate::input::FAULT_KINDS;
-use crate::library::{Field, PROPERTIES, Property, Provenance, ValueType};
+use crate::library::{PROPERTIES, Property, Provenance, ValueType};
 use crate::rulebook::{Names, Outside, TraceLike, Type};
 use crate::units::Unit;
 
@@ -10,25 +10,15 @@ use crate::units::Unit;
 #[derive(Clone, Copy, Debug, Default)]
 pub struct VocabularyNames;
 
-/// Ids of fields follow those of facts.
-const FIELDS: u32 = 1000;
-
-/// What an id stands for.
-pub(super) enum Meant {
-    Fact(Fact),
-    Field(Field),
+/// What the rulebook's id of a name stands for; `None` for an id that [`VocabularyNames`] never
+/// gave out.
+pub(super) fn meant(id: u32) -> Option<NameId> {
+    NameId::numbered(usize::try_from(id).ok()?)
 }
 
-/// What a name's id stands for; `None` for an id that [`VocabularyNames`] never gave out.
-pub(super) fn meant(id: u32) -> Option<Meant> {
-    let at = usize::try_from(id.checked_sub(FIELDS).unwrap_or(id)).ok()?;
-    if id < FIELDS {
-        Fact::all().nth(at).map(|info| Meant::Fact(info.fact))
-    } else {
-        PROPERTIES
-            .get(at)
-            .map(|property| Meant::Field(property.field))
-    }
+/// The rulebook's id of a name.
+fn id_of(name: NameId) -> u32 {
+    u32::try_from(name.number()).unwrap_or(u32::MAX)
 }
 
 fn type_of(property: &Property) -> Type {
@@ -51,7 +41,7 @@ impl Names for VocabularyNames {
     fn find(&self, name: &str) -> Option<Outside> {
         if let Some(info) = Fact::all().find(|info| info.name == name) {
             return Some(Outside {
-                id: info.fact as u32,
+                id: id_of(NameId::Fact(info.fact)),
                 of_type: match info.value {
                     FactValue::Number(unit) => Type::Number(unit),
                     FactValue::Word(words) => Type::Word(words.to_vec()),
@@ -66,7 +56,7 @@ impl Names for VocabularyNames {
             return None;
         }
         Some(Outside {
-            id: FIELDS + property.field as u32,
+            id: id_of(NameId::Field(property.field)),
             of_type: type_of(property),
             of_operation: property.kind == crate::library::Kind::Operation,
         })

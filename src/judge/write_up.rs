@@ -1,6 +1,6 @@
 //! From a judgement or a fault of form to a finding that needs no further look-up.
 
-use crate::facts::Scene;
+use crate::facts::{NameId, Scene};
 use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
 use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
@@ -12,7 +12,7 @@ use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fing
 use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues, Worth};
 use super::measure::{outside, rests_on_length};
-use super::names::{Meant, meant};
+use super::names::meant;
 use super::owners::Owners;
 use super::render::{Manner, render};
 use super::setup::Selection;
@@ -168,8 +168,8 @@ fn facts(judge: &Judge<'_>, rule: &Rule, scene: &Scene<'_>) -> Vec<FactShown> {
             continue;
         }
         match meant(*id) {
-            Some(Meant::Fact(fact)) => found.push(fact_shown(fact.info(), scene, guessed)),
-            Some(Meant::Field(field)) => {
+            Some(NameId::Fact(fact)) => found.push(fact_shown(fact.info(), scene, guessed)),
+            Some(NameId::Field(field)) => {
                 found.push(field_shown(name, field_unit(field), field, scene, guessed));
             }
             None => {}
