@@ -29,6 +29,8 @@ pub mod advice;
 
 pub mod draw;
 
+pub mod sheet;
+
 pub mod write;
 
 pub mod cli;

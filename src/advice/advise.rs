@@ -1,109 +1,158 @@
-//! From a report to advice: windows and remedies worked out, and put into its findings.
+//! Advice for one assembly after another: windows and remedies are worked out and put into its
+//! findings.
 
-use rayon::prelude::*;
+use std::collections::HashSet;
 
-use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup};
+use crate::input::fault_kind;
+use crate::judge::{Checked, Finding, Judge, Options, Outcome, Session, arrange};
 use crate::library::{Assembly, Field, Library, Overrides};
-use crate::rulebook::Level;
+use crate::rulebook::{Level, Rule};
 
 use super::agree::{Way, bounds};
-use super::cure::{Cure, cured, remedied};
+use super::cure::{Cure, cured, doubtful_jobs, remedied};
 use super::empty::{NO_WINDOW, empty_throughout, gather, no_window, ranged};
-use super::remedy::{self, Crib, Plan, Remedies, remedies_from};
-use super::stopped::Stopped;
+use super::remedy::{Crib, Remedies, remedies_from};
+use super::stopped;
 use super::window::Window;
 use super::window::window;
 use super::window::wording;
 
-/// What is advised, assembly by assembly, in the order of the library.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Advice {
-    /// Windows, where they were solved and there is one.
-    pub windows: Vec<Option<Window>>,
-    /// Remedies, where they were looked for and something curable fails.
-    pub remedies: Vec<Option<Remedies>>,
-    /// Where to begin in the whole library, if remedies were looked for.
-    pub plan: Plan,
+/// What advises on the assemblies of one library, in any order and on any thread.
+pub struct Advisor<'a> {
+    session: &'a Session<'a>,
+    /// What remedies are taken from, where they are wanted.
+    crib: Option<Crib<'a>>,
+    /// Tool numbers that two assemblies have.
+    twice: HashSet<&'a str>,
 }
 
-/// Works out windows and puts what they say into the report: findings that a stick-out cures
-/// say which, and an empty window is a finding of its own.
-///
-/// Windows are solved where a bounding rule fails or the stick-out is not known, and for all
-/// assemblies if the report shows them.
-#[must_use]
-pub fn advise(
-    library: &Library,
-    setup: &Setup,
-    options: &Options,
-    with_remedies: bool,
-    report: &mut Report,
-) -> Advice {
-    let judge = Judge::new(&setup.book, options.strict);
-    let stopped = Stopped::of(&judge, library);
-    let wanted = wanted(library, &judge, options, report);
-    let assemblies = library.assemblies.par_iter().zip(wanted);
-    let windows: Vec<Option<Window>> = assemblies
-        .map(|(assembly, wanted)| {
-            let solve = || window(&judge, library, assembly, &Overrides::default());
-            wanted.then(solve).flatten()
-        })
-        .collect();
-    let empty: Vec<Finding> = windows
-        .iter()
-        .zip(&library.assemblies)
-        .enumerate()
-        .filter_map(|(at, (window, assembly))| {
-            let window = window.as_ref().filter(|window| window.is_empty())?;
-            if !empty_throughout(&judge, library, assembly) {
-                return None;
+/// What is advised on one assembly, besides what its findings say.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Counsel {
+    /// Its window, where it was solved and there is one.
+    pub window: Option<Window>,
+    /// Its remedies, where they were looked for and something curable fails.
+    pub remedies: Option<Remedies>,
+    /// Whether something of it is not judged, and its record is not known to be wrong.
+    pub waits: bool,
+    /// Whether its window is empty, which is a finding of its own.
+    pub is_empty: bool,
+}
+
+impl<'a> Advisor<'a> {
+    /// Takes a library. Windows are solved where a bounding rule fails or the stick-out is not
+    /// known, and for all assemblies if facts are wanted.
+    #[must_use]
+    pub fn new(session: &'a Session<'a>, with_remedies: bool) -> Advisor<'a> {
+        let faults = session.library.faults.iter();
+        let twice = faults.filter(|fault| fault.kind == fault_kind::NUMBER_TAKEN_TWICE);
+        Advisor {
+            session,
+            crib: with_remedies.then(|| Crib::read(session.library)),
+            twice: twice
+                .filter_map(|fault| fault.tool_number.as_deref())
+                .collect(),
+        }
+    }
+
+    /// Works out window and remedies of an assembly and puts what they say into its findings:
+    /// those that a stick-out cures say which, and an empty window is a finding of its own.
+    #[must_use]
+    pub fn advise(&self, one: &mut Checked) -> Counsel {
+        let advised = self.on(one.at, &mut one.findings);
+        one.add_faults(usize::from(advised.is_empty));
+        advised
+    }
+
+    /// The same of an assembly by its number and its findings, the worst first.
+    pub(super) fn on(&self, at: usize, findings: &mut Vec<Finding>) -> Counsel {
+        let session = self.session;
+        let (judge, library) = (&session.judge, session.library);
+        let Some(assembly) = library.assemblies.get(at) else {
+            return Counsel::default();
+        };
+        let window = wanted(library, judge, session.options, assembly, findings)
+            .then(|| window(judge, library, assembly, &Overrides::default()))
+            .flatten();
+        // Nothing is found, so that nothing is to be said.
+        if findings.is_empty() && window.as_ref().is_none_or(|window| !window.is_empty()) {
+            return Counsel {
+                window,
+                ..Counsel::default()
+            };
+        }
+        let doubtful = assembly.tool_number();
+        let doubtful = doubtful.filter(|number| self.twice.contains(number));
+        let doubtful = doubtful.and_then(|number| doubtful_jobs(number, assembly));
+        let cure = window.as_ref();
+        let cure = cure
+            .and_then(|window| Cure::new(judge, library, assembly, window, doubtful.as_deref()));
+        let empty = self.empty(window.as_ref(), (at, assembly), findings);
+        if let Some(cure) = &cure {
+            for finding in findings.iter_mut() {
+                cured(finding, judge, cure);
             }
-            no_window(library, &judge, window, (at, assembly), options, report)
-        })
-        .collect();
-    let assemblies = library.assemblies.par_iter().zip(&windows);
-    let cures: Vec<Option<Cure>> = assemblies
-        .map(|(assembly, window)| Cure::new(&judge, library, assembly, window.as_ref()?))
-        .collect();
-    for finding in &mut report.findings {
-        let own = |at: usize| cures.get(at)?.as_ref();
-        if let Some(cure) = finding.assembly_index.and_then(own) {
-            cured(finding, &judge, cure);
+        }
+        let is_empty = empty.is_some();
+        if let Some(empty) = empty {
+            gather(findings, judge, &empty);
+            findings.push(empty);
+            arrange(findings);
+        }
+        let remedies = self.sought(assembly, findings);
+        if let Some(found) = &remedies {
+            for finding in findings.iter_mut() {
+                remedied(finding, judge, library, found, doubtful.as_deref());
+            }
+        }
+        agree(
+            session,
+            assembly,
+            (window.as_ref(), cure.as_ref(), remedies.as_ref()),
+            findings,
+        );
+        let waits = stopped::say(judge, library, assembly, findings);
+        Counsel {
+            window,
+            remedies,
+            waits,
+            is_empty,
         }
     }
-    gather(report, &judge, &empty);
-    report.add(empty, setup, options);
-    let remedies = if with_remedies {
-        sought(library, &judge, report)
-    } else {
-        Vec::new()
-    };
-    for finding in &mut report.findings {
-        let found = finding
-            .assembly_index
-            .and_then(|at| remedies.get(at)?.as_ref());
-        if let Some(found) = found {
-            remedied(finding, &judge, library, found);
+
+    /// The finding that stands for an empty window.
+    fn empty(
+        &self,
+        window: Option<&Window>,
+        (at, assembly): (usize, &Assembly),
+        findings: &[Finding],
+    ) -> Option<Finding> {
+        let session = self.session;
+        let (judge, library) = (&session.judge, session.library);
+        let window = window.filter(|window| window.is_empty())?;
+        if !empty_throughout(judge, library, assembly) {
+            return None;
         }
+        let mut empty = no_window(session, window, (at, assembly), findings)?;
+        session.accept(&mut empty);
+        Some(empty)
     }
-    agree(library, &judge, &windows, &cures, &remedies, report);
-    for finding in &mut report.findings {
-        stopped.say(finding);
-    }
-    let plan = if with_remedies {
-        remedy::plan(
-            &judge,
-            library,
-            &waiting(library, &stopped, report),
-            &remedies,
-        )
-    } else {
-        Plan::default()
-    };
-    Advice {
-        windows,
-        remedies,
-        plan,
+
+    /// Remedies for an assembly with an error that another stick-out or other parts may cure.
+    fn sought(&self, assembly: &Assembly, findings: &[Finding]) -> Option<Remedies> {
+        let crib = self.crib.as_ref()?;
+        let open = |finding: &Finding| finding.accepted.is_none();
+        let fails = |finding: &Finding| {
+            finding.outcome == Outcome::NotMet && finding.full_level == Level::Error
+        };
+        findings
+            .iter()
+            .find(|finding| open(finding) && fails(finding))?;
+        let accepted = findings.iter().filter(|finding| !open(finding));
+        let accepted: Vec<&str> = accepted.map(|finding| finding.rule.as_str()).collect();
+        let session = self.session;
+        let found = remedies_from(crib, &session.judge, session.library, assembly, &accepted);
+        found.curable.then_some(found)
     }
 }
 
@@ -127,132 +176,65 @@ impl Together {
         if open && finding.level == Some(Level::Error) && !self.parts.contains(&finding.rule) {
             let rule = judge.book.rule(&finding.rule);
             let rule = rule.filter(|rule| rule.needs_part());
-            self.parts.extend(rule.map(|rule| rule.id.clone()));
+            self.parts.extend(rule.map(|rule: &Rule| rule.id.clone()));
         }
     }
 }
 
 /// One way for every tool.
 fn agree(
-    library: &Library,
-    judge: &Judge<'_>,
-    windows: &[Option<Window>],
-    cures: &[Option<Cure>],
-    remedies: &[Option<Remedies>],
-    report: &mut Report,
+    session: &Session<'_>,
+    assembly: &Assembly,
+    (window, cure, remedies): (Option<&Window>, Option<&Cure>, Option<&Remedies>),
+    findings: &mut [Finding],
 ) {
-    let mut together = vec![Together::default(); library.assemblies.len()];
-    for finding in &report.findings {
-        let own = finding.assembly_index.and_then(|at| together.get_mut(at));
-        if let Some(own) = own {
-            own.take(finding, judge);
-        }
+    let (judge, library) = (&session.judge, session.library);
+    let mut own = Together::default();
+    for finding in findings.iter() {
+        own.take(finding, judge);
     }
-    let undecided: Vec<Vec<&'static str>> = library
-        .assemblies
-        .iter()
-        .zip(windows)
-        .map(|(assembly, window)| match window {
-            Some(window) if window.is_empty() => ranged(judge, library, assembly),
-            Some(window) => window.undecided.clone(),
-            None => Vec::new(),
-        })
-        .collect();
-    let narrow = windows.iter().map(|window| {
-        let window = window.as_ref().filter(|window| window.is_narrow())?;
-        Some(wording::span(window, library.units))
-    });
-    let narrow: Vec<Option<String>> = narrow.collect();
-    for finding in &mut report.findings {
-        let Some(at) = finding.assembly_index else {
-            continue;
-        };
-        let Some(own) = together.get(at) else {
-            continue;
-        };
-        let way = Way {
-            judge,
-            library,
-            empty: windows
-                .get(at)
-                .and_then(Option::as_ref)
-                .is_some_and(Window::is_empty),
-            undecided: undecided.get(at).map_or(&[], Vec::as_slice),
-            narrow: narrow.get(at).and_then(Option::as_deref),
-            cure: cures.get(at).and_then(Option::as_ref),
-            remedies: remedies.get(at).and_then(Option::as_ref),
-            failing: own.failing,
-            cured: own.is_set,
-            parts: &own.parts,
-        };
+    let undecided = match window {
+        Some(window) if window.is_empty() => ranged(judge, library, assembly),
+        Some(window) => window.undecided.clone(),
+        None => Vec::new(),
+    };
+    let narrow = window.filter(|window| window.is_narrow());
+    let narrow = narrow.map(|window| wording::span(window, library.units));
+    let way = Way {
+        judge,
+        library,
+        empty: window.is_some_and(Window::is_empty),
+        undecided: &undecided,
+        narrow: narrow.as_deref(),
+        cure,
+        remedies,
+        failing: own.failing,
+        cured: own.is_set,
+        parts: &own.parts,
+    };
+    for finding in findings {
         way.agree(finding);
     }
 }
 
-/// Remedies for every assembly with an error that another stick-out or other parts may cure.
-fn sought(library: &Library, judge: &Judge<'_>, report: &Report) -> Vec<Option<Remedies>> {
-    let mut wanted = vec![false; library.assemblies.len()];
-    let mut accepted: Vec<Vec<&str>> = vec![Vec::new(); library.assemblies.len()];
-    for finding in &report.findings {
-        let Some(at) = finding.assembly_index else {
-            continue;
-        };
-        let fails = finding.outcome == Outcome::NotMet;
-        if finding.accepted.is_some() {
-            accepted
-                .get_mut(at)
-                .into_iter()
-                .for_each(|all| all.push(&finding.rule));
-        } else if fails && finding.full_level == Level::Error {
-            wanted
-                .get_mut(at)
-                .into_iter()
-                .for_each(|wanted| *wanted = true);
-        }
-    }
-    let crib = Crib::read(library);
-    let assemblies = library.assemblies.par_iter().zip(wanted).zip(accepted);
-    let each = assemblies.map(|((assembly, wanted), accepted)| {
-        let found = || remedies_from(&crib, judge, library, assembly, &accepted);
-        wanted.then(found).filter(|found| found.curable)
-    });
-    each.collect()
-}
-
-/// The assemblies of which something is not judged, and whose record is not known to be wrong.
-fn waiting(library: &Library, stopped: &Stopped, report: &Report) -> Vec<bool> {
-    let mut waiting = vec![false; library.assemblies.len()];
-    for finding in &report.findings {
-        let own = finding
-            .assembly_index
-            .filter(|at| stopped.by(*at).is_none());
-        let at = own.and_then(|at| waiting.get_mut(at));
-        if let (Some(waiting), Outcome::NotJudged) = (at, finding.outcome) {
-            *waiting = true;
-        }
-    }
-    waiting
-}
-
-/// Which assemblies a window is solved for.
-fn wanted(library: &Library, judge: &Judge<'_>, options: &Options, report: &Report) -> Vec<bool> {
+/// Whether a window is solved for an assembly.
+fn wanted(
+    library: &Library,
+    judge: &Judge<'_>,
+    options: &Options,
+    assembly: &Assembly,
+    findings: &[Finding],
+) -> bool {
     // Asked for alone, an empty window must be found without the findings that point at it.
     let alone = !options.selection.only.is_empty() && options.selection.takes(NO_WINDOW);
-    let mut wanted = vec![options.with_facts || alone; library.assemblies.len()];
-    for finding in &report.findings {
-        let bounding = judge
-            .book
-            .rule(&finding.rule)
-            .is_some_and(|rule| !rule.bounds.is_empty());
-        let at = finding.assembly_index.and_then(|at| wanted.get_mut(at));
-        if let (Some(wanted), true) = (at, bounding && finding.outcome == Outcome::NotMet) {
-            *wanted = true;
-        }
-    }
-    for (wanted, assembly) in wanted.iter_mut().zip(&library.assemblies) {
-        *wanted = *wanted || not_set(library, judge, assembly);
-    }
-    wanted
+    let bounding = |finding: &Finding| {
+        let rule = judge.book.rule(&finding.rule);
+        finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| !rule.bounds.is_empty())
+    };
+    options.with_facts
+        || alone
+        || findings.iter().any(bounding)
+        || not_set(library, judge, assembly)
 }
 
 /// Whether an assembly's stick-out is not known.

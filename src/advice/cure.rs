@@ -1,7 +1,6 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
 use crate::facts::Scene;
-use crate::input::fault_kind;
 use crate::judge::{Finding, Judge, Outcome, State};
 use crate::library::{Assembly, Field, Library, Origin, Overrides};
 use crate::rulebook::{CuredBy, Level, Rule};
@@ -31,6 +30,7 @@ impl Cure {
         library: &Library,
         assembly: &Assembly,
         window: &Window,
+        doubtful: Option<&str>,
     ) -> Option<Cure> {
         let stick_out = window.recommended?;
         let overrides = Overrides {
@@ -56,7 +56,7 @@ impl Cure {
         let confirm = (!assumed.is_empty())
             .then(|| format!("first check on the tool: {}", assumed.join(", ")));
         let known = wording::unknown(window, library.units).into_iter();
-        let whose = doubtful_jobs(library, assembly).into_iter();
+        let whose = doubtful.map(str::to_owned).into_iter();
         let all = kept.into_iter().chain(known).chain(whose);
         let all = all.chain(confirm).chain(stay);
         let all = all.chain(length.map(|length| format!("new protruding length {length}")));
@@ -113,13 +113,8 @@ fn is_about(nearest: &Nearest, rule: &str) -> bool {
 }
 
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
-fn doubtful_jobs(library: &Library, assembly: &Assembly) -> Option<String> {
-    let number = assembly.tool_number()?;
-    let mut faults = library.faults.iter();
-    let twice = faults.any(|fault| {
-        fault.kind == fault_kind::NUMBER_TAKEN_TWICE && fault.tool_number.as_deref() == Some(number)
-    });
-    (twice && !assembly.operations.is_empty()).then(|| {
+pub(super) fn doubtful_jobs(number: &str, assembly: &Assembly) -> Option<String> {
+    (!assembly.operations.is_empty()).then(|| {
         format!(
             "number {number} is used twice: first find out which of the two tools its jobs need"
         )
@@ -184,6 +179,7 @@ pub(super) fn remedied(
     judge: &Judge<'_>,
     library: &Library,
     found: &Remedies,
+    doubtful: Option<&str>,
 ) {
     let rule = judge.book.rule(&finding.rule);
     let of_setup = rule.is_some_and(Rule::is_of_setup);
@@ -195,10 +191,6 @@ pub(super) fn remedied(
         return;
     }
     let units = library.units;
-    let own = finding
-        .assembly_index
-        .and_then(|at| library.assemblies.get(at));
-    let doubtful = own.and_then(|assembly| doubtful_jobs(library, assembly));
     let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
     let says = match (found.list.first(), &found.nearest) {
         (Some(best), _) => {

@@ -1,7 +1,7 @@
 //! A window of which nothing is left, as a finding: by how much, and which two rules.
 
 use crate::input::{Fault, FaultPlace};
-use crate::judge::{Finding, Judge, Options, Outcome, Report, fault_of, fingerprint};
+use crate::judge::{Finding, Judge, Outcome, Session, fault_of, fingerprint};
 use crate::library::{Assembly, Corner, Field, Library, Overrides, RANGED, View};
 use crate::rulebook::Level;
 use crate::units::Unit;
@@ -40,16 +40,16 @@ pub(super) fn ranged(
     })
 }
 
-/// An empty window as a finding, unless the shop accepts what makes it empty.
+/// An empty window as a finding, unless the shop accepts what makes it empty; `findings` are the
+/// assembly's.
 pub(super) fn no_window(
-    library: &Library,
-    judge: &Judge<'_>,
+    session: &Session<'_>,
     window: &Window,
     (at, assembly): (usize, &Assembly),
-    options: &Options,
-    report: &Report,
+    findings: &[Finding],
 ) -> Option<Finding> {
-    if !options.selection.takes(NO_WINDOW) || accepted(report, judge, at) {
+    let (library, judge, options) = (session.library, &session.judge, session.options);
+    if !options.selection.takes(NO_WINDOW) || accepted(findings, judge) {
         return None;
     }
     let units = library.units;
@@ -85,7 +85,7 @@ pub(super) fn no_window(
     };
     let mut finding = fault_of(library, judge, &fault, at)?;
     // Where the shop's milder cases make warnings of what leaves nothing, so is this.
-    let worst = worst(report, judge, at).unwrap_or(finding.full_level);
+    let worst = worst(findings, judge).unwrap_or(finding.full_level);
     finding.full_level = finding.full_level.min(worst);
     finding.level = finding.level.map(|level| level.min(worst));
     // As for a rule: not by the cell's text, which depends on the library's units.
@@ -122,50 +122,42 @@ fn named(end: &End) -> String {
 }
 
 /// Whether every bounding rule that fails on an assembly is accepted by the shop.
-fn accepted(report: &Report, judge: &Judge<'_>, at: usize) -> bool {
-    let mut failing = report
-        .findings
-        .iter()
-        .filter(|finding| bounding_error(finding, judge, at))
+fn accepted(findings: &[Finding], judge: &Judge<'_>) -> bool {
+    let failing = findings.iter();
+    let mut failing = failing
+        .filter(|finding| bounding_error(finding, judge))
         .peekable();
     failing.peek().is_some() && failing.all(|finding| finding.accepted.is_some())
 }
 
 /// The highest level at which bounding rules fail on an assembly as it is; `None` if none does.
-fn worst(report: &Report, judge: &Judge<'_>, at: usize) -> Option<Level> {
-    let own = report.findings.iter();
-    let own = own.filter(|finding| bounding_error(finding, judge, at));
+fn worst(findings: &[Finding], judge: &Judge<'_>) -> Option<Level> {
+    let own = findings.iter();
+    let own = own.filter(|finding| bounding_error(finding, judge));
     own.map(|finding| finding.full_level).max()
 }
 
-fn bounding_error(finding: &Finding, judge: &Judge<'_>, at: usize) -> bool {
+fn bounding_error(finding: &Finding, judge: &Judge<'_>) -> bool {
     let rule = judge.book.rule(&finding.rule);
-    finding.assembly_index == Some(at)
-        && finding.outcome == Outcome::NotMet
+    finding.outcome == Outcome::NotMet
         && rule.is_some_and(|rule| rule.level == Level::Error && !rule.bounds.is_empty())
 }
 
-/// One block a tool: what an empty window explains is shown within it.
-pub(super) fn gather(report: &mut Report, judge: &Judge<'_>, empty: &[Finding]) {
-    for host in empty {
-        let Some(at) = host.assembly_index else {
-            continue;
-        };
-        let inside: Vec<String> = report
-            .findings
-            .iter()
-            .filter(|finding| bounding_error(finding, judge, at))
-            .map(|finding| finding.rule.clone())
-            .collect();
-        let own = report.findings.iter_mut();
-        for finding in own.filter(|finding| finding.assembly_index == Some(at)) {
-            let rehosted = |rule: &String| inside.contains(rule);
-            if rehosted(&finding.rule) || finding.beside.as_ref().is_some_and(rehosted) {
-                finding.beside = Some(NO_WINDOW.to_owned());
-                finding.advice.clone_from(&host.advice);
-                finding.besides.clone_from(&host.besides);
-                finding.caution.clone_from(&host.caution);
-            }
+/// One block a tool: what an empty window explains is shown within it. `findings` are those of
+/// the assembly whose window `host` stands for.
+pub(super) fn gather(findings: &mut [Finding], judge: &Judge<'_>, host: &Finding) {
+    let inside: Vec<String> = findings
+        .iter()
+        .filter(|finding| bounding_error(finding, judge))
+        .map(|finding| finding.rule.clone())
+        .collect();
+    for finding in findings {
+        let rehosted = |rule: &String| inside.contains(rule);
+        if rehosted(&finding.rule) || finding.beside.as_ref().is_some_and(rehosted) {
+            finding.beside = Some(NO_WINDOW.to_owned());
+            finding.advice.clone_from(&host.advice);
+            finding.besides.clone_from(&host.besides);
+            finding.caution.clone_from(&host.caution);
         }
     }
 }

@@ -8,16 +8,18 @@ mod lengths_needed;
 mod remedy;
 pub mod remedy_words;
 mod stopped;
+mod whole;
 mod window;
 
-pub use advise::{Advice, advise};
+pub use advise::{Advisor, Counsel};
 pub use empty::NO_WINDOW;
 pub use lengths_needed::{
     insertion_needed, insertion_possible, setting_tolerance, shank_needed, stick_out_needed,
 };
 pub use remedy::{
-    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, plan,
-    remedies, remedies_from,
+    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, PlanTable, Remedies, Remedy,
+    Split, remedies, remedies_from,
 };
+pub use whole::{Advice, advise};
 pub use window::wording::{self, span};
 pub use window::{Advised, End, Unjudged, Window, window};

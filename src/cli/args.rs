@@ -99,6 +99,10 @@ pub(super) struct LintArgs {
         conflicts_with = "remedies"
     )]
     pub tool: Vec<String>,
+    /// Most blocks, notes and records that text shows, and most names in a list; of the rest it
+    /// counts how often each rule speaks; 0 shows all
+    #[arg(long, value_name = "N", default_value_t = crate::write::MOST)]
+    pub most: usize,
     /// Add the facts and the stick-out limits of every assembly to JSON
     #[arg(long)]
     pub with_facts: bool,

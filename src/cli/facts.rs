@@ -1,14 +1,18 @@
 //! `shankwise facts`.
 
 use std::fmt::Write as _;
+use std::io::{self, Write as _};
 use std::path::Path;
 
 use crate::facts::{Fact, FactValue, evidence};
-use crate::write::{self, Look, Trouble};
+use crate::judge::Options;
+use crate::sheet::{Item, Wants};
+use crate::write::{self, Json, Look, Pieces, Trouble};
 
 use super::args::{FactsArgs, Form};
-use super::output::{self, Destination};
-use super::{COULD_NOT, NOTHING_FAILS, judged, lint};
+use super::judged::Read;
+use super::output::{self, Destination, Sink};
+use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
@@ -32,20 +36,42 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let options = judged::everything();
     let look = output::look(&arguments.output);
-    let (found, readable) = judged::one(path, &arguments.setup, &options, false, look);
-    let text = match &found {
-        None => String::new(),
-        Some(judged) if arguments.output.form == Form::Json => {
-            lint::json_line(&judged.report, &judged.advice, false)
-        }
-        Some(judged) => write::facts(&judged.report, &judged.advice.windows),
+    let Some(library) = judged::read(path, &arguments.setup, &options.selection, look) else {
+        return COULD_NOT;
     };
-    let written = to.write(&text);
-    if written && readable {
+    let mut sink = to.open();
+    let ended = if arguments.output.form == Form::Json {
+        json(&library, &options, &mut sink)
+    } else {
+        text(&library, &options, &mut sink)
+    };
+    if let Err(why) = ended {
+        sink.fail(&why);
+    }
+    if sink.finish() && library.whole {
         NOTHING_FAILS
     } else {
         COULD_NOT
     }
+}
+
+fn json(library: &Read, options: &Options, to: &mut Sink<'_>) -> io::Result<()> {
+    let mut json = Json::begin(to, true, false)?;
+    let prepare = |item| Pieces::of(&item, true, false);
+    let take = |pieces: Pieces| json.take(&pieces);
+    let overview = library.each(options, Wants::default(), prepare, take)?;
+    json.finish(&overview).map(drop)
+}
+
+fn text(library: &Read, options: &Options, to: &mut Sink<'_>) -> io::Result<()> {
+    let units = library.library.units;
+    let prepare = |item| match item {
+        Item::Fault(_) => String::new(),
+        Item::Sheet(sheet) => write::facts_of(&sheet, units),
+    };
+    let take = |text: String| to.write_all(text.as_bytes());
+    let overview = library.each(options, Wants::default(), prepare, take)?;
+    to.write_all(write::facts_end(&overview).as_bytes())
 }
 
 /// The evidence, computed now; a row that fails is no reason to hide the others.

@@ -1,26 +1,27 @@
 //! One library, read and judged as the arguments say.
 
-use std::io::Read as _;
+use std::io::{self, Read as _};
 use std::path::Path;
 
-use crate::advice::{Advice, advise};
-use crate::judge::{Finding, Options, Report, Selection, Setup, SetupError, Verdict, judge};
+use crate::judge::{Options, Selection, Setup, SetupError};
 use crate::library::{Assembly, Input, Library, Loaded, load};
 use crate::rulebook::{Date, Level};
+use crate::sheet::{Finding, Item, Overview, Wants, each};
 use crate::write::{Look, Trouble};
 
 use super::args::SetupArgs;
 use super::options::shown;
 use super::output::complain;
 
-/// What came of one library.
-pub(super) struct Judged {
-    library: Library,
-    pub report: Report,
-    pub advice: Advice,
+/// A library and what it is judged with.
+pub(super) struct Read {
+    pub library: Library,
+    setup: Setup,
+    /// Whether everything could be read.
+    pub whole: bool,
 }
 
-impl Judged {
+impl Read {
     /// Whether an assembly has this tool number.
     pub(super) fn has(&self, number: &str) -> bool {
         self.numbers().any(|own| own == number)
@@ -49,48 +50,39 @@ impl Judged {
         }
     }
 
-    /// What came of the library, or of the tools of these numbers alone.
-    pub(super) fn outcome(&self, numbers: &[String]) -> (Verdict, bool) {
-        let report = &self.report;
-        if numbers.is_empty() {
-            return (report.summary.verdict, report.coverage.is_enough());
-        }
-        let own = |finding: &Finding| numbers.iter().any(|number| self.is_of(finding, number));
-        let shown = |at| numbers.iter().any(|number| self.is_numbered(at, number));
-        let coverage = report.coverage.of(shown);
-        (report.verdict_on(own), coverage.is_enough())
+    /// Judges assembly after assembly: each is prepared on any thread, and taken in order.
+    pub(super) fn each<T: Send>(
+        &self,
+        options: &Options,
+        wants: Wants,
+        prepare: impl Fn(Item) -> T + Sync,
+        take: impl FnMut(T) -> io::Result<()>,
+    ) -> io::Result<Overview> {
+        each((&self.library, &self.setup, options), wants, prepare, take)
     }
 }
 
-/// Judges one library. The report is there if anything could be judged; the flag says whether
-/// everything could be read. What went wrong is told on standard error.
-pub(super) fn one(
+/// Reads one library. It is there if anything could be read; what went wrong is told on standard
+/// error.
+pub(super) fn read(
     path: &Path,
     setup: &SetupArgs,
-    options: &Options,
-    with_remedies: bool,
+    selection: &Selection,
     look: Look,
-) -> (Option<Judged>, bool) {
+) -> Option<Read> {
     let is_stdin = path == Path::new("-");
     let near = (!is_stdin).then_some(path);
     let config = setup.config.as_deref();
     let loaded_setup = Setup::load(near, config, &setup.rules, !setup.no_built_in)
-        .and_then(|setup| setup.check(&options.selection).map(|()| setup));
+        .and_then(|setup| setup.check(selection).map(|()| setup));
     let setup = match loaded_setup {
         Ok(setup) => setup,
         Err(error) => {
             complain_setup(&error, look);
-            return (None, false);
+            return None;
         }
     };
-    let bytes = if is_stdin {
-        stdin(look)
-    } else {
-        Some(Vec::new())
-    };
-    let Some(bytes) = bytes else {
-        return (None, false);
-    };
+    let bytes = if is_stdin { stdin(look)? } else { Vec::new() };
     let input = if is_stdin {
         Input::Bytes("standard input", &bytes)
     } else {
@@ -100,16 +92,11 @@ pub(super) fn one(
     for error in &errors {
         complain(&Trouble::Read(error), look);
     }
-    let judged = library.map(|library| {
-        let mut report = judge(&library, &setup, options);
-        let advice = advise(&library, &setup, options, with_remedies, &mut report);
-        Judged {
-            library,
-            report,
-            advice,
-        }
-    });
-    (judged, errors.is_empty())
+    Some(Read {
+        library: library?,
+        setup,
+        whole: errors.is_empty(),
+    })
 }
 
 fn stdin(look: Look) -> Option<Vec<u8>> {

@@ -1,15 +1,17 @@
 //! `shankwise lint`.
 
 use std::collections::BTreeSet;
+use std::io;
+use std::path::Path;
 
-use crate::advice::Advice;
-use crate::judge::{Finding, Options, Report, Selection, Verdict};
+use crate::judge::{Coverage, Leaning, Options, Selection, Verdict};
 use crate::rulebook::Level;
-use crate::write::{self, Look, Show, Trouble};
+use crate::sheet::{Finding, Item, Overview, Wants};
+use crate::write::{Json, Look, Pieces, Show, Text, TextOptions, Trouble};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat};
-use super::judged::{Judged, one, today};
-use super::output::{self, Destination, complain};
+use super::judged::{Read, read, today};
+use super::output::{self, Destination, Sink, complain};
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
 
 /// Judges every library; the worst status counts.
@@ -19,41 +21,16 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     let Some(to) = to else {
         return COULD_NOT;
     };
-    let mut text = String::new();
+    let mut sink = to.open();
     let mut status = NOTHING_FAILS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
     let mut known = BTreeSet::new();
     for path in &arguments.paths {
-        let options = Options {
-            strict: arguments.strict,
-            fail_on: match arguments.fail_on {
-                FailOn::Error => Level::Error,
-                FailOn::Warning => Level::Warning,
-                FailOn::Note => Level::Note,
-            },
-            selection: Selection {
-                only: arguments.only.clone(),
-                except: arguments.except.clone(),
-            },
-            with_facts: arguments.with_facts || arguments.remedies,
-            today: today(),
-        };
-        let json = arguments.output.form == Form::Json;
-        let remedies = arguments.remedies || (!json && arguments.paths.len() == 1);
-        let (judged, readable) = one(path, &arguments.setup, &options, remedies, look);
-        let judged = judged.map(|mut judged| {
-            judged.report.coverage.wanted = arguments.min_coverage;
-            judged
-        });
-        let own = match &judged {
-            Some(judged) if readable => status_of(judged, arguments),
-            _ => COULD_NOT,
-        };
+        let (own, library) = one(path, arguments, look, &mut sink);
         status = status.max(own);
-        if let Some(judged) = judged {
-            unknown.retain(|number| !judged.has(number));
-            known.extend(judged.numbers().map(str::to_owned));
-            text.push_str(&written(&judged, arguments, look));
+        if let Some(library) = library.filter(|_| !unknown.is_empty()) {
+            unknown.retain(|number| !library.has(number));
+            known.extend(library.numbers().map(str::to_owned));
         }
     }
     for number in unknown {
@@ -61,65 +38,202 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
         complain(&Trouble::Other(&why), look);
         status = COULD_NOT;
     }
-    if !to.write(&text) {
+    if !sink.finish() {
         return COULD_NOT;
     }
     status
 }
 
-fn status_of(judged: &Judged, arguments: &LintArgs) -> u8 {
-    match judged.outcome(&arguments.tool) {
-        (_, false) | (Verdict::Fails, _) => FAILS,
-        (Verdict::Incomplete, _) if arguments.strict => FAILS,
-        (Verdict::NothingFound | Verdict::Incomplete, _) => NOTHING_FAILS,
+/// Reads, judges and writes one library; its status, and the library where there is one.
+fn one(path: &Path, arguments: &LintArgs, look: Look, to: &mut Sink<'_>) -> (u8, Option<Read>) {
+    let options = options(arguments);
+    let Some(library) = read(path, &arguments.setup, &options.selection, look) else {
+        return (COULD_NOT, None);
+    };
+    let json = arguments.output.form == Form::Json;
+    let wants = Wants {
+        remedies: arguments.remedies || (!json && arguments.paths.len() == 1),
+        lacks: !json,
+        record: false,
+    };
+    let run = Run {
+        library: &library,
+        options: &options,
+        wants,
+        arguments,
+    };
+    let ended = if json {
+        run.json(to)
+    } else {
+        run.text(look, to)
+    };
+    let status = match ended {
+        Ok((overview, own)) if library.whole => run.status(&overview, &own),
+        Ok(_) => COULD_NOT,
+        // It is told at the end.
+        Err(why) => {
+            to.fail(&why);
+            COULD_NOT
+        }
+    };
+    (status, Some(library))
+}
+
+fn options(arguments: &LintArgs) -> Options {
+    Options {
+        strict: arguments.strict,
+        fail_on: match arguments.fail_on {
+            FailOn::Error => Level::Error,
+            FailOn::Warning => Level::Warning,
+            FailOn::Note => Level::Note,
+        },
+        selection: Selection {
+            only: arguments.only.clone(),
+            except: arguments.except.clone(),
+        },
+        with_facts: arguments.with_facts || arguments.remedies,
+        today: today(),
     }
 }
 
-/// A report with its windows, as a line of JSON.
-pub(super) fn json_line(report: &Report, advice: &Advice, with_remedies: bool) -> String {
-    let windows = advice.windows.iter();
-    let windows: Vec<_> = windows
-        .map(|window| window.as_ref().map(write::window_json))
-        .collect();
-    let mut object = write::json_with(report, &windows);
-    if with_remedies {
-        write::add_remedies(&mut object, &advice.remedies);
-        if let Some(object) = object.as_object_mut() {
-            object.insert("plan".to_owned(), write::plan_json(&advice.plan));
+/// One library that is judged and written.
+struct Run<'r> {
+    library: &'r Read,
+    options: &'r Options,
+    wants: Wants,
+    arguments: &'r LintArgs,
+}
+
+/// What came of the tools that were asked for by their number.
+struct OfTools<'r> {
+    /// Those of them that the library has.
+    numbers: Vec<&'r str>,
+    /// Those of which something was found.
+    found: BTreeSet<&'r str>,
+    leaning: Leaning,
+    coverage: Coverage,
+}
+
+impl<'r> Run<'r> {
+    fn tools(&self) -> OfTools<'r> {
+        let numbers = self.arguments.tool.iter().map(String::as_str);
+        OfTools {
+            numbers: numbers.filter(|number| self.library.has(number)).collect(),
+            found: BTreeSet::new(),
+            leaning: Leaning::default(),
+            coverage: Coverage::new(true),
         }
     }
-    write::to_json_line(&object)
-}
 
-fn written(judged: &Judged, arguments: &LintArgs, look: Look) -> String {
-    let Judged { report, advice, .. } = judged;
-    if arguments.output.form == Form::Json {
-        return json_line(report, advice, arguments.remedies);
+    fn json(&self, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
+        let (facts, remedies) = (self.options.with_facts, self.arguments.remedies);
+        let mut own = self.tools();
+        let mut json = Json::begin(to, facts, remedies)?;
+        let is_asked = !own.numbers.is_empty();
+        let prepare = |item: Item| {
+            let pieces = Pieces::of(&item, facts, remedies);
+            (pieces, is_asked.then_some(item))
+        };
+        let take = |(pieces, item): (Pieces, Option<Item>)| {
+            if let Some(item) = &item {
+                self.note(item, &mut own);
+            }
+            json.take(&pieces)
+        };
+        let overview = self.library.each(self.options, self.wants, prepare, take)?;
+        json.finish(&overview)?;
+        Ok((overview, own))
     }
-    let asked = |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
-    let show = if arguments.show.is_empty() && arguments.tool.is_empty() {
-        Show::by_default(&report.summary)
-    } else if arguments.show.is_empty() {
-        Show::all()
-    } else {
-        Show {
+
+    fn text(&self, look: Look, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
+        let mut own = self.tools();
+        let some = !self.arguments.tool.is_empty();
+        let mut text = Text::of(TextOptions {
+            look,
+            show: self.show(),
+            most: match self.arguments.most {
+                0 => usize::MAX,
+                most => most,
+            },
+        });
+        let wants = self.wants;
+        let mut overview = self.library.each(
+            self.options,
+            wants,
+            |item| item,
+            |item| {
+                if some {
+                    self.note(&item, &mut own);
+                }
+                let numbers = &own.numbers;
+                let is_own =
+                    |finding: &Finding| numbers.iter().any(|one| self.library.is_of(finding, one));
+                text.take(item, |finding| !some || is_own(finding));
+                Ok(())
+            },
+        )?;
+        overview.coverage.wanted = self.arguments.min_coverage;
+        if !some {
+            text.finish(&overview, to)?;
+        } else if !own.numbers.is_empty() {
+            let clean = own.numbers.iter().copied();
+            let clean: Vec<&str> = clean.filter(|number| !own.found.contains(number)).collect();
+            text.finish_of_tools(&overview, &own.numbers, &clean, to)?;
+        }
+        Ok((overview, own))
+    }
+
+    /// Takes down what an item says of the tools that are asked for.
+    fn note(&self, item: &Item, own: &mut OfTools<'r>) {
+        for finding in item.findings() {
+            let numbers = own.numbers.iter().copied();
+            let mut about = numbers
+                .filter(|number| self.library.is_of(finding, number))
+                .peekable();
+            if about.peek().is_some() {
+                own.leaning.take(finding, self.options.fail_on);
+            }
+            own.found.extend(about);
+        }
+        if let Item::Sheet(sheet) = item {
+            let number = sheet.tool_number.as_deref();
+            if number.is_some_and(|number| own.numbers.contains(&number)) {
+                own.coverage.add(&sheet.covered);
+            }
+        }
+    }
+
+    /// What text shows, where the arguments say so.
+    fn show(&self) -> Option<Show> {
+        let arguments = self.arguments;
+        let asked =
+            |what| arguments.show.contains(&what) || arguments.show.contains(&ShowWhat::All);
+        if arguments.show.is_empty() {
+            return (!arguments.tool.is_empty()).then(Show::all);
+        }
+        Some(Show {
             error: asked(ShowWhat::Error),
             warning: asked(ShowWhat::Warning),
             note: asked(ShowWhat::Note),
             not_judged: asked(ShowWhat::NotJudged),
+        })
+    }
+
+    /// The status of the library, or of the tools that are asked for alone.
+    fn status(&self, overview: &Overview, own: &OfTools<'_>) -> u8 {
+        let (mut coverage, verdict) = if self.arguments.tool.is_empty() {
+            (overview.coverage.clone(), overview.summary.verdict)
+        } else {
+            let verdict = own.leaning.verdict(&overview.library.unread);
+            let mut coverage = own.coverage.clone();
+            coverage.grip_rules = overview.coverage.grip_rules;
+            (coverage, verdict)
+        };
+        coverage.wanted = self.arguments.min_coverage;
+        match (verdict, coverage.is_enough()) {
+            (_, false) | (Verdict::Fails, _) => FAILS,
+            (Verdict::Incomplete, _) if self.arguments.strict => FAILS,
+            (Verdict::NothingFound | Verdict::Incomplete, _) => NOTHING_FAILS,
         }
-    };
-    if arguments.tool.is_empty() {
-        return write::report(report, &advice.plan, look, show);
     }
-    let own: Vec<&str> = arguments.tool.iter().map(String::as_str).collect();
-    let own: Vec<&str> = own
-        .into_iter()
-        .filter(|number| judged.has(number))
-        .collect();
-    if own.is_empty() {
-        return String::new();
-    }
-    let is_of = |finding: &Finding, number: &str| judged.is_of(finding, number);
-    write::report_of_tools(report, &own, &is_of, look, show)
 }

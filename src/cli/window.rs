@@ -4,9 +4,10 @@ use crate::advice::{self, NO_WINDOW, Window, advise};
 use crate::judge::{Finding, Judge, Outcome, Report, Setup, judge};
 use crate::library::{Assembly, Field, Library, Overrides, ReadSettings};
 use crate::rulebook::Level;
+use crate::sheet::Asked;
 use crate::units::Unit;
 use crate::units::print;
-use crate::write::{self, Asked, Look, Trouble};
+use crate::write::{self, Look, Trouble};
 
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
@@ -76,8 +77,9 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let failing = besides(&report, as_set.as_ref(), &judge);
     let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
-    let text = write::window_text(&asked, &failing, &read_as, look, ascii);
-    Ok((text + &write::not_read(&report), left))
+    let answer = asked.answer(&failing);
+    let text = write::window_text(&answer, &failing, &read_as, look, ascii);
+    Ok((text + &write::not_read(&report.library), left))
 }
 
 /// What of the question no tool or job can be, by the rules that know what is plausible: a slip

@@ -40,13 +40,20 @@ impl Answered {
 }
 
 /// One assembly, as far as coverage asks about it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-#[expect(clippy::struct_excessive_bools, reason = "each is counted alone")]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Covered {
     /// The tool number, else the assembly's id; empty if it has neither.
     pub name: String,
     /// What clamps it; `None` if that is not stated.
     pub clamping_kind: Option<String>,
+    /// What is counted of it.
+    pub counts: Counts,
+}
+
+/// What is counted of one assembly.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is counted alone")]
+pub struct Counts {
     /// Whether it is held by a cylindrical shank, or may be.
     pub by_shank: bool,
     /// Whether its grip was judged.
@@ -57,6 +64,13 @@ pub struct Covered {
     pub reach_stated: bool,
     /// Whether a rule that judges its grip was not asked for.
     pub grip_unasked: bool,
+}
+
+impl Counts {
+    /// Whether it is held by a shank, and its grip was not judged.
+    pub(super) const fn is_open(self) -> bool {
+        self.by_shank && !self.grip_judged
+    }
 }
 
 impl Covered {
@@ -73,11 +87,13 @@ impl Covered {
         Covered {
             name: name.unwrap_or_default().to_owned(),
             clamping_kind: kind.map(str::to_owned),
-            by_shank,
-            grip_judged: grip.is_judged(),
-            reach_judged: reach.is_judged(),
-            reach_stated: jobs.any(|job| job.field(Field::Reach).is_known()),
-            grip_unasked: grip.unasked,
+            counts: Counts {
+                by_shank,
+                grip_judged: grip.is_judged(),
+                reach_judged: reach.is_judged(),
+                reach_stated: jobs.any(|job| job.field(Field::Reach).is_known()),
+                grip_unasked: grip.unasked,
+            },
         }
     }
 }
@@ -93,11 +109,14 @@ pub struct OfKind {
     pub grip_judged: usize,
 }
 
-/// Which assemblies were judged.
+/// Which assemblies were judged. Of each it keeps a few bytes, and the name only of those whose
+/// grip was not.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Coverage {
-    /// Every assembly, in the order of the library.
-    pub assemblies: Vec<Covered>,
+    each: Vec<Counts>,
+    /// Clamping kinds in the order in which they are met, of tools held by a shank and of others.
+    kinds: [Vec<OfKind>; 2],
+    not_judged: Vec<Box<str>>,
     /// Whether there is a rule that judges the grip.
     pub grip_rules: bool,
     /// The share of the tools held by a shank of which the grip is to be judged, 0 to 1; `None`:
@@ -106,19 +125,46 @@ pub struct Coverage {
 }
 
 impl Coverage {
-    fn count(&self, wanted: impl Fn(&Covered) -> bool) -> usize {
-        self.assemblies.iter().filter(|one| wanted(one)).count()
+    /// Of no assembly yet.
+    #[must_use]
+    pub fn new(grip_rules: bool) -> Coverage {
+        Coverage {
+            grip_rules,
+            ..Coverage::default()
+        }
     }
 
-    /// The same of some of the assemblies, told by their number in the library.
-    #[must_use]
-    pub fn of(&self, wanted: impl Fn(usize) -> bool) -> Coverage {
-        let all = self.assemblies.iter().enumerate();
-        let own = all.filter(|(at, _)| wanted(*at));
-        Coverage {
-            assemblies: own.map(|(_, one)| one.clone()).collect(),
-            ..*self
+    /// Adds the next assembly.
+    pub fn add(&mut self, one: &Covered) {
+        self.each.push(one.counts);
+        if one.counts.is_open() {
+            self.not_judged.push(one.name.as_str().into());
         }
+        let [others, held] = &mut self.kinds;
+        let kinds = if one.counts.by_shank { held } else { others };
+        let same = |kind: &&mut OfKind| kind.clamping_kind == one.clamping_kind;
+        let judged = usize::from(one.counts.grip_judged);
+        match kinds.iter_mut().find(same) {
+            Some(kind) => {
+                kind.held_by_shank += 1;
+                kind.grip_judged += judged;
+            }
+            None => kinds.push(OfKind {
+                clamping_kind: one.clamping_kind.clone(),
+                held_by_shank: 1,
+                grip_judged: judged,
+            }),
+        }
+    }
+
+    /// How many assemblies there are.
+    #[must_use]
+    pub fn assemblies(&self) -> usize {
+        self.each.len()
+    }
+
+    fn count(&self, wanted: impl Fn(&Counts) -> bool) -> usize {
+        self.each.iter().filter(|one| wanted(one)).count()
     }
 
     /// Tools that are, or may be, held by a cylindrical shank.
@@ -135,9 +181,7 @@ impl Coverage {
 
     /// Those of them of which it was not, by name.
     pub fn grip_not_judged(&self) -> impl Iterator<Item = &str> {
-        let open = self.assemblies.iter();
-        let open = open.filter(|one| one.by_shank && !one.grip_judged);
-        open.map(|one| one.name.as_str())
+        self.not_judged.iter().map(AsRef::as_ref)
     }
 
     /// Whether every rule that judges the grip of one of them was asked for.
@@ -160,28 +204,9 @@ impl Coverage {
 
     /// Clamping kinds in the order in which they are met, of tools held by a shank or of others.
     #[must_use]
-    pub fn kinds(&self, by_shank: bool) -> Vec<OfKind> {
-        let mut kinds: Vec<OfKind> = Vec::new();
-        for one in self
-            .assemblies
-            .iter()
-            .filter(|one| one.by_shank == by_shank)
-        {
-            let same = |kind: &&mut OfKind| kind.clamping_kind == one.clamping_kind;
-            let judged = usize::from(one.grip_judged);
-            match kinds.iter_mut().find(same) {
-                Some(kind) => {
-                    kind.held_by_shank += 1;
-                    kind.grip_judged += judged;
-                }
-                None => kinds.push(OfKind {
-                    clamping_kind: one.clamping_kind.clone(),
-                    held_by_shank: 1,
-                    grip_judged: judged,
-                }),
-            }
-        }
-        kinds
+    pub fn kinds(&self, by_shank: bool) -> &[OfKind] {
+        let [others, held] = &self.kinds;
+        if by_shank { held } else { others }
     }
 
     /// Whether the grip was judged of as many tools as is wanted. Where none is held by a shank
@@ -224,48 +249,92 @@ impl Came {
     }
 }
 
+/// In which of the groups of [`Came`] an assembly is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Group {
+    /// Something found is at or above the level that fails.
+    Fails,
+    /// Held by a shank, and its grip was not judged.
+    GripNotJudged,
+    /// A warning, or an error that does not fail.
+    Warned,
+    /// Something else was not judged.
+    NotJudged,
+    /// Nothing was found, notes aside.
+    #[default]
+    NothingFound,
+}
+
+impl Came {
+    /// Counts one more assembly.
+    pub(super) const fn count(&mut self, group: Group) {
+        *match group {
+            Group::Fails => &mut self.fails,
+            Group::GripNotJudged => &mut self.grip_not_judged,
+            Group::Warned => &mut self.warned,
+            Group::NotJudged => &mut self.not_judged,
+            Group::NothingFound => &mut self.nothing_found,
+        } += 1;
+    }
+}
+
 /// The worst that was found of one assembly.
-#[derive(Clone, Copy, Default)]
-struct Found {
-    fails: bool,
-    warned: bool,
-    open: bool,
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Found {
+    /// The highest level of what is not met and not accepted.
+    open: Option<Level>,
+    /// The highest level of what the shop accepts.
+    accepted: Option<Level>,
+    /// Whether something is not judged.
+    not_judged: bool,
 }
 
 impl Report {
     /// What came of the assemblies.
     #[must_use]
     pub fn came(&self) -> Came {
-        let mut found = vec![Found::default(); self.coverage.assemblies.len()];
+        let mut found = vec![Found::default(); self.coverage.each.len()];
         for finding in &self.findings {
             for at in finding.assembly_index.iter().chain(&finding.part_of) {
                 if let Some(found) = found.get_mut(*at) {
-                    found.add(finding, self.fail_on);
+                    found.add(finding);
                 }
             }
         }
         let mut came = Came::default();
-        for (one, found) in self.coverage.assemblies.iter().zip(found) {
-            *match found {
-                Found { fails: true, .. } => &mut came.fails,
-                _ if one.by_shank && !one.grip_judged => &mut came.grip_not_judged,
-                Found { warned: true, .. } => &mut came.warned,
-                Found { open: true, .. } => &mut came.not_judged,
-                Found { .. } => &mut came.nothing_found,
-            } += 1;
+        for (one, found) in self.coverage.each.iter().zip(found) {
+            came.count(found.group(*one, self.fail_on));
         }
         came
     }
 }
 
 impl Found {
-    fn add(&mut self, finding: &Finding, fail_on: Level) {
-        let accepted = finding.accepted.is_some();
-        match (finding.outcome, finding.level) {
-            (Outcome::NotMet, Some(level)) if level >= fail_on && !accepted => self.fails = true,
-            (Outcome::NotMet, Some(level)) => self.warned |= level >= Level::Warning,
-            (Outcome::NotMet, None) => {}
-            (Outcome::NotJudged, _) => self.open = true,
+    pub(super) fn add(&mut self, finding: &Finding) {
+        // A finding that is not met has a level.
+        let level = finding.level.unwrap_or(finding.full_level);
+        self.weigh(finding.outcome, level, finding.accepted.is_some());
+    }
+
+    pub(super) fn weigh(&mut self, outcome: Outcome, level: Level, accepted: bool) {
+        match (outcome, accepted) {
+            (Outcome::NotJudged, _) => self.not_judged = true,
+            (Outcome::NotMet, false) => self.open = self.open.max(Some(level)),
+            (Outcome::NotMet, true) => self.accepted = self.accepted.max(Some(level)),
+        }
+    }
+
+    pub(super) fn group(self, one: Counts, fail_on: Level) -> Group {
+        if self.open >= Some(fail_on) {
+            Group::Fails
+        } else if one.is_open() {
+            Group::GripNotJudged
+        } else if self.open.max(self.accepted) >= Some(Level::Warning) {
+            Group::Warned
+        } else if self.not_judged {
+            Group::NotJudged
+        } else {
+            Group::NothingFound
         }
     }
 }

@@ -88,6 +88,18 @@ pub struct Acceptance {
     pub until: Option<String>,
 }
 
+/// How a value is missing.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Lack {
+    /// Nothing stands there.
+    #[default]
+    NotStated,
+    /// What stands there is no value.
+    Unreadable,
+    /// There is a guess, which is not enough.
+    Assumed,
+}
+
 /// Where a finding points.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FindingPlace {
@@ -105,6 +117,8 @@ pub struct FindingPlace {
     pub record: String,
     /// Whether the field is missing from the record.
     pub absent: bool,
+    /// How it is missing, where the finding waits for it.
+    pub lack: Lack,
 }
 
 /// One finding.

@@ -1,5 +1,6 @@
 //! Rules meet facts: outcomes, findings, counts, verdict.
 
+mod accepted;
 mod assumed;
 mod certain;
 mod corners;
@@ -7,36 +8,44 @@ mod coverage;
 mod defaults;
 mod demanded;
 mod estimate;
+mod fault_finding;
+mod faults;
 mod finding;
 mod gaps;
 mod judgement;
+mod lacks;
 mod measure;
 mod names;
+mod order;
 mod owners;
 mod render;
 mod report;
 mod run;
 mod setup;
 mod shown;
+mod totals;
 mod verdicts;
 mod write_up;
 
 /// The kinds of faults of form, for writers, who do not read input.
 pub use crate::input::fault_kind;
 pub use corners::worst;
-pub use coverage::{Came, Coverage, Covered, OfKind};
+pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub use defaults::defaults_in_use;
+pub use fault_finding::fault_of;
 pub use finding::{
-    Acceptance, FactShown, Finding, FindingPlace, LimitShown, Outcome, ShownValue, fingerprint,
+    Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, ShownValue,
+    fingerprint,
 };
 pub use gaps::unlisted;
 pub use judgement::Judge;
 pub use measure::{Measure, State};
 pub use names::VocabularyNames;
+pub use order::{Twins, arrange};
 pub use report::{
-    AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict,
+    AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict, judge,
 };
-pub use run::{Options, judge};
+pub use run::{Checked, Options, Session};
 pub use setup::{Selection, Setup, SetupError, settings_of};
+pub use totals::{Leaning, Totals};
 pub use verdicts::{Ruling, Said, Waits};
-pub use write_up::fault_of;

@@ -1,10 +1,17 @@
-//! What a run says about one library.
+//! What a run says about one library, all of it in memory: for who looks at small ones whole.
 
+use rayon::prelude::*;
+
+use crate::library::Library;
 use crate::rulebook::Level;
 use crate::text::Unread;
 
 use super::coverage::Coverage;
 use super::finding::{FactShown, Finding};
+use super::order::{Twins, arrange};
+use super::run::{Checked, Options, Session};
+use super::setup::Setup;
+use super::totals::{Leaning, Totals};
 
 /// The verdict on a library.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,6 +67,39 @@ pub struct Summary {
     pub held_by_shank: usize,
     /// Assemblies.
     pub assemblies: usize,
+}
+
+impl Summary {
+    /// The counts of nothing.
+    pub(super) const fn of_none() -> Summary {
+        Summary {
+            verdict: Verdict::NothingFound,
+            error: 0,
+            warning: 0,
+            note: 0,
+            not_judged: 0,
+            not_applicable: 0,
+            met: 0,
+            accepted: 0,
+            judgements: 0,
+            faults: 0,
+            grip_judged: 0,
+            held_in_collets: 0,
+            held_by_shank: 0,
+            assemblies: 0,
+        }
+    }
+
+    /// The count that a finding belongs to.
+    pub(super) const fn counter(&mut self, finding: &Finding) -> &mut usize {
+        match (&finding.accepted, finding.level) {
+            (Some(_), _) => &mut self.accepted,
+            (None, None) => &mut self.not_judged,
+            (None, Some(Level::Error)) => &mut self.error,
+            (None, Some(Level::Warning)) => &mut self.warning,
+            (None, Some(Level::Note)) => &mut self.note,
+        }
+    }
 }
 
 /// What is said about the library itself.
@@ -138,4 +178,78 @@ pub struct Report {
     pub assemblies: Option<Vec<AssemblyFacts>>,
     /// The units its people read.
     pub units: crate::units::print::DisplayUnits,
+}
+
+/// Judges a library.
+#[must_use]
+pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
+    let session = Session::new(library, setup, options);
+    let mut totals = Totals::new(&session);
+    let faults = (0..session.loose()).into_par_iter();
+    let faults = faults.filter_map(|number| session.loose_fault(number));
+    let mut findings: Vec<Finding> = faults.collect();
+    for finding in &findings {
+        totals.fault(finding);
+    }
+    let assemblies = (0..library.assemblies.len()).into_par_iter();
+    let checked: Vec<Checked> = assemblies.map(|at| session.assembly(at)).collect();
+    let mut facts = options.with_facts.then(Vec::new);
+    for one in checked {
+        totals.assembly(&one);
+        findings.extend(one.findings);
+        if let (Some(all), Some(own)) = (&mut facts, one.facts) {
+            all.push(own);
+        }
+    }
+    session.tell_lacks(&mut findings);
+    let mut twins = Twins::of(library);
+    findings
+        .chunk_by_mut(|a, b| a.assembly_index == b.assembly_index)
+        .for_each(|own| twins.number(own));
+    arrange(&mut findings);
+    let shown = totals.library(&session);
+    Report {
+        library: shown,
+        summary: totals.summary,
+        coverage: totals.coverage,
+        fail_on: options.fail_on,
+        findings,
+        assemblies: facts,
+        units: library.units,
+    }
+}
+
+impl Report {
+    /// Takes in what the advice has made of the findings, of which some are new: these count as
+    /// faults.
+    pub fn replace(&mut self, findings: Vec<Finding>, new: &[Finding]) {
+        self.findings = findings;
+        self.summary.faults += new.len();
+        for finding in new {
+            *self.summary.counter(finding) += 1;
+        }
+        self.summary.verdict = self.verdict_on(|_| true);
+        arrange(&mut self.findings);
+    }
+
+    /// The verdict on some of the findings alone.
+    #[must_use]
+    pub fn verdict_on(&self, own: impl Fn(&Finding) -> bool) -> Verdict {
+        let mut leaning = Leaning::default();
+        for finding in self.findings.iter().filter(|finding| own(finding)) {
+            leaning.take(finding, self.fail_on);
+        }
+        leaning.verdict(&self.library.unread)
+    }
+
+    /// Leaves out the findings that `shown` does not take, of judgements that nobody asked for.
+    /// The verdict stays: what is not shown has not passed.
+    pub fn retain(&mut self, shown: impl Fn(&Finding) -> bool) {
+        for finding in self.findings.iter().filter(|finding| !shown(finding)) {
+            let counter = self.summary.counter(finding);
+            *counter = counter.saturating_sub(1);
+            self.summary.judgements = self.summary.judgements.saturating_sub(1);
+        }
+        self.findings.retain(shown);
+    }
 }

@@ -1,21 +1,19 @@
-//! A whole library against a whole rulebook.
-
-use crate::input::fault_kind;
-use rayon::prelude::*;
+//! One library, assembly by assembly: what every rule says of each.
 
 use crate::facts::Scene;
 use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};
-use crate::rulebook::{Accept, Change, Date, Level, Rule};
-use crate::text::Unread;
+use crate::rulebook::{Date, Level, Rule};
 
-use super::coverage::{Answered, Coverage, Covered};
-use super::defaults::defaults_in_use;
+use super::accepted::accept;
+use super::coverage::{Answered, Covered, Found, Group};
+use super::faults::Faults;
 use super::finding::{Finding, Outcome};
 use super::judgement::{Judge, Judged};
-use super::report::{AssemblyFacts, LibraryShown, RangeShown, Report, Summary, Verdict};
+use super::order::arrange;
+use super::report::AssemblyFacts;
 use super::setup::{Selection, Setup};
 use super::shown::all_facts;
-use super::{Acceptance, finding, write_up};
+use super::write_up;
 
 /// How a library is to be judged.
 #[derive(Clone, Debug)]
@@ -32,7 +30,43 @@ pub struct Options {
     pub today: Date,
 }
 
-/// What came of one assembly.
+/// One library with all that judges it: asked assembly by assembly, in any order and on any
+/// thread, and each answer depends on nothing but the library.
+pub struct Session<'a> {
+    /// The judge by the setup's rules.
+    pub judge: Judge<'a>,
+    /// The library.
+    pub library: &'a Library,
+    /// What it is judged with.
+    pub setup: &'a Setup,
+    /// How.
+    pub options: &'a Options,
+    faults: Faults<'a>,
+    /// What the faults say of each assembly; empty where there are none.
+    prior: Vec<Found>,
+}
+
+/// What came of one assembly: its findings, the worst first, and what is counted.
+#[derive(Default)]
+pub struct Checked {
+    /// Number of the assembly in the library.
+    pub at: usize,
+    /// Its findings.
+    pub findings: Vec<Finding>,
+    /// Its facts, if asked for.
+    pub facts: Option<AssemblyFacts>,
+    /// As far as coverage asks about it.
+    pub covered: Covered,
+    pub(super) met: usize,
+    pub(super) not_applicable: usize,
+    pub(super) judgements: usize,
+    pub(super) faults: usize,
+    pub(super) in_collet: bool,
+    pub(super) ranges: Vec<(Field, (f64, f64))>,
+    prior: Found,
+}
+
+/// What came of one assembly by the rules alone.
 #[derive(Default)]
 struct Tally {
     findings: Vec<Finding>,
@@ -43,41 +77,119 @@ struct Tally {
     by_shank: bool,
     grip: Answered,
     reach: Answered,
-    covered: Option<Covered>,
+    covered: Covered,
     /// The ranges that it was judged over, mm.
     ranges: Vec<(Field, (f64, f64))>,
     facts: Option<AssemblyFacts>,
 }
 
-/// Judges a library.
-#[must_use]
-pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
-    let judge = Judge::new(&setup.book, options.strict);
-    let tallies: Vec<Tally> = library
-        .assemblies
-        .par_iter()
-        .enumerate()
-        .map(|(index, assembly)| {
-            let run = Run {
-                judge: &judge,
-                library,
-                options,
-            };
-            run.assembly(index, assembly)
-        })
-        .collect();
-    let faults = write_up::faults(library, &judge, &options.selection);
-    finish(library, setup, options, tallies, faults)
+impl<'a> Session<'a> {
+    /// Takes a library; nothing is judged yet.
+    #[must_use]
+    pub fn new(library: &'a Library, setup: &'a Setup, options: &'a Options) -> Session<'a> {
+        let judge = Judge::new(&setup.book, options.strict);
+        let faults = Faults::of(library, &judge, &options.selection);
+        let is_accepted = |fault: &crate::input::Fault| {
+            let tool = fault.tool_number.as_deref();
+            let accepted = &setup.shop.accepted;
+            accept(accepted, options.today, fault.kind, tool, None).is_some()
+        };
+        let prior = if library.faults.is_empty() {
+            Vec::new()
+        } else {
+            faults.prior(&judge, is_accepted)
+        };
+        Session {
+            judge,
+            library,
+            setup,
+            options,
+            faults,
+            prior,
+        }
+    }
+
+    /// How many faults of form belong to no one assembly.
+    #[must_use]
+    pub fn loose(&self) -> usize {
+        self.faults.loose()
+    }
+
+    /// One of the faults that belong to no one assembly, in the order in which they are shown.
+    #[must_use]
+    pub fn loose_fault(&self, number: usize) -> Option<Finding> {
+        let mut fault = self.faults.loose_one(&self.judge, number)?;
+        self.accept(&mut fault);
+        Some(fault)
+    }
+
+    /// What came of one assembly, and the faults of its form.
+    #[must_use]
+    pub fn assembly(&self, at: usize) -> Checked {
+        let Some(assembly) = self.library.assemblies.get(at) else {
+            return Checked::default();
+        };
+        let mut tally = self.tally(at, assembly);
+        let accept = |finding: &mut Finding| self.accept(finding);
+        tally.findings.iter_mut().for_each(accept);
+        tally.without_false_lengths(self.setup);
+        let mut findings = self.faults.of_assembly(&self.judge, at);
+        findings.iter_mut().for_each(accept);
+        let faults = findings.len();
+        findings.append(&mut tally.findings);
+        arrange(&mut findings);
+        Checked {
+            at,
+            findings,
+            facts: tally.facts,
+            covered: tally.covered,
+            met: tally.met,
+            not_applicable: tally.not_applicable,
+            judgements: tally.judgements,
+            faults,
+            in_collet: tally.in_collet,
+            ranges: tally.ranges,
+            prior: self.prior.get(at).copied().unwrap_or_default(),
+        }
+    }
+
+    /// Whether the shop accepts a finding.
+    pub fn accept(&self, finding: &mut Finding) {
+        let accepted = &self.setup.shop.accepted;
+        finding.accepted = accept(
+            accepted,
+            self.options.today,
+            &finding.rule,
+            finding.tool_number.as_deref(),
+            finding.operation.as_deref(),
+        );
+    }
+
+    /// Says of findings that wait how what they wait for is missing.
+    pub fn tell_lacks(&self, findings: &mut [Finding]) {
+        self.faults.tell_lacks(findings);
+    }
 }
 
-struct Run<'r, 'b> {
-    judge: &'r Judge<'b>,
-    library: &'r Library,
-    options: &'r Options,
+impl Checked {
+    /// In which group the assembly is, once its findings are complete.
+    #[must_use]
+    pub fn group(&self, fail_on: Level) -> Group {
+        let mut found = self.prior;
+        for finding in &self.findings {
+            found.add(finding);
+        }
+        found.group(self.covered.counts, fail_on)
+    }
+
+    /// Counts findings that were not there when the rules were judged: as faults.
+    pub const fn add_faults(&mut self, count: usize) {
+        self.faults += count;
+    }
 }
 
-impl Run<'_, '_> {
-    fn assembly(&self, index: usize, assembly: &Assembly) -> Tally {
+impl Session<'_> {
+    fn tally(&self, index: usize, assembly: &Assembly) -> Tally {
         let overrides = Overrides::default();
         self.judge
             .look(self.library, assembly, &overrides, |base, operations| {
@@ -111,7 +223,7 @@ impl Run<'_, '_> {
             }
         }
         let answered = (tally.grip, tally.reach);
-        tally.covered = Some(Covered::of(base, operations, tally.by_shank, answered));
+        tally.covered = Covered::of(base, operations, tally.by_shank, answered);
         if self.options.with_facts {
             tally.facts = Some(all_facts(base, operations, self.judge.assumed_settings));
         }
@@ -154,7 +266,7 @@ impl Run<'_, '_> {
             Judged::NotApplicable => tally.not_applicable += 1,
             Judged::Met => tally.met += 1,
             Judged::Worth(worth) => {
-                let mut finding = write_up::finding(self.judge, rule_index, rule, scene, &worth);
+                let mut finding = write_up::finding(&self.judge, rule_index, rule, scene, &worth);
                 finding.assembly_index = Some(index);
                 tally.findings.push(finding);
             }
@@ -178,15 +290,13 @@ impl Tally {
 
     /// Where a length of the record is wrong, that is one finding: what else rests on the lengths
     /// says nothing of the tool. An accepted one proves no length wrong.
-    fn without_false_lengths(&mut self, setup: &Setup, options: &Options) {
+    fn without_false_lengths(&mut self, setup: &Setup) {
         let stops = |finding: &Finding| {
             let rule = setup.book.rule(&finding.rule);
             finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| rule.stands_for.stop)
         };
-        let open =
-            |finding: &&Finding| accepted(finding, &setup.shop.accepted, options.today).is_none();
         let mut own = self.findings.iter().filter(|finding| stops(finding));
-        if !own.any(|finding| open(&finding)) {
+        if !own.any(|finding| finding.accepted.is_none()) {
             return;
         }
         let before = self.findings.len();
@@ -214,226 +324,4 @@ fn asked(rule: &Rule, selection: &Selection) -> bool {
 /// Whether an assembly is held by a cylindrical shank; where nobody says so, it may be.
 fn held_by_shank(scene: &Scene<'_>) -> bool {
     scene.view.held_by_shank().value != Some(false)
-}
-
-fn finish(
-    library: &Library,
-    setup: &Setup,
-    options: &Options,
-    tallies: Vec<Tally>,
-    faults: Vec<Finding>,
-) -> Report {
-    let fault_count = faults.len();
-    let mut summary = Summary {
-        verdict: Verdict::NothingFound,
-        error: 0,
-        warning: 0,
-        note: 0,
-        not_judged: 0,
-        not_applicable: 0,
-        met: 0,
-        accepted: 0,
-        judgements: 0,
-        faults: fault_count,
-        grip_judged: 0,
-        held_in_collets: 0,
-        held_by_shank: 0,
-        assemblies: library.assemblies.len(),
-    };
-    let mut findings = faults;
-    let mut covered = Vec::new();
-    let mut ranges = Vec::new();
-    let mut facts = options.with_facts.then(Vec::new);
-    for mut tally in tallies {
-        tally.without_false_lengths(setup, options);
-        summary.met += tally.met;
-        summary.not_applicable += tally.not_applicable;
-        summary.judgements += tally.judgements;
-        summary.held_in_collets += usize::from(tally.in_collet);
-        summary.held_by_shank += usize::from(tally.by_shank);
-        summary.grip_judged += usize::from(tally.in_collet && tally.grip.is_judged());
-        covered.extend(tally.covered);
-        for range in tally.ranges {
-            rests_on(&mut ranges, range);
-        }
-        findings.extend(tally.findings);
-        if let (Some(all), Some(own)) = (&mut facts, tally.facts) {
-            all.push(own);
-        }
-    }
-    for finding in &mut findings {
-        finding.accepted = accepted(finding, &setup.shop.accepted, options.today);
-        count(finding, &mut summary);
-    }
-    let unread: Vec<Unread> = library
-        .unread
-        .iter()
-        .chain(&setup.unread)
-        .cloned()
-        .collect();
-    summary.verdict = verdict(findings.iter(), &unread, options.fail_on);
-    arrange(&mut findings);
-    Report {
-        library: LibraryShown {
-            name: library.name.clone(),
-            path: library.path.clone(),
-            form: library.form.name(),
-            units: library.units.length(),
-            config: setup.config.clone(),
-            weakened: weakened(&setup.changes),
-            defaults: defaults_in_use(library),
-            unread,
-            passed_over: setup.passed_over.clone(),
-            ranges,
-        },
-        summary,
-        coverage: Coverage {
-            assemblies: covered,
-            grip_rules: setup.book.rules.iter().any(|rule| rule.stands_for.grip),
-            wanted: None,
-        },
-        fail_on: options.fail_on,
-        findings,
-        assemblies: facts,
-        units: library.units,
-    }
-}
-
-/// Counts one more tool that rests on a range.
-fn rests_on(ranges: &mut Vec<RangeShown>, (field, range): (Field, (f64, f64))) {
-    let field = field.qualified();
-    match ranges
-        .iter_mut()
-        .find(|one| one.field == field && one.range == range)
-    {
-        Some(known) => known.tools += 1,
-        None => ranges.push(RangeShown {
-            field,
-            range,
-            tools: 1,
-        }),
-    }
-}
-
-impl Report {
-    /// Adds findings that were not there when the rules were judged; they count as faults.
-    pub fn add(&mut self, findings: Vec<Finding>, setup: &Setup, options: &Options) {
-        self.summary.faults += findings.len();
-        for mut finding in findings {
-            finding.accepted = accepted(&finding, &setup.shop.accepted, options.today);
-            count(&finding, &mut self.summary);
-            self.findings.push(finding);
-        }
-        let unread = &self.library.unread;
-        self.summary.verdict = verdict(self.findings.iter(), unread, options.fail_on);
-        arrange(&mut self.findings);
-    }
-
-    /// The verdict on some of the findings alone.
-    #[must_use]
-    pub fn verdict_on(&self, own: impl Fn(&Finding) -> bool) -> Verdict {
-        let own = self.findings.iter().filter(|finding| own(finding));
-        let own: Vec<&Finding> = own.collect();
-        verdict(own.into_iter(), &self.library.unread, self.fail_on)
-    }
-
-    /// Leaves out the findings that `shown` does not take, of judgements that nobody asked for.
-    /// The verdict stays: what is not shown has not passed.
-    pub fn retain(&mut self, shown: impl Fn(&Finding) -> bool) {
-        for finding in self.findings.iter().filter(|finding| !shown(finding)) {
-            let counter = counter(finding, &mut self.summary);
-            *counter = counter.saturating_sub(1);
-            self.summary.judgements = self.summary.judgements.saturating_sub(1);
-        }
-        self.findings.retain(shown);
-    }
-}
-
-fn weakened(changes: &[Change]) -> Vec<String> {
-    let weak = changes.iter().filter(|change| change.weakens);
-    weak.map(|change| change.text.clone()).collect()
-}
-
-fn count(finding: &Finding, summary: &mut Summary) {
-    *counter(finding, summary) += 1;
-}
-
-/// The count that a finding belongs to.
-fn counter<'s>(finding: &Finding, summary: &'s mut Summary) -> &'s mut usize {
-    match (&finding.accepted, finding.level) {
-        (Some(_), _) => &mut summary.accepted,
-        (None, None) => &mut summary.not_judged,
-        (None, Some(Level::Error)) => &mut summary.error,
-        (None, Some(Level::Warning)) => &mut summary.warning,
-        (None, Some(Level::Note)) => &mut summary.note,
-    }
-}
-
-/// What was not read might have failed: with it missing, no library is without findings.
-fn verdict<'f>(
-    findings: impl Iterator<Item = &'f Finding> + Clone,
-    unread: &[Unread],
-    fail_on: Level,
-) -> Verdict {
-    let mut open = findings.filter(|finding| finding.accepted.is_none());
-    if open
-        .clone()
-        .any(|finding| finding.level.is_some_and(|level| level >= fail_on))
-    {
-        return Verdict::Fails;
-    }
-    // A missing starred property is a gap whatever level its words have.
-    let gap = |finding: &'f Finding| {
-        finding.outcome == Outcome::NotJudged
-            && (finding.full_level == Level::Error || finding.rule == fault_kind::FIELD_MISSING)
-    };
-    if !unread.is_empty() || open.any(gap) {
-        Verdict::Incomplete
-    } else {
-        Verdict::NothingFound
-    }
-}
-
-fn accepted(finding: &Finding, accepted: &[Accept], today: Date) -> Option<Acceptance> {
-    let fits = |accept: &&Accept| {
-        accept.rule == finding.rule
-            && finding.tool_number.as_deref() == Some(accept.tool_number.as_str())
-            && (accept.operation.is_none() || accept.operation == finding.operation)
-            && accept.until.is_none_or(|until| today <= until)
-    };
-    accepted.iter().find(fits).map(|accept| Acceptance {
-        reason: accept.reason.clone(),
-        by: accept.by.clone(),
-        until: accept
-            .until
-            .map(|date| format!("{:04}-{:02}-{:02}", date.year, date.month, date.day)),
-    })
-}
-
-/// Worst first, and the same order whatever the machine; then fingerprints, of which twins
-/// get a number.
-fn arrange(findings: &mut [Finding]) {
-    findings.sort_by(|a, b| {
-        let key = |f: &Finding| {
-            let level = std::cmp::Reverse(f.level);
-            (level, f.consequence, f.assembly_index.unwrap_or(usize::MAX))
-        };
-        let rest = |f: &Finding| {
-            let place = f.places.first();
-            place.map(|place| (place.file.clone(), place.line, place.column))
-        };
-        key(a)
-            .cmp(&key(b))
-            .then_with(|| a.rule.cmp(&b.rule))
-            .then_with(|| rest(a).cmp(&rest(b)))
-    });
-    let mut seen: std::collections::HashMap<String, usize> = std::collections::HashMap::new();
-    for finding in findings {
-        let twins = seen.entry(finding.fingerprint.clone()).or_insert(0);
-        *twins += 1;
-        if *twins > 1 {
-            let number = twins.to_string();
-            finding.fingerprint = finding::fingerprint(&[&finding.fingerprint, &number]);
-        }
-    }
 }

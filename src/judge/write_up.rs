@@ -1,21 +1,19 @@
-//! From a judgement or a fault of form to a finding that needs no further look-up.
+//! From a judgement to a finding that needs no further look-up.
 
 use crate::facts::{NameId, Scene};
-use crate::input::{Fault, FaultPlace, fault_kind};
+use crate::input::FaultPlace;
 use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
-use crate::rulebook::{Compared, Found, Limit, Rule, Scalar, Symbol, Template, Values};
+use crate::rulebook::{Compared, Limit, Rule, Symbol, Template};
 use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::finding::{FactShown, Finding, FindingPlace, LimitShown, Outcome, fingerprint};
+use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, fingerprint};
 use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues, Worth};
 use super::measure::{outside, rests_on_length};
 use super::names::meant;
-use super::owners::Owners;
 use super::render::{Manner, render};
-use super::setup::Selection;
 use super::shown::{fact_shown, field_shown};
 
 /// Longest text of a cell that a finding keeps, in characters.
@@ -126,7 +124,7 @@ pub(super) fn finding<'v>(
 }
 
 /// Advice with what is said beside it.
-fn and(advice: String, besides: &str) -> String {
+pub(super) fn and(advice: String, besides: &str) -> String {
     if besides.is_empty() {
         return advice;
     }
@@ -272,7 +270,7 @@ fn name_of(scene: &Scene<'_>, kind: Kind) -> String {
     )
 }
 
-fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
+pub(super) fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
     let position = library.sources.position(at.place);
     let text = if at.absent {
         String::new()
@@ -287,154 +285,6 @@ fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
         text,
         record,
         absent: at.absent,
+        lack: Lack::NotStated,
     }
-}
-
-/// The words of a fault, by their place in its list.
-struct Words<'f> {
-    names: &'static [&'static str],
-    fault: &'f Fault,
-}
-
-impl<'v, 'f: 'v> Values<'v> for Words<'f> {
-    type Trace = Trace;
-
-    fn value(&self, id: u32) -> Found<'v, Trace> {
-        let name = self.names.get(id as usize);
-        let word = self.fault.args.iter().find(|(word, _)| Some(word) == name);
-        Found {
-            value: Some(Scalar::Text(word.map_or("", |(_, value)| value.as_ref()))),
-            trace: Trace::default(),
-        }
-    }
-}
-
-/// Writes up the faults of form.
-pub(super) fn faults(library: &Library, judge: &Judge<'_>, selection: &Selection) -> Vec<Finding> {
-    let numbers: std::collections::HashMap<&str, usize> = library
-        .assemblies
-        .iter()
-        .enumerate()
-        .filter_map(|(at, assembly)| Some((assembly.id()?, at)))
-        .collect();
-    let owners = Owners::of(library);
-    let wanted = library
-        .faults
-        .iter()
-        .filter(|fault| selection.takes(fault.kind));
-    wanted
-        .filter_map(|fault| {
-            let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
-            let mut finding = of_fault(library, judge, rule, fault);
-            let assembly = fault.assembly.as_deref();
-            finding.assembly_index = assembly.and_then(|id| numbers.get(id).copied());
-            let places = fault.places.iter();
-            let owners = places.flat_map(|place| owners.whose(place.place));
-            finding.part_of = owners.copied().collect();
-            Some(finding)
-        })
-        .collect()
-}
-
-/// Writes up one fault that concerns an assembly; `None` if its rule is off.
-#[must_use]
-pub fn fault_of(
-    library: &Library,
-    judge: &Judge<'_>,
-    fault: &Fault,
-    assembly: usize,
-) -> Option<Finding> {
-    let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
-    Some(Finding {
-        assembly_index: Some(assembly),
-        ..of_fault(library, judge, rule, fault)
-    })
-}
-
-fn of_fault<'v>(library: &Library, judge: &Judge<'_>, rule: &'v Rule, fault: &'v Fault) -> Finding {
-    let kinds = crate::input::FAULT_KINDS.iter();
-    let names = kinds
-        .filter(|(kind, _)| *kind == fault.kind)
-        .map(|(_, names)| *names)
-        .next()
-        .unwrap_or_default();
-    let values = Words { names, fault };
-    let environment = judge.environment(usize::MAX, &values);
-    let manner = Manner {
-        compared: &[],
-        units: library.units,
-        guessed: judge.assumed_settings,
-    };
-    let words = |template: &'v Template| render(template, &environment, &manner);
-    let missing = fault
-        .missing
-        .filter(|_| fault.kind == fault_kind::FIELD_MISSING);
-    let level = judge.fault_level(rule, &values);
-    let place = fault.places.first();
-    let field = place.map_or("", |place| place.field.as_ref());
-    let text = place.map_or("", |place| library.sources.text(place.place));
-    let fingerprint = fingerprint(&[
-        &rule.id,
-        fault.tool_number.as_deref().unwrap_or(""),
-        field,
-        fault.missing.unwrap_or(""),
-        if fault.missing.is_some() { "" } else { text },
-    ]);
-    let record = |place: &FaultPlace| {
-        if place.absent && fault.missing.is_some() {
-            record_name(library, place, fault)
-        } else {
-            String::new()
-        }
-    };
-    Finding {
-        rule: rule.id.clone(),
-        title: rule.title.clone(),
-        level: missing.is_none().then_some(level),
-        full_level: level,
-        outcome: if missing.is_some() {
-            Outcome::NotJudged
-        } else {
-            Outcome::NotMet
-        },
-        consequence: rule.consequence,
-        beside: rule.beside.clone(),
-        assembly_index: None,
-        part_of: Vec::new(),
-        tool_number: fault.tool_number.clone(),
-        assembly: fault.assembly.clone(),
-        operation: None,
-        message: words(&rule.message),
-        why: words(&rule.why),
-        advice: and(words(&rule.advice), &words(&rule.besides)),
-        besides: words(&rule.besides),
-        without_moving: String::new(),
-        stick_out: None,
-        otherwise: Vec::new(),
-        caution: words(&rule.caution),
-        missing: missing.into_iter().collect(),
-        facts: Vec::new(),
-        limits: Vec::new(),
-        assumptions: Vec::new(),
-        accepted: None,
-        places: fault
-            .places
-            .iter()
-            .map(|place| located(library, place, record(place)))
-            .collect(),
-        on_length: false,
-        fingerprint,
-    }
-}
-
-/// The record that stands at a place, by its id.
-fn record_name(library: &Library, at: &FaultPlace, fault: &Fault) -> String {
-    let named = Kind::PARTS.into_iter().find_map(|kind| {
-        let mut records = library.records(kind).iter();
-        let record = records.find(|record| record.place == at.place)?;
-        let id = record.text(Field::id_of(kind)?)?;
-        Some(format!("{} {id}", kind.name()))
-    });
-    let tool = || Some(format!("tool {}", fault.tool_number.as_deref()?));
-    named.or_else(tool).unwrap_or_default()
 }

@@ -1,46 +1,22 @@
-//! Reports become text, plain text or JSON. Writers judge nothing.
+//! Sheets become text, plain text or JSON. Writers judge nothing and work nothing out.
 
-mod blocks;
 pub mod catalogue;
-mod coverage;
-mod diagnostic;
 mod evidence;
-mod facts_text;
 mod json;
 mod lacking;
-mod limits;
-mod plan;
-mod remedy_json;
-mod sections;
-mod show;
 mod sketch;
-mod summary;
 mod text;
-mod trouble;
-mod window_answer;
-mod window_facts;
-mod window_front;
-mod window_gaps;
-mod window_json;
-mod window_number;
-mod window_reasons;
-mod window_text;
+mod window;
 mod wrap;
 mod xsd;
 
 pub use evidence::{evidence_json, evidence_text};
-pub use facts_text::facts;
-pub use json::{json, json_with, to_json_line};
-pub use plan::{plan_json, plan_text};
-pub use remedy_json::add_remedies;
-pub use sections::not_read;
-pub use show::Show;
+pub use json::{Json, Pieces, json, json_with, to_json_line, window_json};
 pub use sketch::{SketchLook, sketch};
-pub use text::{Look, report, report_of_tools};
-pub use trouble::{Trouble, error_text};
-pub use window_facts::Asked;
-pub use window_json::window_json;
-pub use window_text::window_text;
+pub use text::{
+    Look, MOST, Show, Text, TextOptions, Trouble, error_text, facts_end, facts_of, not_read, report,
+};
+pub use window::window_text;
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.

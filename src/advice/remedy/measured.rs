@@ -11,6 +11,9 @@ use crate::text::Place;
 
 use super::set_cover;
 
+/// Assemblies that are asked at once: what they lack is gathered before the next are.
+const BATCH: usize = 1024;
+
 /// Values and cutters that are named.
 pub(super) const FEW: usize = 3;
 
@@ -182,14 +185,16 @@ const fn reference(kind: Kind) -> Option<Field> {
 pub(super) fn values(
     judge: &Judge<'_>,
     library: &Library,
-    wanted: &[bool],
+    wanted: &[usize],
 ) -> (Vec<Measured>, bool) {
-    let wanted = library.assemblies.par_iter().zip(wanted);
-    let wanted = wanted.filter_map(|(assembly, wanted)| wanted.then_some(assembly));
-    let found = wanted.map(|assembly| (assembly, judge.waiting(library, assembly)));
     let mut waiting = Waiting::default();
-    for (assembly, lacks) in found.collect::<Vec<_>>() {
-        waiting.add(library, assembly, lacks);
+    for batch in wanted.chunks(BATCH) {
+        let batch = batch.par_iter();
+        let batch = batch.filter_map(|at| library.assemblies.get(*at));
+        let found = batch.map(|assembly| (assembly, judge.waiting(library, assembly)));
+        for (assembly, lacks) in found.collect::<Vec<_>>() {
+            waiting.add(library, assembly, lacks);
+        }
     }
     let asked = waiting.asked();
     let numbers = |choices: &[usize]| -> Vec<usize> {

@@ -26,7 +26,7 @@ use crate::units::print;
 
 pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
 pub use measured::{How, Measured};
-pub use plan::{Helps, Plan, plan};
+pub use plan::{Helps, Plan, PlanTable};
 
 use candidates::{Candidates, candidates};
 pub use crib::Crib;

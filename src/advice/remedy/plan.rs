@@ -5,7 +5,8 @@ use std::collections::{BTreeSet, HashMap};
 use crate::judge::Judge;
 use crate::library::Library;
 
-use super::kinds::{Changed, Remedies};
+use super::super::advise::Counsel;
+use super::kinds::Changed;
 use super::measured::{FEW, Measured, values};
 use super::set_cover;
 
@@ -33,35 +34,52 @@ pub struct Plan {
     pub cutters_exact: bool,
 }
 
-/// What is worth measuring and taking out first: for assemblies of which something is not
-/// judged, and from the remedies of all that fail, both in the order of the library.
-#[must_use]
-pub fn plan(
-    judge: &Judge<'_>,
-    library: &Library,
-    waiting: &[bool],
-    remedies: &[Option<Remedies>],
-) -> Plan {
-    let (values, values_exact) = values(judge, library, waiting);
-    let (cutters, cutters_exact) = cutters(library, remedies);
-    Plan {
-        values,
-        values_exact,
-        cutters,
-        cutters_exact,
+/// What the plan of a library is made from: gathered while its assemblies pass by, in their order.
+#[derive(Default)]
+pub struct PlanTable {
+    /// The assemblies of which something is not judged.
+    waiting: Vec<usize>,
+    /// Those that cutters on hand were found to correct, and the cutters.
+    cured: Vec<(usize, Vec<Changed>)>,
+}
+
+impl PlanTable {
+    /// Takes what is advised on the next assembly.
+    pub fn take(&mut self, at: usize, advised: &Counsel) {
+        if advised.waits {
+            self.waiting.push(at);
+        }
+        let cutters = advised.remedies.iter().flat_map(|found| &found.cutters);
+        let cutters: Vec<Changed> = cutters.cloned().collect();
+        if !cutters.is_empty() {
+            self.cured.push((at, cutters));
+        }
+    }
+
+    /// What is worth measuring and taking out first.
+    #[must_use]
+    pub fn plan(&self, judge: &Judge<'_>, library: &Library) -> Plan {
+        let (values, values_exact) = values(judge, library, &self.waiting);
+        let (cutters, cutters_exact) = cutters(library, &self.cured);
+        Plan {
+            values,
+            values_exact,
+            cutters,
+            cutters_exact,
+        }
     }
 }
 
 /// Cutters, each with the assemblies that it cures; those that another stick-out cures need none.
-fn cutters(library: &Library, remedies: &[Option<Remedies>]) -> (Vec<Helps>, bool) {
+fn cutters(library: &Library, by_cutters: &[(usize, Vec<Changed>)]) -> (Vec<Helps>, bool) {
     let mut helps: Vec<(&Changed, Vec<usize>)> = Vec::new();
     let mut known: HashMap<&str, usize> = HashMap::new();
-    for (at, found) in remedies.iter().enumerate() {
-        for cutter in found.iter().flat_map(|found| &found.cutters) {
+    for (at, found) in by_cutters {
+        for cutter in found {
             let number = *known.entry(&cutter.id).or_insert(helps.len());
             match helps.get_mut(number) {
-                Some((_, cures)) => cures.push(at),
-                None => helps.push((cutter, vec![at])),
+                Some((_, cures)) => cures.push(*at),
+                None => helps.push((cutter, vec![*at])),
             }
         }
     }

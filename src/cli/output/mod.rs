@@ -3,15 +3,17 @@
 mod inputs;
 mod replace;
 mod signals;
+mod sink;
 mod target;
 
-use std::io::{self, ErrorKind, IsTerminal as _, Write as _};
+use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 
 use crate::write::{Look, Trouble, error_text};
 
 use super::args::{Color, Form, OutputArgs, SetupArgs};
 use inputs::Inputs;
+pub(super) use sink::Sink;
 use target::Target;
 
 /// How text looks on this terminal.
@@ -78,60 +80,48 @@ impl<'a> Destination<'a> {
         }
     }
 
-    /// Writes the output; `false`, told on standard error, if that failed. Where there is nothing
-    /// to say no file is written: an empty report would look like a clean one, and the last good
-    /// one stays.
+    /// Opens the destination: at the first byte that is written, and not before.
+    pub(super) const fn open(&self) -> Sink<'_> {
+        Sink::of(self)
+    }
+
+    /// Writes the output; `false`, told on standard error, if that failed.
     pub(super) fn write(&self, text: &str) -> bool {
+        let mut sink = self.open();
+        // The sink remembers why, and tells it.
+        let _ = sink.write_all(text.as_bytes());
+        sink.finish()
+    }
+
+    /// What stands where `--out` says, if nothing that is read does; `None` for standard output.
+    fn target(&self) -> io::Result<Option<Target>> {
         let Some(out) = self.out else {
-            return write(text);
+            return Ok(None);
         };
-        if text.is_empty() {
-            return true;
+        let target = Target::of(out)?;
+        match self.inputs.clash(&target) {
+            Some(clash) => Err(io::Error::other(clash)),
+            None => Ok(Some(target)),
         }
-        signals::refuse_what_is_too_large();
-        let written = Target::of(out).map_err(|why| why.to_string());
-        let written = written.and_then(|target| match self.inputs.clash(&target) {
-            Some(clash) => Err(clash),
-            None => target.write(text.as_bytes()).map_err(|why| why.to_string()),
-        });
-        let Err(why) = written else {
-            return true;
-        };
-        self.complain(&why);
-        false
     }
 
     fn complain(&self, why: &str) {
-        let out = self.out.unwrap_or(Path::new("")).display();
-        complain(
-            &Trouble::Other(&format!("cannot write {out}: {why}")),
-            self.look,
-        );
+        let (out, look) = match self.out {
+            Some(out) => (out.display().to_string(), self.look),
+            None => ("standard output".to_owned(), Look::Drawn),
+        };
+        complain(&Trouble::Other(&format!("cannot write {out}: {why}")), look);
     }
 }
 
 /// Writes to standard output; `false`, told on standard error, if that failed.
 pub(super) fn write(text: &str) -> bool {
-    signals::refuse_what_is_too_large();
-    let Err(why) = to_stdout(text.as_bytes()) else {
-        return true;
+    let destination = Destination {
+        out: None,
+        inputs: Inputs::default(),
+        look: Look::Drawn,
     };
-    let message = format!("cannot write standard output: {why}");
-    complain(&Trouble::Other(&message), Look::Drawn);
-    false
-}
-
-/// A reader that has seen enough closes the pipe: no error.
-fn to_stdout(text: &[u8]) -> io::Result<()> {
-    let mut stdout = io::stdout().lock();
-    quiet_when_closed(stdout.write_all(text).and_then(|()| stdout.flush()))
-}
-
-fn quiet_when_closed(written: io::Result<()>) -> io::Result<()> {
-    match written {
-        Err(why) if why.kind() == ErrorKind::BrokenPipe => Ok(()),
-        other => other,
-    }
+    destination.write(text)
 }
 
 /// Says on standard error what went wrong.

@@ -5,8 +5,8 @@
 //! file without one is what a killed run has left: the next run into that folder removes it.
 
 use std::fs::{self, File, Metadata, OpenOptions, TryLockError};
-use std::io::{self, ErrorKind, Write as _};
-use std::path::Path;
+use std::io::{self, BufWriter, ErrorKind, Write};
+use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
@@ -21,28 +21,86 @@ const LETTERS: usize = 6;
 /// How often a run makes a new file for one that another run has just swept.
 const TRIES: usize = 10;
 
-/// Puts a text in the place of a file, `old` if there is one, whose mode is kept.
-pub(super) fn replace(path: &Path, old: Option<&Metadata>, text: &[u8]) -> io::Result<()> {
-    if old.is_some() {
-        // A folder lets its user replace a file that he may not write; we do not.
-        OpenOptions::new().write(true).open(path)?;
-    }
-    let folder = path.parent().unwrap_or(Path::new("."));
-    signals::watch();
-    let written = temporary(folder, old.is_some()).and_then(|mut file| {
+/// A file that is being written beside the one whose place it will take.
+pub(super) struct Pending {
+    path: PathBuf,
+    old: Option<Metadata>,
+    /// There until it has taken its place, or has been dropped.
+    file: Option<BufWriter<NamedTempFile>>,
+}
+
+impl Pending {
+    /// Begins to write what will stand in the place of a file, `old` if there is one, whose mode
+    /// is kept.
+    pub(super) fn begin(path: PathBuf, old: Option<Metadata>) -> io::Result<Pending> {
+        if old.is_some() {
+            // A folder lets its user replace a file that he may not write; we do not.
+            OpenOptions::new().write(true).open(&path)?;
+        }
+        let folder = path.parent().unwrap_or(Path::new("."));
+        signals::watch();
+        let file = temporary(folder, old.is_some())?;
         // The file stands and is locked before others are swept: runs at once see each other.
         sweep(folder, &file);
-        file.write_all(text)?;
-        if let Some(old) = old {
-            keep(&file, old)?;
-        }
-        file.as_file().sync_all()?;
-        signals::finish(|| file.persist(path).map(drop).map_err(|error| error.error))
-    });
-    if written.is_err() {
-        signals::finish(|| ());
+        let file = Some(BufWriter::new(file));
+        Ok(Pending { path, old, file })
     }
-    written
+
+    /// The file is whole and takes its place.
+    pub(super) fn commit(mut self) -> io::Result<()> {
+        let Some(file) = self.file.take() else {
+            return Ok(());
+        };
+        let file = match file.into_inner() {
+            Ok(file) => file,
+            Err(error) => {
+                let (why, file) = error.into_parts();
+                self.file = Some(file);
+                return Err(why);
+            }
+        };
+        let ready = || {
+            if let Some(old) = &self.old {
+                keep(&file, old)?;
+            }
+            file.as_file().sync_all()
+        };
+        match ready() {
+            Ok(()) => signals::finish(|| {
+                let persisted = file.persist(&self.path);
+                persisted.map(drop).map_err(|error| error.error)
+            }),
+            Err(why) => {
+                signals::finish(|| drop(file));
+                Err(why)
+            }
+        }
+    }
+}
+
+impl Write for Pending {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        match &mut self.file {
+            Some(file) => file.write(bytes),
+            None => Err(ErrorKind::NotConnected.into()),
+        }
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.file.as_mut().map_or(Ok(()), BufWriter::flush)
+    }
+}
+
+impl Drop for Pending {
+    /// What was not finished leaves nothing behind.
+    fn drop(&mut self) {
+        if let Some(file) = self.file.take() {
+            signals::finish(|| {
+                let (file, _) = file.into_parts();
+                drop(file);
+            });
+        }
+    }
 }
 
 /// A locked temporary file, of which the signals know. One that replaces a file is its user's

@@ -1,10 +1,8 @@
 //! What `--out` names: a file that is replaced, or something that is written through.
 
-use std::fs::{self, Metadata, OpenOptions};
-use std::io::{self, ErrorKind, Write as _};
+use std::fs::{self, File, Metadata, OpenOptions};
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
-
-use super::{quiet_when_closed, replace, to_stdout};
 
 /// Links that one name may lead through, as many as Linux follows.
 const LINKS: usize = 40;
@@ -44,38 +42,31 @@ impl Target {
         }
         let old = match fs::metadata(path) {
             Ok(node) if node.is_dir() => return Err(ErrorKind::IsADirectory.into()),
-            Ok(node) if !node.is_file() => return Ok(Target::through(path, node)),
+            Ok(node) if !node.is_file() => return Ok(Target::open(path, node)),
             Ok(node) => Some(node),
             // Nothing is there, or a link to nothing, which makes what it names.
             Err(why) if why.kind() == ErrorKind::NotFound => None,
             Err(why) => return Err(why),
         };
         match (followed(path)?, old) {
-            (None, Some(node)) => Ok(Target::through(path, node)),
+            (None, Some(node)) => Ok(Target::open(path, node)),
             (None, None) => Err(ErrorKind::NotFound.into()),
             (Some(path), old) => Ok(Target::File { path, old }),
         }
     }
 
-    fn through(path: &Path, node: Metadata) -> Target {
+    fn open(path: &Path, node: Metadata) -> Target {
         Target::Through {
             path: path.to_owned(),
             node,
         }
     }
 
-    /// Writes the whole text to it.
-    pub(super) fn write(&self, text: &[u8]) -> io::Result<()> {
-        match self {
-            Target::Stdout => to_stdout(text),
-            Target::File { path, old } => replace::replace(path, old.as_ref(), text),
-            Target::Through { path, node } => {
-                // A file that is known by its descriptor may hold what others wrote before.
-                let append = node.is_file();
-                let opened = OpenOptions::new().write(true).append(append).open(path);
-                opened.and_then(|mut file| quiet_when_closed(file.write_all(text)))
-            }
-        }
+    /// Opens what is written through.
+    pub(super) fn through(path: &Path, node: &Metadata) -> io::Result<File> {
+        // A file that is known by its descriptor may hold what others wrote before.
+        let append = node.is_file();
+        OpenOptions::new().write(true).append(append).open(path)
     }
 }
 

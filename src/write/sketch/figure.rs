@@ -3,7 +3,7 @@
 //! Lengths are to scale. Diameters are not: the shank is three rows, whatever is thinner one,
 //! whatever is thicker five, and the collet's land lies on both sides of the shank.
 
-use crate::draw::{Drawing, Grip, Part, PartKind, Span, Tip};
+use crate::sheet::{Drawing, Grip, Part, PartKind, Span, Tip};
 
 use super::canvas::{COLUMNS, Canvas, Ink};
 use super::glyphs::Glyphs;

@@ -1,6 +1,6 @@
 //! The scale line with its dimensions, none of which covers another.
 
-use crate::draw::{Drawing, Mark};
+use crate::sheet::{Drawing, Mark};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 

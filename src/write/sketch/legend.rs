@@ -1,7 +1,7 @@
 //! The lines below the drawing: how much is gripped, and what the characters mean.
 
-use crate::draw::{Drawing, Grip, Mark, PartKind, Span};
 use crate::library::{Field, FieldSet};
+use crate::sheet::{Drawing, Grip, Mark, PartKind, Span};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 

@@ -10,7 +10,7 @@ mod labels;
 mod legend;
 mod scale;
 
-use crate::draw::Drawing;
+use crate::sheet::Drawing;
 use crate::units::print::DisplayUnits;
 
 use figure::Figure;

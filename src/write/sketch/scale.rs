@@ -1,6 +1,6 @@
 //! From millimetres to columns.
 
-use crate::draw::{Drawing, Mark};
+use crate::sheet::{Drawing, Mark};
 
 use super::canvas::COLUMNS;
 

@@ -8,10 +8,10 @@ use miette::{
     SpanContents,
 };
 
-use crate::judge::FindingPlace;
+use crate::sheet::FindingPlace;
 use crate::text::{cut, visible};
 
-use super::wrap::name;
+use super::super::wrap::name;
 
 /// Longest text of a cell that a snippet shows, in characters.
 const LONGEST: usize = 32;

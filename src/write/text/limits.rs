@@ -2,19 +2,19 @@
 
 use std::collections::BTreeSet;
 
-use crate::judge::{Finding, LimitShown};
+use crate::sheet::{Finding, LimitShown};
 use crate::units::Unit;
 
 /// The rules whose limits were printed already.
 #[derive(Default)]
-pub(super) struct Printed<'r>(BTreeSet<&'r str>);
+pub(super) struct Printed(BTreeSet<String>);
 
-impl<'r> Printed<'r> {
+impl Printed {
     /// The limits of the findings of rules that were not printed yet, in one line; those that are
     /// listed as assumed stand there with their basis already.
-    pub(super) fn line(&mut self, findings: impl Iterator<Item = &'r Finding>) -> String {
+    pub(super) fn line<'r>(&mut self, findings: impl Iterator<Item = &'r Finding>) -> String {
         let mut words: Vec<String> = Vec::new();
-        for finding in findings.filter(|finding| self.0.insert(&finding.rule)) {
+        for finding in findings.filter(|finding| self.0.insert(finding.rule.clone())) {
             let listed = |limit: &&LimitShown| {
                 let start = format!("{} ", limit.name);
                 let mut assumed = finding.assumptions.iter();

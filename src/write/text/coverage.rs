@@ -1,17 +1,15 @@
-//! Who was judged, as the last lines of every text and in JSON.
+//! Who was judged, as the last lines of every text.
 
-use serde_json::{Value, json};
+use crate::sheet::{Came, Coverage, OfKind, Overview};
 
-use crate::judge::{Came, Coverage, OfKind, Report};
-
-use super::wrap::{tools, wrapped};
+use super::super::wrap::{tools, wrapped};
 
 /// Tools that text names before it only counts the rest.
 const NAMED: usize = 20;
 
 /// By clamping kind of how many tools the grip was judged, of which it was not, and what came of
 /// all of them.
-pub(super) fn lines(report: &Report) -> String {
+pub(super) fn lines(report: &Overview) -> String {
     let coverage = &report.coverage;
     let held = coverage.kinds(true);
     let held = held.iter().map(|kind| {
@@ -29,7 +27,7 @@ pub(super) fn lines(report: &Report) -> String {
         .iter()
         .map(|kind| format!("{} {}", name(kind), kind.held_by_shank));
     text += &said("Not held by a shank", others);
-    text + &wrapped(&came(&report.came()), 0, 2)
+    text + &wrapped(&came(&report.came), 0, 2)
 }
 
 fn said(label: &str, items: impl Iterator<Item = String>) -> String {
@@ -75,7 +73,7 @@ fn came(came: &Came) -> String {
 }
 
 /// The last line: the verdict and what it covers.
-pub(super) fn last(report: &Report, verdict: &str) -> String {
+pub(super) fn last(report: &Overview, verdict: &str) -> String {
     let coverage = &report.coverage;
     let not = not_checked(coverage).map(|why| format!("grip NOT checked: {why}"));
     let grip = format!(
@@ -84,7 +82,7 @@ pub(super) fn last(report: &Report, verdict: &str) -> String {
         coverage.held_by_shank(),
         wanted(coverage)
     );
-    let of = coverage.assemblies.len();
+    let of = coverage.assemblies();
     let reach = if coverage.reach_stated() == 0 {
         format!("no reach is stated: reach judged on 0 of {of}")
     } else {
@@ -116,45 +114,5 @@ fn wanted(coverage: &Coverage) -> String {
         let percent = format!("{:.1}", share * 100.0);
         let percent = percent.trim_end_matches('0').trim_end_matches('.');
         format!(", fewer than the {percent} % asked for")
-    })
-}
-
-/// Coverage as JSON.
-pub(super) fn coverage_json(coverage: &Coverage) -> Value {
-    let kinds = |by_shank, judged: bool| {
-        let kinds = coverage.kinds(by_shank);
-        let each = kinds.iter().map(|kind| {
-            let mut one = json!({
-                "clamping_kind": kind.clamping_kind,
-                "assemblies": kind.held_by_shank,
-            });
-            if let (true, Some(one)) = (judged, one.as_object_mut()) {
-                one.insert("grip_judged".to_owned(), json!(kind.grip_judged));
-            }
-            one
-        });
-        each.collect::<Vec<_>>()
-    };
-    json!({
-        "grip_judged": coverage.grip_judged(),
-        "held_by_shank": coverage.held_by_shank(),
-        "grip_asked": coverage.grip_asked(),
-        "enough": coverage.is_enough(),
-        "kinds": kinds(true, true),
-        "grip_not_judged": coverage.grip_not_judged().collect::<Vec<_>>(),
-        "not_held_by_shank": kinds(false, false),
-        "reach_judged": coverage.reach_judged(),
-        "reach_stated": coverage.reach_stated(),
-    })
-}
-
-/// What came of the assemblies, as JSON: each is counted once.
-pub(super) fn came_json(came: &Came) -> Value {
-    json!({
-        "fails": came.fails,
-        "grip_not_judged": came.grip_not_judged,
-        "warned": came.warned,
-        "not_judged": came.not_judged,
-        "nothing_found": came.nothing_found,
     })
 }

@@ -1,110 +1,17 @@
-//! Text for a terminal, and plain text for screen readers and logs.
+//! One block as text: what is wrong, where it stands, what to do, why.
 
 use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, NarratableReportHandler, Severity,
 };
 
-use crate::advice::Plan;
-use crate::judge::{Finding, FindingPlace, Report};
 use crate::rulebook::Level;
+use crate::sheet::{Finding, FindingPlace};
 use crate::text::visible;
 
-use super::NOTICE;
-use super::blocks::{self, Block};
+use super::super::wrap::{WIDTH, name, wrapped};
+use super::Look;
+use super::blocks::Block;
 use super::diagnostic::{Shown, Snippet};
-use super::limits::Printed;
-use super::plan::plan_text;
-use super::sections::{accepted, defaults, not_judged, not_read, notes, unknown_columns, weakened};
-use super::show::Show;
-use super::summary::summary;
-use super::wrap::{WIDTH, name, wrapped};
-
-/// How text looks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Look {
-    /// Drawn, with colour.
-    Colour,
-    /// Drawn, without colour.
-    Drawn,
-    /// Narrated, line by line, for screen readers and logs.
-    Plain,
-}
-
-/// The whole report of one library.
-#[must_use]
-pub fn report(report: &Report, plan: &Plan, look: Look, show: Show) -> String {
-    told(report, &report.findings, plan, look, show) + &summary(report, show)
-}
-
-/// What is said of a few tools of one library, of which `is_of` tells what a finding is about; the
-/// counts and the verdict stay the library's.
-#[must_use]
-pub fn report_of_tools(
-    report: &Report,
-    numbers: &[&str],
-    is_of: &dyn Fn(&Finding, &str) -> bool,
-    look: Look,
-    show: Show,
-) -> String {
-    let all = || report.findings.iter();
-    let clean = numbers
-        .iter()
-        .filter(|number| !all().any(|finding| is_of(finding, number)));
-    let mut text: String = clean
-        .map(|number| {
-            let words = format!("tool {}: every rule that was judged is met", name(number));
-            wrapped(&words, 0, 4)
-        })
-        .collect();
-    let own = all().filter(|finding| numbers.iter().any(|number| is_of(finding, number)));
-    let own: Vec<Finding> = own.cloned().collect();
-    text.push_str(&told(report, &own, &Plan::default(), look, show));
-    let numbers: Vec<_> = numbers.iter().map(|number| name(number)).collect();
-    let (is_shown, own) = match numbers.as_slice() {
-        [one] => (format!("tool {one} is"), format!("tool {one}")),
-        many => (
-            format!("tools {} are", many.join(", ")),
-            "these tools".to_owned(),
-        ),
-    };
-    let only = format!(
-        "Only {is_shown} shown; counts and verdict are those of the whole library, the exit status is that of {own}."
-    );
-    text + &wrapped(&only, 0, 0) + &summary(report, show)
-}
-
-/// All but the counts.
-fn told(report: &Report, findings: &[Finding], plan: &Plan, look: Look, show: Show) -> String {
-    let mut text = String::new();
-    let mut explained: Vec<&str> = Vec::new();
-    let mut printed = Printed::default();
-    let wanted = |finding: &Finding| finding.accepted.is_none() && show.takes(finding.level);
-    for block in blocks::blocks(findings, wanted) {
-        let first = !explained.contains(&block.head.why.as_str());
-        explained.push(&block.head.why);
-        let of_block = std::iter::once(block.head).chain(block.beside.iter().copied());
-        let limits = printed.line(of_block);
-        text.push_str(&drawn(&block, first, &limits, look));
-        text.push('\n');
-    }
-    if show.note {
-        text.push_str(&notes(findings, &mut printed));
-    }
-    if show.not_judged {
-        text.push_str(&not_judged(findings));
-    }
-    text.push_str(&plan_text(plan));
-    text.push_str(&accepted(findings));
-    text.push_str(&weakened(report));
-    text.push_str(&defaults(&report.library.defaults));
-    let listed = |finding: &Finding| match finding.level {
-        Some(Level::Note) => show.note,
-        level => show.takes(level),
-    };
-    text.push_str(&unknown_columns(findings, listed));
-    text.push_str(&not_read(report));
-    text + &wrapped(NOTICE, 0, 0)
-}
 
 fn severity(level: Option<Level>) -> Severity {
     match level {
@@ -130,17 +37,14 @@ fn headline(finding: &Finding) -> String {
 }
 
 /// One block: what is wrong, where it stands, what to do, why.
-fn drawn(block: &Block<'_>, explain: bool, limits: &str, look: Look) -> String {
-    let mut message = headline(block.head);
+pub(super) fn drawn(block: &Block, explain: bool, limits: &str, look: Look) -> String {
+    let mut message = headline(&block.head);
     for beside in &block.beside {
         message.push_str("; and ");
         message.push_str(&visible(&beside.message));
     }
     let mut snippets = snippets(block).into_iter();
-    let codes: Vec<&str> = std::iter::once(block.head)
-        .chain(block.beside.iter().copied())
-        .map(|finding| finding.rule.as_str())
-        .collect();
+    let codes: Vec<&str> = block.rules().map(|(rule, _)| rule).collect();
     let level = block.head.level_name();
     let head = Shown {
         message,
@@ -199,8 +103,8 @@ fn snippet_only(rendered: &str) -> String {
 }
 
 /// Snippets of a block, record by record.
-fn snippets(block: &Block<'_>) -> Vec<Snippet> {
-    let findings = std::iter::once(block.head).chain(block.beside.iter().copied());
+fn snippets(block: &Block) -> Vec<Snippet> {
+    let findings = block.findings();
     let mut records: Vec<Vec<&FindingPlace>> = Vec::new();
     for place in findings.flat_map(|finding| &finding.places) {
         let same = |record: &&mut Vec<&FindingPlace>| {
@@ -217,7 +121,7 @@ fn snippets(block: &Block<'_>) -> Vec<Snippet> {
     snippets.collect()
 }
 
-fn what_to_do(block: &Block<'_>, explain: bool, limits: &str) -> String {
+fn what_to_do(block: &Block, explain: bool, limits: &str) -> String {
     let mut text = String::new();
     let mut say = |label: &str, words: &str| {
         if !words.is_empty() {
@@ -226,7 +130,7 @@ fn what_to_do(block: &Block<'_>, explain: bool, limits: &str) -> String {
         }
     };
     // What no stick-out can cure outranks advice to change the stick-out.
-    let advising = block.beside.last().copied().unwrap_or(block.head);
+    let advising = block.beside.last().unwrap_or(&block.head);
     say("do: ", &advising.advice);
     for way in &advising.otherwise {
         say("or: ", way);

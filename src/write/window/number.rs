@@ -1,12 +1,13 @@
 //! The number that a quick question is asked for, and how to set it at the bench.
 
-use crate::advice::wording::{ends, name, recommended};
-use crate::advice::{End, Unjudged};
 use crate::rulebook::Level;
+use crate::sheet::wording::{ends, name, recommended};
+use crate::sheet::{Answer, End, Unjudged};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::window_answer::{Answer, labelled};
+use super::answer::{labelled, length};
+use super::front::{closed, face};
 
 /// Stick-outs nearer to an end than this are on it, mm.
 const SAME: f64 = 0.01;
@@ -14,10 +15,10 @@ const SAME: f64 = 0.01;
 const GRIP: &str = "grip";
 
 /// Where to set the tool, or why nowhere.
-pub(super) fn headline(answer: &Answer<'_>) -> String {
-    let window = answer.window;
+pub(super) fn headline(answer: &Answer) -> String {
+    let window = &answer.window;
     if window.is_empty() {
-        return format!("There is {}", crate::advice::span(window, answer.units));
+        return format!("There is {}", crate::sheet::span(window, answer.units));
     }
     let limits = limits(answer);
     let at = recommended(window, answer.units);
@@ -55,8 +56,8 @@ pub(super) fn headline(answer: &Answer<'_>) -> String {
 }
 
 /// The words for what an undecided window waits for: the grip above all, else the stop, the flutes.
-fn undecided(answer: &Answer<'_>) -> Vec<String> {
-    let window = answer.window;
+fn undecided(answer: &Answer) -> Vec<String> {
+    let window = &answer.window;
     let waits = |one: &&Unjudged| {
         let mut missing = one.missing.iter();
         one.of_tool
@@ -74,8 +75,8 @@ fn undecided(answer: &Answer<'_>) -> Vec<String> {
 }
 
 /// Both ends, what they rest on, and whether there is room between them.
-fn limits(answer: &Answer<'_>) -> String {
-    let (window, unit) = (answer.window, answer.units.length());
+fn limits(answer: &Answer) -> String {
+    let (window, unit) = (&answer.window, answer.units.length());
     let (least, most) = ends(window, answer.units);
     let mut words = match (&window.min, &window.max) {
         (Some(_), Some(_)) => format!("limits {least} to {most} {unit}"),
@@ -89,18 +90,18 @@ fn limits(answer: &Answer<'_>) -> String {
     }
     let width = window.max.as_ref().zip(window.min.as_ref());
     let width = width.map(|(max, min)| max.value - min.value);
-    let needed = 2.0 * answer.around.setting_tolerance;
+    let needed = 2.0 * answer.setting_tolerance;
     if width.is_some_and(|width| width < needed - SAME) {
-        let needed = answer.length(needed, Rounding::Nearest);
+        let needed = length(answer, needed, Rounding::Nearest);
         words.extend(["; less than the ", &needed, " that setting needs"]);
     }
     words
 }
 
 /// How far the stick-out that the question states lies outside, and beyond which end.
-fn by<'a>(answer: &Answer<'a>) -> Option<(f64, &'static str, &'a End)> {
-    let present = answer.around.present?;
-    let window = answer.window;
+fn by(answer: &Answer) -> Option<(f64, &'static str, &End)> {
+    let present = answer.present?;
+    let window = &answer.window;
     let below = window.min.as_ref().filter(|min| min.value - present > SAME);
     let above = window.max.as_ref().filter(|max| present - max.value > SAME);
     below
@@ -109,55 +110,46 @@ fn by<'a>(answer: &Answer<'a>) -> Option<(f64, &'static str, &'a End)> {
 }
 
 /// The stick-out that the question states, if it lies inside.
-fn inside(answer: &Answer<'_>) -> Option<String> {
-    let present = answer.around.present?;
+fn inside(answer: &Answer) -> Option<String> {
+    let present = answer.present?;
     by(answer)
         .is_none()
         .then(|| print::value(present, Unit::Mm, answer.units))
 }
 
 /// What is wrong with the stick-out that the question states.
-pub(super) fn outside(answer: &Answer<'_>) -> Option<String> {
-    let at = print::value(answer.around.present?, Unit::Mm, answer.units);
+pub(super) fn outside(answer: &Answer) -> Option<String> {
+    let at = print::value(answer.present?, Unit::Mm, answer.units);
     if answer.window.is_empty() {
         return Some(format!("{at}: no stick-out meets all limits"));
     }
     let (by, way, end) = by(answer)?;
-    let by = answer.length(by, Rounding::Up);
+    let by = length(answer, by, Rounding::Up);
     Some(format!("{at}: outside, {by} too {way} ({})", name(end)))
 }
 
 /// How to set it at the bench.
-pub(super) fn mark(answer: &Answer<'_>) -> String {
+pub(super) fn mark(answer: &Answer) -> String {
     // Nobody marks a shank for what must not be built.
     if answer.stopped {
         return String::new();
     }
     // A stick-out that is stated and right needs no other mark.
-    let stated = answer.around.present.zip(inside(answer));
-    let advised = || {
-        Some((
-            answer.around.advised?,
-            recommended(answer.window, answer.units)?,
-        ))
-    };
+    let stated = answer.present.zip(inside(answer));
+    let advised = || Some((answer.advised?, recommended(&answer.window, answer.units)?));
     let Some((at, shown)) = advised().map(|advised| stated.unwrap_or(advised)) else {
         return String::new();
     };
     let long = answer.window.overall_length;
     let tail = print::value(long - at, Unit::Mm, answer.units);
-    let front = answer.around.front;
-    let (face, closed) = (front.face(), front.closed());
+    let front = answer.front;
+    let (face, closed) = (face(front), closed(front));
     let words = format!(
         "{tail} from the shank end, for {shown}; the mark must be flush with the {face} {closed}. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
     );
     let mut text = labelled("mark", &words);
     // At the same mark the whole grip is the same: only the tip is elsewhere.
-    if let Some(longer) = answer
-        .around
-        .longest
-        .filter(|longest| *longest - long > SAME)
-    {
+    if let Some(longer) = answer.longest.filter(|longest| *longest - long > SAME) {
         let words = format!(
             "calculated with {}, the shortest length stated; at the same mark a tool of {} sticks out {} more",
             print::value(long, Unit::Mm, answer.units),

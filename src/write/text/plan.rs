@@ -1,10 +1,8 @@
 //! Where to begin in a whole library: what to measure, what to take from the crib.
 
-use serde_json::{Value, json};
+use crate::sheet::{How, Plan};
 
-use crate::advice::{How, Plan};
-
-use super::wrap::{list, name, wrapped};
+use super::super::wrap::{list, name, wrapped};
 
 /// The plan in a few lines; empty if there is nothing to begin with.
 #[must_use]
@@ -69,26 +67,4 @@ fn open(judgements: usize) -> String {
         1 => "1 open judgement".to_owned(),
         many => format!("{many} open judgements"),
     }
-}
-
-/// The plan as JSON.
-#[must_use]
-pub fn plan_json(plan: &Plan) -> Value {
-    let values = plan.values.iter().map(|value| {
-        json!({
-            "record": value.record.name(),
-            "id": value.id,
-            "field": value.field,
-            "how": value.how.name(),
-            "decides": value.decides,
-            "together": value.together,
-        })
-    });
-    let cutters = plan.cutters.iter();
-    let cutters = cutters.map(|cutter| json!({ "id": cutter.id, "cures": cutter.cures }));
-    json!({
-        "values": values.collect::<Vec<_>>(),
-        "cutters": cutters.collect::<Vec<_>>(),
-        "exact": { "values": plan.values_exact, "cutters": plan.cutters_exact },
-    })
 }

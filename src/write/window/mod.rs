@@ -1,23 +1,26 @@
 //! The answer to a quick question as text: the number first, then what it rests on.
 
-use crate::judge::{Finding, defaults_in_use};
-use crate::rulebook::Level;
+mod answer;
+mod front;
+mod gaps;
+mod number;
+mod reasons;
+
+use crate::sheet::{Answer, Finding};
 use crate::units::print::Rounding;
 
 use super::NOTICE;
 use super::sketch::{SketchLook, sketch};
 use super::text::Look;
-use super::window_answer::{Answer, labelled};
-use super::window_facts::Asked;
 use super::wrap::wrapped;
-use super::{window_gaps, window_number, window_reasons};
+use answer::{labelled, length};
 
 /// Bold, and bold red: nothing that a window must not be.
 const GOOD: &str = "\u{1b}[1m";
 const BAD: &str = "\u{1b}[1;31m";
 /// What every change of the stick-out entails.
-fn changed(answer: &Answer<'_>) -> String {
-    let around = answer.around.front.around();
+fn changed(answer: &Answer) -> String {
+    let around = front::around(answer.front);
     format!(
         "A changed stick-out changes the tool's length and the clearance of {around}: update the library, simulate again, measure again."
     )
@@ -27,54 +30,44 @@ fn changed(answer: &Answer<'_>) -> String {
 /// `read_as` how values in other units were read.
 #[must_use]
 pub fn window_text(
-    asked: &Asked<'_>,
+    answer: &Answer,
     failing: &[&Finding],
     read_as: &[String],
     look: Look,
     ascii: bool,
 ) -> String {
-    let around = asked.around();
-    let answer = Answer {
-        number: asked.assembly.tool_number(),
-        window: asked.window,
-        around: &around,
-        units: asked.library.units,
-        stopped: failing
-            .iter()
-            .any(|finding| finding.level == Some(Level::Error)),
-    };
-    let ink = if asked.window.is_empty() { BAD } else { GOOD };
+    let ink = if answer.window.is_empty() { BAD } else { GOOD };
     let mut text = String::new();
-    let headline = painted(&wrapped(&window_number::headline(&answer), 0, 2), ink, look);
+    let headline = painted(&wrapped(&number::headline(answer), 0, 2), ink, look);
     let wrong: String = failing
         .iter()
         .map(|finding| painted(&to_correct(finding), BAD, look))
         .collect();
     // What no stick-out cures comes before a number, which would be followed; where there is no
     // number, that comes first.
-    if asked.window.is_empty() {
+    if answer.window.is_empty() {
         text.push_str(&(headline + &wrong));
     } else {
         text.push_str(&(wrong + &headline));
     }
-    if let Some(words) = window_number::outside(&answer) {
+    if let Some(words) = number::outside(answer) {
         text.push_str(&painted(&labelled("as stated", &words), BAD, look));
     }
     for words in read_as {
         text.push_str(&labelled("read as", words));
     }
-    text.push_str(&window_number::mark(&answer));
+    text.push_str(&number::mark(answer));
     text.push('\n');
-    text.push_str(&drawn(&answer, look, ascii));
-    text.push_str(&window_reasons::ends(&answer));
-    text.push_str(&window_reasons::job(&answer));
-    text.push_str(&window_reasons::reasons(&answer));
-    text.push_str(&window_gaps::gaps(&answer));
-    for default in defaults_in_use(asked.library) {
-        text.push_str(&labelled("default", &of_the_shop(&default)));
+    text.push_str(&drawn(answer, look, ascii));
+    text.push_str(&reasons::ends(answer));
+    text.push_str(&reasons::job(answer));
+    text.push_str(&reasons::reasons(answer));
+    text.push_str(&gaps::gaps(answer));
+    for default in &answer.defaults {
+        text.push_str(&labelled("default", &of_the_shop(default)));
     }
     text.push('\n');
-    text.push_str(&wrapped(&changed(&answer), 0, 0));
+    text.push_str(&wrapped(&changed(answer), 0, 0));
     text.push_str(&wrapped(NOTICE, 0, 0));
     text
 }
@@ -95,18 +88,18 @@ fn to_correct(finding: &Finding) -> String {
 }
 
 /// The drawing under a line that says at which stick-out; none for who only listens.
-fn drawn(answer: &Answer<'_>, look: Look, ascii: bool) -> String {
+fn drawn(answer: &Answer, look: Look, ascii: bool) -> String {
     if look == Look::Plain {
         return String::new();
     }
     let colour = look == Look::Colour;
     let look = SketchLook { ascii, colour };
-    let Some(drawn) = sketch(&answer.around.drawing, answer.units, look) else {
+    let Some(drawn) = sketch(&answer.drawing, answer.units, look) else {
         return String::new();
     };
     // Who reads a drawing beside "Set" takes it for what is to be set.
-    let present = answer.around.present;
-    let stated = present.map(|at| answer.length(at, Rounding::Nearest));
+    let present = answer.present;
+    let stated = present.map(|at| length(answer, at, Rounding::Nearest));
     let caption = stated.map_or_else(String::new, |at| format!("  drawn at {at}, as stated\n"));
     format!("{caption}{drawn}\n")
 }

@@ -2,13 +2,14 @@
 
 use miette::Severity;
 
-use crate::judge::FindingPlace;
 use crate::library::ReadError;
 use crate::rulebook::RuleError;
+use crate::sheet::{FindingPlace, Lack};
 use crate::text::visible;
 
+use super::Look;
+use super::block::rendered;
 use super::diagnostic::{Shown, Snippet};
-use super::text::{Look, rendered};
 
 /// An input, rule pack or shop file that cannot be used.
 #[must_use]
@@ -29,6 +30,7 @@ pub fn error_text(error: &Trouble<'_>, look: Look) -> String {
                 text: String::new(),
                 record: String::new(),
                 absent: false,
+                lack: Lack::NotStated,
             };
             match Snippet::of_line(&place, &error.line) {
                 Some(snippet) => (error.message.clone(), Some(snippet)),

@@ -2,63 +2,65 @@
 
 use std::fmt::Write as _;
 
-use crate::advice::{Window, span};
-use crate::judge::{AssemblyFacts, FactShown, Report, ShownValue};
 use crate::rulebook::Level;
+use crate::sheet::{AssemblyFacts, FactShown, Overview, Sheet, ShownValue, span};
 use crate::units::Unit;
-use crate::units::print;
+use crate::units::print::{self, DisplayUnits};
 
-use super::NOTICE;
-use super::lacking::lacking;
+use super::super::NOTICE;
+use super::super::lacking::lacking;
+use super::super::wrap::{name, wrapped};
 use super::sections::{defaults, not_read};
-use super::wrap::{name, wrapped};
 
-/// The facts of every assembly, and its stick-out window; `windows` are in the same order.
+/// The facts of one assembly, and its stick-out window.
 #[must_use]
-pub fn facts(report: &Report, windows: &[Option<Window>]) -> String {
+pub fn facts_of(sheet: &Sheet, units: DisplayUnits) -> String {
     let mut text = String::new();
-    let windows = windows.iter().chain(std::iter::repeat(&None));
-    for (assembly, window) in report.assemblies.iter().flatten().zip(windows) {
+    for clamping in &sheet.clampings {
+        let Some(assembly) = &clamping.facts else {
+            continue;
+        };
         text.push_str(&title(assembly));
-        if let Some(window) = window {
+        if let Some(window) = &clamping.window {
             let set = window.recommended.map_or_else(String::new, |stick_out| {
-                let stick_out = print::value(stick_out, Unit::Mm, report.units);
-                match condemned(report, assembly) {
+                let stick_out = print::value(stick_out, Unit::Mm, units);
+                match condemned(sheet) {
                     // A number to set by, beside something that must not run, would be followed.
                     Some(rule) => format!("; first correct {rule}, which no stick-out corrects"),
                     None => format!("; set it to {stick_out}"),
                 }
             });
-            let words = format!("stick-out: {}{set}", span(window, report.units));
+            let words = format!("stick-out: {}{set}", span(window, units));
             text.push_str(&wrapped(&words, 2, 4));
         }
         for fact in &assembly.facts {
-            text.push_str(&line(fact, report));
+            text.push_str(&line(fact, units));
         }
         for operation in &assembly.operations {
             let name = name(&operation.operation);
             // Writing to a String cannot fail.
             let _ = writeln!(text, "  operation {name}");
             for fact in &operation.facts {
-                text.push_str(&line(fact, report));
+                text.push_str(&line(fact, units));
             }
         }
         text.push('\n');
     }
-    text.push_str(&not_read(report));
-    text.push_str(&defaults(&report.library.defaults));
-    text.push_str(&wrapped(NOTICE, 0, 0));
     text
 }
 
+/// What stands below the facts of a library.
+#[must_use]
+pub fn facts_end(overview: &Overview) -> String {
+    let library = &overview.library;
+    not_read(library) + &defaults(&library.defaults) + &wrapped(NOTICE, 0, 0)
+}
+
 /// An error of an assembly that its recommended stick-out does not cure, by its rule.
-fn condemned<'r>(report: &'r Report, assembly: &AssemblyFacts) -> Option<&'r str> {
-    let own = report.findings.iter().find(|finding| {
+fn condemned(sheet: &Sheet) -> Option<&str> {
+    let own = sheet.findings.iter().find(|finding| {
         let stands = finding.accepted.is_none() && finding.stick_out.is_none();
-        finding.level == Some(Level::Error)
-            && stands
-            && finding.tool_number == assembly.tool_number
-            && finding.assembly == assembly.assembly
+        finding.level == Some(Level::Error) && stands
     });
     own.map(|finding| finding.rule.as_str())
 }
@@ -70,9 +72,9 @@ fn title(assembly: &AssemblyFacts) -> String {
     format!("tool {}{id}\n", name(number))
 }
 
-fn line(fact: &FactShown, report: &Report) -> String {
+fn line(fact: &FactShown, units: DisplayUnits) -> String {
     if let Some((low, high)) = fact.range {
-        let ends = print::ends((low, high), fact.unit.unwrap_or(Unit::One), report.units);
+        let ends = print::ends((low, high), fact.unit.unwrap_or(Unit::One), units);
         let missing = fact.missing.join(", ");
         return format!(
             "    {:<26}{ends}  assumed: {missing} not stated\n",
@@ -91,7 +93,7 @@ fn line(fact: &FactShown, report: &Report) -> String {
             } else {
                 print::bare
             };
-            let (number, symbol) = printed(*number, unit.unwrap_or(Unit::One), report.units);
+            let (number, symbol) = printed(*number, unit.unwrap_or(Unit::One), units);
             format!("{number:>10} {symbol:<6}")
         }
         (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", name(text)),

@@ -2,25 +2,18 @@
 
 use serde_json::{Map, Value, json};
 
-use crate::advice::{Near, Nearest, Remedies, Remedy};
+use crate::sheet::{Near, Nearest, Remedies, Remedy};
 
-use super::json::{facts, number};
-use super::window_json::window_json;
+use super::window::window_json;
+use super::{facts, number};
 
-/// Puts remedies and nearest misses into the assemblies of a report's object, in their order.
-pub fn add_remedies(object: &mut Value, remedies: &[Option<Remedies>]) {
-    let assemblies = object.get_mut("assemblies").and_then(Value::as_array_mut);
-    let each = remedies.iter().chain(std::iter::repeat(&None));
-    for (assembly, found) in assemblies.into_iter().flatten().zip(each) {
-        let Some(assembly) = assembly.as_object_mut() else {
-            continue;
-        };
-        let list = found.iter().flat_map(|found| &found.list);
-        let list: Vec<Value> = list.map(remedy).collect();
-        let near = found.as_ref().and_then(|found| found.nearest.as_ref());
-        assembly.insert("remedies".to_owned(), json!(list));
-        assembly.insert("nearest".to_owned(), json!(near.map(nearest)));
-    }
+/// Puts remedies and the nearest miss into the object of an assembly.
+pub(super) fn remedies(assembly: &mut Map<String, Value>, found: Option<&Remedies>) {
+    let list = found.iter().flat_map(|found| &found.list);
+    let list: Vec<Value> = list.map(remedy).collect();
+    let near = found.and_then(|found| found.nearest.as_ref());
+    assembly.insert("remedies".to_owned(), json!(list));
+    assembly.insert("nearest".to_owned(), json!(near.map(nearest)));
 }
 
 fn length(value: f64) -> Value {

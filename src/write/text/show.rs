@@ -1,7 +1,7 @@
 //! What of a report is shown as text.
 
-use crate::judge::Summary;
 use crate::rulebook::Level;
+use crate::sheet::Summary;
 
 /// What of a report is shown as text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -1,17 +1,19 @@
-//! What the answer to a quick question needs besides the window: lengths around it, the torque
-//! as stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
+//! The answer to a quick question as plain data: the window, lengths around it, the torque as
+//! stated, the drawing. All asked of one scene at one stick-out; nothing is judged here.
 
-use super::window_front::Front;
+use super::front::Front;
 use crate::advice::{
     End, Window, insertion_needed, insertion_possible, setting_tolerance, shank_needed,
     stick_out_needed, window,
 };
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
-use crate::judge::Judge;
+use crate::judge::{Finding, Judge, defaults_in_use};
 use crate::library::{
     Assembly, Field, Library, Overrides, RANGED, Reckoned, Setting, SettingSet, View,
 };
+use crate::rulebook::Level;
+use crate::units::print::DisplayUnits;
 
 /// The question with all that judges it.
 #[derive(Clone, Copy)]
@@ -26,21 +28,33 @@ pub struct Asked<'a> {
     pub window: &'a Window,
 }
 
-/// Lengths in mm, torques in N·m.
-pub(super) struct Around {
+/// The answer. Lengths in mm, torques in N·m.
+pub struct Answer {
+    /// The tool number, if one is asked with.
+    pub number: Option<String>,
+    /// The window.
+    pub window: Window,
+    /// The units in which it is asked.
+    pub units: DisplayUnits,
+    /// Whether an error stands that no stick-out cures.
+    pub stopped: bool,
+    /// The shop's defaults that it rests on.
+    pub defaults: Vec<String>,
     /// The stick-out that is stated or follows from what is. It is shown, else the recommended.
     pub present: Option<f64>,
     /// The recommended one; none where nothing says how far the tool may go in.
     pub advised: Option<f64>,
-    /// How far the collet's land goes, and the least of it that must be filled.
+    /// How far the collet's land goes.
     pub land: Option<f64>,
+    /// The least of it that must be filled.
     pub needed_grip: Option<f64>,
     /// The shortest tool that still serves.
     pub shortest: Shortest,
-    /// How far the tool must go in behind the front face, the plain shank that this takes, and
-    /// how far it may go in where a stop or a maker limits that.
+    /// How far the tool must go in behind the front face.
     pub insertion_needed: Option<f64>,
+    /// The plain shank that this takes.
     pub shank_needed: Option<f64>,
+    /// How far it may go in where a stop or a maker limits that.
     pub insertion_possible: Option<f64>,
     /// The stick-out at which a clamp screw meets its flat.
     pub flat: Option<f64>,
@@ -54,6 +68,7 @@ pub(super) struct Around {
     pub setting_tolerance: f64,
     /// Room that the tail needs behind it: closing room, and the draw-in where it is known.
     pub room: f64,
+    /// Whether the draw-in is known.
     pub draw_in_known: bool,
     /// Torques that are stated, each with the word for it.
     pub torques: Vec<(&'static str, f64)>,
@@ -71,9 +86,12 @@ pub(super) struct Around {
 
 /// A property that is not stated and taken as a range, mm, and the windows if it were stated at
 /// either end.
-pub(super) struct RangeAsked {
-    pub field: Field,
+pub struct RangeAsked {
+    /// The property.
+    pub name: &'static str,
+    /// Its least and its greatest value.
     pub range: (f64, f64),
+    /// The windows there.
     pub windows: [Window; 2],
 }
 
@@ -93,14 +111,18 @@ const MOVED: f64 = 0.01;
 
 /// What is stated of a job.
 #[derive(Clone, Copy)]
-pub(super) enum Job {
+pub enum Job {
+    /// No reach.
     NoReach,
+    /// A reach at least.
     Stated,
 }
 
 /// The shortest overall length after regrinding, mm.
-pub(super) enum Shortest {
+pub enum Shortest {
+    /// For the reach that is stated.
     ForThisReach(f64),
+    /// At the stick-out that is shown.
     AtThisStickOut(f64),
     /// What would have to be stated.
     Unknown(Vec<&'static str>),
@@ -115,7 +137,9 @@ impl Asked<'_> {
             })
     }
 
-    pub(super) fn around(&self) -> Around {
+    /// Works the answer out; `failing` is what is wrong whatever the stick-out.
+    #[must_use]
+    pub fn answer(&self, failing: &[&Finding]) -> Answer {
         let (present, advised) = (self.present(), self.window.recommended);
         let at = |stick_out: Option<f64>| Overrides {
             numbers: stick_out
@@ -126,7 +150,14 @@ impl Asked<'_> {
         };
         let recommended = at(advised.or(present));
         let shortest = self.look(&recommended, shortest);
-        let around = self.look(&at(present.or(advised)), |base, jobs| Around {
+        let answer = self.look(&at(present.or(advised)), |base, jobs| Answer {
+            number: self.assembly.tool_number().map(str::to_owned),
+            window: self.window.clone(),
+            units: self.library.units,
+            stopped: failing
+                .iter()
+                .any(|finding| finding.level == Some(Level::Error)),
+            defaults: defaults_in_use(self.library),
             present,
             advised,
             land: base.field(Field::BoreLength).value,
@@ -152,9 +183,9 @@ impl Asked<'_> {
                 [] => draw::assembly(base),
             },
         });
-        Around {
+        Answer {
             ranges: self.ranges(),
-            ..around
+            ..answer
         }
     }
 
@@ -180,7 +211,7 @@ impl Asked<'_> {
             .filter_map(|(field, range)| Some((field, range?)));
         let asked = ranges.filter_map(|(field, (low, high))| {
             Some(RangeAsked {
-                field,
+                name: field.short(),
                 range: (low, high),
                 windows: [stated(field, low)?, stated(field, high)?],
             })

@@ -2,14 +2,14 @@
 
 use std::path::Path;
 
-use crate::judge::{Report, Summary, Verdict};
+use crate::sheet::{Overview, Summary, Verdict};
 use crate::text::visible;
 use crate::units::Unit;
 use crate::units::print;
 
+use super::super::wrap::{name, wrapped};
 use super::coverage;
 use super::show::Show;
-use super::wrap::{name, wrapped};
 
 fn plural(count: usize, word: &str) -> String {
     let ending = if count == 1 { "" } else { "s" };
@@ -17,7 +17,7 @@ fn plural(count: usize, word: &str) -> String {
 }
 
 /// The counts, then the verdict with its coverage: always the last line.
-pub(super) fn summary(report: &Report, show: Show) -> String {
+pub(super) fn summary(report: &Overview, show: Show) -> String {
     let summary = &report.summary;
     let hidden = |count: usize, shown: bool, name: &str| {
         if count > 0 && !shown {
@@ -64,7 +64,7 @@ pub(super) fn summary(report: &Report, show: Show) -> String {
 }
 
 /// What nobody states and is taken as a range, with the number of tools that rest on it: one line.
-fn ranges(report: &Report) -> String {
+fn ranges(report: &Overview) -> String {
     let all = report.library.ranges.iter().map(|one| {
         format!(
             "{} {} on {}",
@@ -91,7 +91,7 @@ fn ranges(report: &Report) -> String {
 const MOST_INPUTS: usize = 3;
 
 /// Which inputs were not read, by their names alone; empty if all were.
-fn unread(report: &Report) -> String {
+fn unread(report: &Overview) -> String {
     let inputs = &report.library.unread;
     let names = inputs.iter().take(MOST_INPUTS).map(|input| {
         let path = Path::new(&input.file);

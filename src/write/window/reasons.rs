@@ -1,17 +1,16 @@
 //! What the number of a quick question rests on: ends, job, grip, torque, assumptions.
 
-use crate::advice::End;
-use crate::advice::wording::{self, full, name, recommended};
+use crate::sheet::wording::{self, full, name, recommended};
+use crate::sheet::{Answer, End, Front, Job, RangeAsked, Shortest};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::window_answer::{Answer, labelled};
-use super::window_facts::{Job, RangeAsked, Shortest};
-use super::window_front::Front;
+use super::answer::{labelled, length};
+use super::front::face;
 
 /// What binds, and what would bind next.
-pub(super) fn ends(answer: &Answer<'_>) -> String {
-    let window = answer.window;
+pub(super) fn ends(answer: &Answer) -> String {
+    let window = &answer.window;
     let mut text = String::new();
     let (least, most) = wording::ends(window, answer.units);
     let mut one = |label: &str, bound: &Option<End>, at: Option<String>| match bound {
@@ -48,11 +47,11 @@ pub(super) fn ends(answer: &Answer<'_>) -> String {
     text
 }
 
-fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
+fn end(answer: &Answer, end: &End, at: Option<String>) -> String {
     let at = at.unwrap_or_default();
     // An operation without a name goes by the tool's number.
     let operation = end.operation.as_deref();
-    let operation = operation.filter(|name| answer.number != Some(*name));
+    let operation = operation.filter(|name| answer.number.as_deref() != Some(*name));
     let operation = operation.map_or_else(String::new, |name| format!(" of {name}"));
     let unit = answer.units.length();
     let words = format!("{at} {unit}, {}{operation} [{}]", name(end), end.rule);
@@ -64,10 +63,10 @@ fn end(answer: &Answer<'_>, end: &End, at: Option<String>) -> String {
 
 /// What is not stated of the setup and moves the ends, and what stating it would win; without a
 /// reach nobody has asked whether the tool gets to the floor.
-pub(super) fn job(answer: &Answer<'_>) -> String {
-    let ranges = answer.around.ranges.iter();
+pub(super) fn job(answer: &Answer) -> String {
+    let ranges = answer.ranges.iter();
     let ranges: String = ranges.map(|asked| ranged(answer, asked)).collect();
-    let reach = match answer.around.job {
+    let reach = match answer.job {
         Job::NoReach => labelled(
             "reach",
             "not stated: whether the tool reaches the bottom of the job is not judged; add it with --reach",
@@ -78,9 +77,9 @@ pub(super) fn job(answer: &Answer<'_>) -> String {
 }
 
 /// One property that is taken as a range.
-fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
+fn ranged(answer: &Answer, asked: &RangeAsked) -> String {
     let units = answer.units;
-    let name = asked.field.short();
+    let name = asked.name;
     let range = print::ends(asked.range, Unit::Mm, units);
     let stated: Vec<String> = asked
         .windows
@@ -109,7 +108,7 @@ fn ranged(answer: &Answer<'_>, asked: &RangeAsked) -> String {
 }
 
 /// How much grip is needed, how short the tool may get, the torque, what is assumed.
-pub(super) fn reasons(answer: &Answer<'_>) -> String {
+pub(super) fn reasons(answer: &Answer) -> String {
     let mut text = labelled("grip", &grip(answer));
     let (label, words) = if answer.window.is_empty() {
         ("instead", instead(answer))
@@ -117,25 +116,25 @@ pub(super) fn reasons(answer: &Answer<'_>) -> String {
         ("shortest", shortest(answer))
     };
     text.push_str(&words.map_or_else(String::new, |words| labelled(label, &words)));
-    if answer.around.front == Front::Nut {
+    if answer.front == Front::Nut {
         text.push_str(&labelled("torque", &torque(answer)));
     }
-    for words in &answer.around.assumed {
+    for words in &answer.assumed {
         text.push_str(&labelled("assumed", words));
     }
     text
 }
 
 /// How short regrinding may make the tool.
-fn shortest(answer: &Answer<'_>) -> Option<String> {
-    let long = |length: f64| answer.length(length, Rounding::Up);
-    Some(match &answer.around.shortest {
+fn shortest(answer: &Answer) -> Option<String> {
+    let long = |long: f64| length(answer, long, Rounding::Up);
+    Some(match &answer.shortest {
         Shortest::ForThisReach(length) => {
             let length = long(*length);
             format!("{length} overall after regrinding, for this reach")
         }
         Shortest::AtThisStickOut(length) => {
-            let at = recommended(answer.window, answer.units)?;
+            let at = recommended(&answer.window, answer.units)?;
             format!(
                 "{} overall after regrinding, at {at} stick-out",
                 long(*length)
@@ -147,8 +146,8 @@ fn shortest(answer: &Answer<'_>) -> Option<String> {
 }
 
 /// What would serve where no stick-out does.
-fn instead(answer: &Answer<'_>) -> Option<String> {
-    let around = answer.around;
+fn instead(answer: &Answer) -> Option<String> {
+    let around = answer;
     let parts = if around.front == Front::Nut {
         "a collet with a shorter gripping length, or a holder that reaches further"
     } else {
@@ -166,12 +165,12 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     if let Some((end, _)) = alone.filter(|(end, _)| !end.where_none.is_empty()) {
         return Some(end.where_none.clone());
     }
-    let long = |length: f64| answer.length(length, Rounding::Up);
+    let long = |long: f64| length(answer, long, Rounding::Up);
     // Behind the face there is no more room, however long a cutter is.
     let room = around.insertion_possible.zip(around.insertion_needed);
     if let Some((room, behind)) = room.filter(|(room, behind)| room < behind) {
-        let face = around.front.face();
-        let (room, behind) = (answer.length(room, Rounding::Down), long(behind));
+        let face = face(around.front);
+        let (room, behind) = (length(answer, room, Rounding::Down), long(behind));
         return Some(format!(
             "no cutter suits: {room} can be inserted behind the {face}, and {behind} is needed; {parts}"
         ));
@@ -186,40 +185,39 @@ fn instead(answer: &Answer<'_>) -> Option<String> {
     ))
 }
 
-fn grip(answer: &Answer<'_>) -> String {
-    if answer.around.front == Front::NoShank {
+fn grip(answer: &Answer) -> String {
+    if answer.front == Front::NoShank {
         return "none to judge: no shank is held".to_owned();
     }
-    let Some(needed) = answer.around.needed_grip else {
+    let Some(needed) = answer.needed_grip else {
         return of_the_insertion(answer);
     };
-    let needed = answer.length(needed, Rounding::Up);
-    let land = answer.around.land.map_or_else(String::new, |land| {
-        let land = answer.length(land, Rounding::Nearest);
+    let needed = length(answer, needed, Rounding::Up);
+    let land = answer.land.map_or_else(String::new, |land| {
+        let land = length(answer, land, Rounding::Nearest);
         format!(" of the {land} gripping length")
     });
-    let full = full(answer.window, answer.units);
+    let full = full(&answer.window, answer.units);
     let full = full.map_or_else(String::new, |full| format!("; {full}"));
     format!("needed {needed}{land}{full}")
 }
 
 /// Where no bore says how much of it is to be filled: what is missing for it, or what the holder
 /// asks for.
-fn of_the_insertion(answer: &Answer<'_>) -> String {
+fn of_the_insertion(answer: &Answer) -> String {
     let missing = answer.window.undecided.join(", ");
-    match answer.around.holder_minimum {
+    match answer.holder_minimum {
         _ if !missing.is_empty() => {
             format!("NOT JUDGED: {missing} not stated{}", of_the_size(answer))
         }
         Some(least) => {
-            let least = answer.length(least, Rounding::Up);
+            let least = length(answer, least, Rounding::Up);
             format!("at least {least} of the shank in the holder, as its manufacturer states")
         }
-        None if answer.around.flat.is_some() => {
+        None if answer.flat.is_some() => {
             let at = answer
-                .around
                 .flat
-                .map(|flat| answer.length(flat, Rounding::Nearest));
+                .map(|flat| length(answer, flat, Rounding::Nearest));
             let at = at.unwrap_or_default();
             format!(
                 "the clamp screw meets the middle of its flat at {at}, and at no other stick-out"
@@ -230,19 +228,19 @@ fn of_the_insertion(answer: &Answer<'_>) -> String {
 }
 
 /// What a collet's size alone does not tell.
-fn of_the_size(answer: &Answer<'_>) -> &'static str {
-    if answer.around.sized {
+fn of_the_size(answer: &Answer) -> &'static str {
+    if answer.sized {
         "; the size alone does not give the gripping length: measure it, or add --bore-diameter and --bore-form through if its bore is not relieved"
     } else {
         ""
     }
 }
 
-fn torque(answer: &Answer<'_>) -> String {
-    let stated =
-        answer.around.torques.iter().map(|(word, torque)| {
-            format!("{word} {}", print::value(*torque, Unit::Nm, answer.units))
-        });
+fn torque(answer: &Answer) -> String {
+    let stated = answer
+        .torques
+        .iter()
+        .map(|(word, torque)| format!("{word} {}", print::value(*torque, Unit::Nm, answer.units)));
     let stated: Vec<String> = stated.collect();
     let words = if stated.is_empty() {
         "take it from the manufacturers' instructions for this bore".to_owned()

@@ -1,18 +1,18 @@
 //! What the answer to a quick question does not know, grouped so that it stays short.
 
-use crate::advice::Unjudged;
 use crate::rulebook::{Bound, Level};
+use crate::sheet::{Answer, Front, Unjudged};
 use crate::units::print::Rounding;
 
-use super::lacking::lacking as lacking_words;
-use super::window_answer::{Answer, labelled};
-use super::window_front::Front;
+use super::super::lacking::lacking as lacking_words;
+use super::answer::{labelled, length};
+use super::front::face;
 
 /// How far an end may be off, mm: lengths nearer than 0.01 count as equal.
 const EDGE: f64 = 0.011;
 
 /// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
-pub(super) fn gaps(answer: &Answer<'_>) -> String {
+pub(super) fn gaps(answer: &Answer) -> String {
     let all = &answer.window.unjudged;
     let stop = |one: &&Unjudged| one.of_stop;
     let stops = all.iter().filter(stop);
@@ -36,7 +36,7 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
     // What only warnings lack is too much to read for what it would tell.
     let errors = others.iter().filter(|one| one.level == Level::Error);
     // Nobody is asked for a nut where there is none.
-    let has_nut = !matches!(answer.around.front, Front::Holder | Front::NoShank);
+    let has_nut = !matches!(answer.front, Front::Holder | Front::NoShank);
     let asked = |name: &&&str| has_nut || !name.starts_with("nut.");
     let missing = errors.flat_map(|one| {
         let stated = |name: &&&str| one.unlisted.iter().any(|(known, _)| known == *name);
@@ -59,26 +59,26 @@ pub(super) fn gaps(answer: &Answer<'_>) -> String {
 }
 
 /// What nobody knows of the stop, with the room that is needed there.
-fn of_the_stop(answer: &Answer<'_>, stop: &Unjudged) -> String {
+fn of_the_stop(answer: &Answer, stop: &Unjudged) -> String {
     let least = answer.window.min.as_ref().map(|min| min.value);
     let why = lacking(stop);
-    let least = least.or(answer.around.present);
+    let least = least.or(answer.present);
     // A stick-out beyond the tool's own length leaves nothing behind the face.
     let Some(least) = least.filter(|least| *least < answer.window.overall_length) else {
         return format!("stop ({why})");
     };
     // What counts as equal may move an end: that is no tenth of a millimetre here.
     let insertion = answer.window.overall_length - least - EDGE;
-    let insertion = answer.length(insertion, Rounding::Up);
-    let front = answer.around.front;
-    let face = front.face();
-    let room = answer.length(answer.around.room, Rounding::Up);
-    let draw_in = if front == Front::Nut && !answer.around.draw_in_known {
+    let insertion = length(answer, insertion, Rounding::Up);
+    let front = answer.front;
+    let face = face(front);
+    let room = length(answer, answer.room, Rounding::Up);
+    let draw_in = if front == Front::Nut && !answer.draw_in_known {
         ", plus the collet's draw-in"
     } else {
         ""
     };
-    let at = answer.length(least, Rounding::Up);
+    let at = length(answer, least, Rounding::Up);
     format!(
         "stop ({why}); at {at} the shank end is {insertion} behind the {face} and needs {room} free behind it{draw_in}"
     )

@@ -2,9 +2,9 @@
 
 use serde_json::{Value, json};
 
-use crate::advice::{End, Unjudged, Window};
+use crate::sheet::{End, Unjudged, Window};
 
-use super::json::number;
+use super::number;
 
 /// The window of one assembly, lengths in mm; null where no rule bounds an end.
 #[must_use]

@@ -1,0 +1,141 @@
+//! From a fault of form to a finding: its words stand in the rule file of its kind.
+
+use crate::input::{Fault, FaultPlace, fault_kind};
+use crate::library::{Library, Trace};
+use crate::rulebook::{Found, Level, Rule, Scalar, Template, Values};
+use crate::text::Place;
+
+use super::finding::{Finding, Outcome, fingerprint};
+use super::judgement::Judge;
+use super::render::{Manner, render};
+use super::write_up::{and, located};
+
+/// The words of a fault, by their place in its list.
+struct Words<'f> {
+    names: &'static [&'static str],
+    fault: &'f Fault,
+}
+
+impl<'v, 'f: 'v> Values<'v> for Words<'f> {
+    type Trace = Trace;
+
+    fn value(&self, id: u32) -> Found<'v, Trace> {
+        let name = self.names.get(id as usize);
+        let word = self.fault.args.iter().find(|(word, _)| Some(word) == name);
+        Found {
+            value: Some(Scalar::Text(word.map_or("", |(_, value)| value.as_ref()))),
+            trace: Trace::default(),
+        }
+    }
+}
+
+/// Writes up one fault that concerns an assembly; `None` if its rule is off.
+#[must_use]
+pub fn fault_of(
+    library: &Library,
+    judge: &Judge<'_>,
+    fault: &Fault,
+    assembly: usize,
+) -> Option<Finding> {
+    let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
+    Some(Finding {
+        assembly_index: Some(assembly),
+        ..of_fault(library, judge, rule, fault, |_| None)
+    })
+}
+
+impl<'f> Words<'f> {
+    fn of(fault: &'f Fault) -> Words<'f> {
+        let mut kinds = crate::input::FAULT_KINDS.iter();
+        let known = kinds.find(|(kind, _)| *kind == fault.kind);
+        Words {
+            names: known.map_or(&[], |(_, names)| *names),
+            fault,
+        }
+    }
+}
+
+/// What a fault comes to before it has words: its level, and what came of it.
+pub(super) fn weight(judge: &Judge<'_>, rule: &Rule, fault: &Fault) -> (Level, Outcome) {
+    let level = judge.fault_level(rule, &Words::of(fault));
+    let outcome = match fault.missing {
+        // A missing starred property is a question that nobody can answer.
+        Some(_) if fault.kind == fault_kind::FIELD_MISSING => Outcome::NotJudged,
+        _ => Outcome::NotMet,
+    };
+    (level, outcome)
+}
+
+/// Writes up one fault; `names` tells a record by its place.
+pub(super) fn of_fault<'v>(
+    library: &Library,
+    judge: &Judge<'_>,
+    rule: &'v Rule,
+    fault: &'v Fault,
+    names: impl Fn(Place) -> Option<String>,
+) -> Finding {
+    let values = Words::of(fault);
+    let environment = judge.environment(usize::MAX, &values);
+    let manner = Manner {
+        compared: &[],
+        units: library.units,
+        guessed: judge.assumed_settings,
+    };
+    let words = |template: &'v Template| render(template, &environment, &manner);
+    let missing = fault
+        .missing
+        .filter(|_| fault.kind == fault_kind::FIELD_MISSING);
+    let (level, outcome) = weight(judge, rule, fault);
+    let place = fault.places.first();
+    let field = place.map_or("", |place| place.field.as_ref());
+    let text = place.map_or("", |place| library.sources.text(place.place));
+    let fingerprint = fingerprint(&[
+        &rule.id,
+        fault.tool_number.as_deref().unwrap_or(""),
+        field,
+        fault.missing.unwrap_or(""),
+        if fault.missing.is_some() { "" } else { text },
+    ]);
+    let record = |place: &FaultPlace| {
+        if place.absent && fault.missing.is_some() {
+            let tool = || Some(format!("tool {}", fault.tool_number.as_deref()?));
+            names(place.place).or_else(tool).unwrap_or_default()
+        } else {
+            String::new()
+        }
+    };
+    Finding {
+        rule: rule.id.clone(),
+        title: rule.title.clone(),
+        level: missing.is_none().then_some(level),
+        full_level: level,
+        outcome,
+        consequence: rule.consequence,
+        beside: rule.beside.clone(),
+        assembly_index: None,
+        part_of: Vec::new(),
+        tool_number: fault.tool_number.clone(),
+        assembly: fault.assembly.clone(),
+        operation: None,
+        message: words(&rule.message),
+        why: words(&rule.why),
+        advice: and(words(&rule.advice), &words(&rule.besides)),
+        besides: words(&rule.besides),
+        without_moving: String::new(),
+        stick_out: None,
+        otherwise: Vec::new(),
+        caution: words(&rule.caution),
+        missing: missing.into_iter().collect(),
+        facts: Vec::new(),
+        limits: Vec::new(),
+        assumptions: Vec::new(),
+        accepted: None,
+        places: fault
+            .places
+            .iter()
+            .map(|place| located(library, place, record(place)))
+            .collect(),
+        on_length: false,
+        fingerprint,
+    }
+}

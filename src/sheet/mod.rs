@@ -1,0 +1,30 @@
+//! Sheets: all that anybody may show of one assembly, as plain data, and what is said of a whole
+//! library. Here the judge's findings, the advice, the drawing and the record come together;
+//! whoever writes them, as text, JSON or a page, works nothing out.
+//!
+//! [`each`] makes the sheets of a library one after another and drops them again, so that a
+//! library of any size needs the memory of a few hundred sheets.
+
+mod front;
+mod of_assembly;
+mod question;
+mod record;
+mod stream;
+
+pub use crate::advice::{
+    Changed, End, Helps, How, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, Unjudged,
+    Window, remedy_words, span, wording,
+};
+pub use crate::draw::{
+    Around, Drawing, Grip, Land, Mark, Outline, Part, PartKind, Span, Tip, Workpiece,
+};
+pub use crate::judge::{
+    Acceptance, AssemblyFacts, Came, Coverage, Covered, FactShown, Finding, FindingPlace, Group,
+    Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report,
+    ShownValue, Summary, Verdict, fault_kind,
+};
+pub use front::Front;
+pub use of_assembly::{Clamping, Sheet, Wants};
+pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
+pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};
+pub use stream::{Item, Overview, each};

@@ -1,0 +1,83 @@
+//! The sheet of one assembly.
+
+use crate::advice::{Counsel, Remedies, Window};
+use crate::draw::Drawing;
+use crate::judge::{AssemblyFacts, Checked, Covered, Finding, Group, Session};
+
+use super::record::{self, RecordShown};
+
+/// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Wants {
+    /// Remedies from the stock, and where to begin in the whole library.
+    pub remedies: bool,
+    /// How values that a finding waits for are missing.
+    pub lacks: bool,
+    /// Parts, values with their origin, torque and drawing.
+    pub record: bool,
+}
+
+/// All that may be shown of one assembly.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Number of the assembly in the library, from 0.
+    pub at: usize,
+    /// The tool number.
+    pub tool_number: Option<String>,
+    /// The assembly's id.
+    pub assembly: Option<String>,
+    /// What came of it.
+    pub group: Group,
+    /// As far as coverage asks about it.
+    pub covered: Covered,
+    /// What was found, the worst first.
+    pub findings: Vec<Finding>,
+    /// How it is clamped: one way for now.
+    pub clampings: Vec<Clamping>,
+}
+
+/// One way in which an assembly is clamped.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Clamping {
+    /// The stick-outs that the rules leave, where they were worked out.
+    pub window: Option<Window>,
+    /// Remedies, where they were looked for and something curable fails.
+    pub remedies: Option<Remedies>,
+    /// Its facts, if wanted.
+    pub facts: Option<AssemblyFacts>,
+    /// What its record says, if wanted.
+    pub record: Option<RecordShown>,
+    /// Its drawing, with the first of its operations, if wanted.
+    pub drawing: Option<Drawing>,
+}
+
+impl Sheet {
+    /// Puts together what was judged and what is advised.
+    pub(super) fn of(
+        session: &Session<'_>,
+        checked: Checked,
+        counsel: Counsel,
+        wants: Wants,
+    ) -> Sheet {
+        let group = checked.group(session.options.fail_on);
+        let assembly = session.library.assemblies.get(checked.at);
+        let shown = assembly.filter(|_| wants.record);
+        let (record, drawing) = shown.map(|one| record::of(session, one)).unzip();
+        let text = |found: Option<&str>| found.map(str::to_owned);
+        Sheet {
+            at: checked.at,
+            tool_number: assembly.and_then(|one| text(one.tool_number())),
+            assembly: assembly.and_then(|one| text(one.id())),
+            group,
+            covered: checked.covered,
+            findings: checked.findings,
+            clampings: vec![Clamping {
+                window: counsel.window,
+                remedies: counsel.remedies,
+                facts: checked.facts,
+                record,
+                drawing,
+            }],
+        }
+    }
+}

@@ -1,0 +1,189 @@
+//! The sheets of a library, one after another in its order: judged and advised on all cores in
+//! batches, so that neither memory nor the bytes of an output depend on how many there are.
+
+use std::io;
+
+use rayon::prelude::*;
+
+use crate::advice::{Advisor, Counsel, Plan, PlanTable};
+use crate::judge::{
+    Came, Checked, Coverage, Finding, LibraryShown, Options, Report, Session, Setup, Summary,
+    Totals, Twins,
+};
+use crate::library::Library;
+use crate::rulebook::Level;
+use crate::units::print::DisplayUnits;
+
+use super::of_assembly::{Sheet, Wants};
+
+/// Assemblies, or faults of none, that are in memory at once.
+const BATCH: usize = 256;
+
+/// What a library consists of, as far as it is shown.
+pub enum Item {
+    /// A fault of form that belongs to no one assembly: these come first.
+    Fault(Box<Finding>),
+    /// An assembly.
+    Sheet(Box<Sheet>),
+}
+
+impl Item {
+    /// Its findings.
+    #[must_use]
+    pub fn findings(&self) -> &[Finding] {
+        match self {
+            Item::Fault(fault) => std::slice::from_ref(fault),
+            Item::Sheet(sheet) => &sheet.findings,
+        }
+    }
+}
+
+/// What is said of a whole library once all its sheets have passed by.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Overview {
+    /// The library.
+    pub library: LibraryShown,
+    /// The counts.
+    pub summary: Summary,
+    /// Of which tools grip and reach were judged.
+    pub coverage: Coverage,
+    /// In which groups the assemblies are.
+    pub came: Came,
+    /// Where to begin, if remedies were wanted.
+    pub plan: Plan,
+    /// The least level that fails.
+    pub fail_on: Level,
+    /// The units its people read.
+    pub units: DisplayUnits,
+}
+
+impl Overview {
+    /// Of a report that is in memory whole.
+    #[must_use]
+    pub fn of(report: &Report, plan: &Plan) -> Overview {
+        Overview {
+            library: report.library.clone(),
+            summary: report.summary,
+            coverage: report.coverage.clone(),
+            came: report.came(),
+            plan: plan.clone(),
+            fail_on: report.fail_on,
+            units: report.units,
+        }
+    }
+}
+
+/// Makes the sheets of a library. Each is prepared on any thread, and taken in order; what is
+/// taken may be dropped at once.
+///
+/// # Errors
+/// The first that `take` returns; nothing is taken after it.
+pub fn each<T: Send>(
+    (library, setup, options): (&Library, &Setup, &Options),
+    wants: Wants,
+    prepare: impl Fn(Item) -> T + Sync,
+    mut take: impl FnMut(T) -> io::Result<()>,
+) -> io::Result<Overview> {
+    let session = Session::new(library, setup, options);
+    let advisor = Advisor::new(&session, wants.remedies);
+    let mut known = Known {
+        totals: Totals::new(&session),
+        twins: Twins::of(library),
+        plan: PlanTable::default(),
+    };
+    for batch in batches(session.loose()) {
+        let faults = known.faults(&session, batch, wants);
+        let prepared: Vec<T> = faults.into_par_iter().map(&prepare).collect();
+        prepared.into_iter().try_for_each(&mut take)?;
+    }
+    for batch in batches(library.assemblies.len()) {
+        let sheets = known.sheets(&session, &advisor, batch, wants);
+        let prepared: Vec<T> = sheets.into_par_iter().map(&prepare).collect();
+        prepared.into_iter().try_for_each(&mut take)?;
+    }
+    Ok(known.overview(&session, wants))
+}
+
+/// What of the library as a whole is known so far.
+struct Known {
+    totals: Totals,
+    twins: Twins,
+    plan: PlanTable,
+}
+
+impl Known {
+    fn faults(
+        &mut self,
+        session: &Session<'_>,
+        batch: std::ops::Range<usize>,
+        wants: Wants,
+    ) -> Vec<Item> {
+        let faults = batch.into_par_iter();
+        let mut faults: Vec<Finding> = faults
+            .filter_map(|number| session.loose_fault(number))
+            .collect();
+        if wants.lacks {
+            session.tell_lacks(&mut faults);
+        }
+        for fault in &faults {
+            self.totals.fault(fault);
+        }
+        self.twins.number(&mut faults);
+        let items = faults.into_iter();
+        items.map(|fault| Item::Fault(Box::new(fault))).collect()
+    }
+
+    fn sheets(
+        &mut self,
+        session: &Session<'_>,
+        advisor: &Advisor<'_>,
+        batch: std::ops::Range<usize>,
+        wants: Wants,
+    ) -> Vec<Item> {
+        let judged = batch.into_par_iter().map(|at| {
+            let mut checked = session.assembly(at);
+            let counsel = advisor.advise(&mut checked);
+            if wants.lacks {
+                session.tell_lacks(&mut checked.findings);
+            }
+            (checked, counsel)
+        });
+        let mut judged: Vec<(Checked, Counsel)> = judged.collect();
+        for (checked, counsel) in &mut judged {
+            self.totals.assembly(checked);
+            self.twins.number(&mut checked.findings);
+            if wants.remedies {
+                self.plan.take(checked.at, counsel);
+            }
+        }
+        let sheets = judged.into_par_iter().map(|(checked, counsel)| {
+            let sheet = Sheet::of(session, checked, counsel, wants);
+            Item::Sheet(Box::new(sheet))
+        });
+        sheets.collect()
+    }
+
+    fn overview(mut self, session: &Session<'_>, wants: Wants) -> Overview {
+        let library = self.totals.library(session);
+        let plan = if wants.remedies {
+            self.plan.plan(&session.judge, session.library)
+        } else {
+            Plan::default()
+        };
+        Overview {
+            library,
+            summary: self.totals.summary,
+            coverage: self.totals.coverage,
+            came: self.totals.came,
+            plan,
+            fail_on: session.options.fail_on,
+            units: session.library.units,
+        }
+    }
+}
+
+/// The numbers below a count, in batches.
+fn batches(count: usize) -> impl Iterator<Item = std::ops::Range<usize>> {
+    let starts = (0..count).step_by(BATCH);
+    starts.map(move |start| start..(start + BATCH).min(count))
+}
