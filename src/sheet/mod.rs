@@ -23,6 +23,8 @@ pub use crate::judge::{
     Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report,
     ShownValue, Summary, Verdict, fault_kind,
 };
+pub use crate::library::{Field, FieldSet};
+pub use crate::rulebook::{Bound, Consequence, Level};
 pub use front::Front;
 pub use of_assembly::{Clamping, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};

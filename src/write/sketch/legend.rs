@@ -1,7 +1,6 @@
 //! The lines below the drawing: how much is gripped, and what the characters mean.
 
-use crate::library::{Field, FieldSet};
-use crate::sheet::{Drawing, Grip, Mark, PartKind, Span};
+use crate::sheet::{Drawing, Field, FieldSet, Grip, Mark, PartKind, Span};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 

@@ -4,8 +4,7 @@ use miette::{
     Diagnostic, GraphicalReportHandler, GraphicalTheme, NarratableReportHandler, Severity,
 };
 
-use crate::rulebook::Level;
-use crate::sheet::{Finding, FindingPlace};
+use crate::sheet::{Finding, FindingPlace, Level};
 use crate::text::visible;
 
 use super::super::wrap::{WIDTH, name, wrapped};

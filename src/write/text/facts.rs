@@ -2,8 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::rulebook::Level;
-use crate::sheet::{AssemblyFacts, FactShown, Overview, Sheet, ShownValue, span};
+use crate::sheet::{AssemblyFacts, FactShown, Level, Overview, Sheet, ShownValue, span};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 

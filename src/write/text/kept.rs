@@ -4,8 +4,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashSet};
 
-use crate::rulebook::{Consequence, Level};
-use crate::sheet::Finding;
+use crate::sheet::{Consequence, Finding, Level};
 
 /// Where something stands among its like: worst first, then in the order of the library, then in
 /// the order in which an assembly's findings stand.

@@ -19,8 +19,7 @@ mod trouble;
 use std::collections::HashSet;
 use std::io::{self, Write};
 
-use crate::rulebook::Level;
-use crate::sheet::{Finding, Item, Outcome, Overview, Plan, Report};
+use crate::sheet::{Finding, Item, Level, Outcome, Overview, Plan, Report};
 
 use super::NOTICE;
 use super::wrap::{name, wrapped};

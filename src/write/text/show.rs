@@ -1,7 +1,6 @@
 //! What of a report is shown as text.
 
-use crate::rulebook::Level;
-use crate::sheet::Summary;
+use crate::sheet::{Level, Summary};
 
 /// What of a report is shown as text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

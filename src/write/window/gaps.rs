@@ -1,7 +1,6 @@
 //! What the answer to a quick question does not know, grouped so that it stays short.
 
-use crate::rulebook::{Bound, Level};
-use crate::sheet::{Answer, Front, Unjudged};
+use crate::sheet::{Answer, Bound, Front, Level, Unjudged};
 use crate::units::print::Rounding;
 
 use super::super::lacking::lacking as lacking_words;

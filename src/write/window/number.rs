@@ -1,8 +1,7 @@
 //! The number that a quick question is asked for, and how to set it at the bench.
 
-use crate::rulebook::Level;
 use crate::sheet::wording::{ends, name, recommended};
-use crate::sheet::{Answer, End, Unjudged};
+use crate::sheet::{Answer, End, Level, Unjudged};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
