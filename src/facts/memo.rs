@@ -1,9 +1,10 @@
 //! What was worked out before. A scene is made for every stick-out that is tried, and few of its
 //! facts and fields are asked for: so it keeps only those, and its making costs next to nothing.
 
+use crate::units::Scalar;
 use std::cell::{Cell, RefCell};
 
-use crate::library::{Datum, Provenance, Reckoned};
+use crate::library::{Provenance, Reckoned};
 
 use super::name::NameId;
 
@@ -14,7 +15,7 @@ const MOVED: u16 = 1 << 15;
 pub(super) struct Memo<'a, P> {
     /// Where its value is, counted from 1, with [`MOVED`]; 0 where it was not worked out.
     at: [Cell<u16>; NameId::COUNT],
-    values: RefCell<Vec<Reckoned<Datum<'a>, P>>>,
+    values: RefCell<Vec<Reckoned<Scalar<&'a str>, P>>>,
 }
 
 impl<'a, P: Provenance> Memo<'a, P> {
@@ -26,7 +27,7 @@ impl<'a, P: Provenance> Memo<'a, P> {
     }
 
     /// A value worked out before; `moved` is set where it was moved by the stick-out.
-    fn get(&self, key: NameId, moved: Option<&Cell<bool>>) -> Option<Reckoned<Datum<'a>, P>> {
+    fn get(&self, key: NameId, moved: Option<&Cell<bool>>) -> Option<Reckoned<Scalar<&'a str>, P>> {
         let at = self.at.get(key.number())?.get();
         let number = usize::from(at & !MOVED).checked_sub(1)?;
         if let Some(moved) = moved.filter(|_| at & MOVED != 0) {
@@ -35,7 +36,7 @@ impl<'a, P: Provenance> Memo<'a, P> {
         self.values.borrow().get(number).copied()
     }
 
-    fn set(&self, key: NameId, found: Reckoned<Datum<'a>, P>, moved: bool) {
+    fn set(&self, key: NameId, found: Reckoned<Scalar<&'a str>, P>, moved: bool) {
         let mut values = self.values.borrow_mut();
         values.push(found);
         let at = u16::try_from(values.len());
@@ -50,8 +51,8 @@ impl<'a, P: Provenance> Memo<'a, P> {
         &self,
         key: NameId,
         moved: Option<&Cell<bool>>,
-        reckon: impl FnOnce() -> Reckoned<Datum<'a>, P>,
-    ) -> Reckoned<Datum<'a>, P> {
+        reckon: impl FnOnce() -> Reckoned<Scalar<&'a str>, P>,
+    ) -> Reckoned<Scalar<&'a str>, P> {
         if let Some(known) = self.get(key, moved) {
             return known;
         }

@@ -1,7 +1,7 @@
 //! The registry: every fact with its name, unit, meaning and source.
 
-use crate::library::{Datum, Provenance, Reckoned};
-use crate::units::Unit;
+use crate::library::{Provenance, Reckoned};
+use crate::units::{Scalar, Unit};
 
 use super::{
     Scene, best_setting, clamping, cutting, description, fit, grip, holding, insertion, makers,
@@ -60,8 +60,8 @@ macro_rules! facts {
             pub(super) fn reckon<'a, P: Provenance>(
                 self,
                 scene: &Scene<'a, P>,
-            ) -> Reckoned<Datum<'a>, P> {
-                match self { $(Fact::$id => $reckon(scene).map(Datum::from),)* }
+            ) -> Reckoned<Scalar<&'a str>, P> {
+                match self { $(Fact::$id => $reckon(scene).map(Scalar::from),)* }
             }
         }
     };

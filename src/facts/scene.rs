@@ -1,9 +1,10 @@
 //! One assembly, with at most one operation, and the facts about it computed so far.
 
+use crate::units::Scalar;
 use std::cell::OnceCell;
 
 use crate::library::{
-    Corner, Datum, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
+    Corner, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
 };
 
 use super::beside::Beside;
@@ -175,7 +176,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
 
     /// A fact's value.
     #[must_use]
-    pub fn fact(&self, fact: Fact) -> Reckoned<Datum<'a>, P> {
+    pub fn fact(&self, fact: Fact) -> Reckoned<Scalar<&'a str>, P> {
         if let (Some(assembly), false) = (self.assembly, fact.info().of_operation) {
             return assembly.fact(fact);
         }
@@ -186,7 +187,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
             let found = fact.reckon(self);
             // An overflow is no number that a rule may compare.
             match found.value {
-                Some(Datum::Number(number)) if !number.is_finite() => {
+                Some(Scalar::Number(number)) if !number.is_finite() => {
                     Reckoned::unknown(found.trace)
                 }
                 _ => found,
@@ -194,7 +195,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
         })
     }
 
-    fn unmoved_beside(&self, key: NameId) -> Option<Reckoned<Datum<'a>, P>> {
+    fn unmoved_beside(&self, key: NameId) -> Option<Reckoned<Scalar<&'a str>, P>> {
         self.beside?.unmoved(key)
     }
 
@@ -218,7 +219,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn number(&self, fact: Fact) -> Reckoned<f64, P> {
         let found = self.fact(fact);
         Reckoned {
-            value: found.value.and_then(Datum::number),
+            value: found.value.and_then(Scalar::number),
             trace: found.trace,
         }
     }
@@ -228,14 +229,14 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn truth(&self, fact: Fact) -> Reckoned<bool, P> {
         let found = self.fact(fact);
         Reckoned {
-            value: found.value.and_then(Datum::truth),
+            value: found.value.and_then(Scalar::truth),
             trace: found.trace,
         }
     }
 
     /// A field's value.
     #[must_use]
-    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>, P> {
+    pub fn datum(&self, field: Field) -> Reckoned<Scalar<&'a str>, P> {
         if let (Some(assembly), false) = (self.assembly, field.kind() == Kind::Operation) {
             return assembly.datum(field);
         }
@@ -250,7 +251,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn field(&self, field: Field) -> Reckoned<f64, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::number),
+            value: found.value.and_then(Scalar::number),
             trace: found.trace,
         }
     }
@@ -260,7 +261,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::text),
+            value: found.value.and_then(Scalar::text),
             trace: found.trace,
         }
     }
@@ -270,7 +271,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::truth),
+            value: found.value.and_then(Scalar::truth),
             trace: found.trace,
         }
     }

@@ -1,8 +1,8 @@
 //! What a finding says that it assumes.
 
 use crate::facts::Scene;
-use crate::library::{Datum, SettingSet, Trace, reason};
-use crate::units::print;
+use crate::library::{SettingSet, Trace, reason};
+use crate::units::{Scalar, print};
 
 use super::judgement::Judge;
 use super::write_up::field_unit;
@@ -36,10 +36,10 @@ impl Judge<'_> {
         let fields = assumed.filter_map(|field| {
             let why = reason(&scene.view, field)?;
             let value = match (scene.view.datum(field).value, field_unit(field)) {
-                (Some(Datum::Number(number)), Some(unit)) => {
+                (Some(Scalar::Number(number)), Some(unit)) => {
                     print::value(number, unit, scene.view.library.units)
                 }
-                (Some(Datum::Text(text)), _) => text.to_owned(),
+                (Some(Scalar::Text(text)), _) => text.to_owned(),
                 _ => "its value".to_owned(),
             };
             Some(format!(

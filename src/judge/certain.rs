@@ -1,7 +1,8 @@
 //! What is certain is not lowered: assumptions that cannot turn a finding.
 
 use crate::library::{Setting, SettingSet, Trace};
-use crate::rulebook::{Certain, Environment, Rule, Scalar, Values};
+use crate::rulebook::{Certain, Environment, Rule, Values};
+use crate::units::Scalar;
 
 use super::judgement::Judge;
 

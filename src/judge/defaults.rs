@@ -2,8 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::library::{DEFAULTED, Datum, Field, Library, OperationRef, Overrides, ValueType, View};
-use crate::units::{Unit, print};
+use crate::library::{DEFAULTED, Field, Library, OperationRef, Overrides, ValueType, View};
+use crate::units::{Scalar, Unit, print};
 
 /// Every value that a shop's `[default]` stands in for, with how many assemblies rest on it:
 /// `operation.clearance 1.0 mm on 9 tools`. In a fixed order.
@@ -45,13 +45,13 @@ fn of_assembly(library: &Library, at: usize) -> BTreeSet<(Field, String)> {
     found
 }
 
-fn shown(field: Field, value: Datum<'_>, library: &Library) -> String {
+fn shown(field: Field, value: Scalar<&str>, library: &Library) -> String {
     match (value, field.property().value) {
-        (Datum::Number(number), ValueType::Quantity(unit)) => {
+        (Scalar::Number(number), ValueType::Quantity(unit)) => {
             print::value(number, unit, library.units)
         }
-        (Datum::Number(number), _) => print::value(number, Unit::One, library.units),
-        (Datum::Text(text), _) => text.to_owned(),
-        (Datum::Truth(truth), _) => if truth { "yes" } else { "no" }.to_owned(),
+        (Scalar::Number(number), _) => print::value(number, Unit::One, library.units),
+        (Scalar::Text(text), _) => text.to_owned(),
+        (Scalar::Truth(truth), _) => if truth { "yes" } else { "no" }.to_owned(),
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::facts::{NameId, Scene};
 use crate::library::{Field, Reckoned};
-use crate::rulebook::{Compares, Demand, Scalar};
-use crate::units::Unit;
+use crate::rulebook::{Compares, Demand};
+use crate::units::{Scalar, Unit};
 
 use super::judgement::{Judge, SceneValues};
 use super::names::meant;

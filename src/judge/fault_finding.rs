@@ -2,8 +2,10 @@
 
 use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::library::{Library, Trace};
-use crate::rulebook::{Found, Level, Rule, Scalar, Template, Values};
+use crate::rulebook::{Found, Level, Rule, Template, Values};
 use crate::text::Place;
+
+use crate::units::Scalar;
 
 use super::finding::{Finding, Outcome, fingerprint};
 use super::judgement::Judge;

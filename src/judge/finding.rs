@@ -1,7 +1,7 @@
 //! A finding as plain data: what writers need, and nothing that they would have to judge.
 
 use crate::rulebook::{Consequence, Level};
-use crate::units::Unit;
+use crate::units::{Scalar, Unit};
 
 /// What came of a judgement, as far as a finding shows it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,17 +23,6 @@ impl Outcome {
     }
 }
 
-/// A value to be shown.
-#[derive(Clone, Debug, PartialEq)]
-pub enum ShownValue {
-    /// A number in the unit beside it.
-    Number(f64),
-    /// A word or text.
-    Text(String),
-    /// Yes or no.
-    Truth(bool),
-}
-
 /// A fact or property with what it rests on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FactShown {
@@ -42,7 +31,7 @@ pub struct FactShown {
     /// Its name.
     pub name: String,
     /// Its value, if known.
-    pub value: Option<ShownValue>,
+    pub value: Option<Scalar<String>>,
     /// The least and the greatest that it may be, in `unit`, where it rests on what nobody states:
     /// then it has no value.
     pub range: Option<(f64, f64)>,

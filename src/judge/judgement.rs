@@ -2,11 +2,12 @@
 
 use crate::facts::{NameId, Scene};
 use crate::library::{
-    Corner, Datum, FieldSet, PROPERTIES, Provenance, SettingSet, Settings, Trace, Unstated,
+    Corner, FieldSet, PROPERTIES, Provenance, SettingSet, Settings, Trace, Unstated,
 };
 use crate::rulebook::{
-    Environment, Found, Level, Limit, Rule, Rulebook, Scalar, Tolerance, TraceLike, Values,
+    Environment, Found, Level, Limit, Rule, Rulebook, Tolerance, TraceLike, Values,
 };
+use crate::units::Scalar;
 
 use super::certain::without;
 use super::names::meant;
@@ -24,13 +25,8 @@ impl<'v, 'a: 'v, P: Provenance> Values<'v> for SceneValues<'a, '_, P> {
             Some(NameId::Field(field)) => self.0.datum(field),
             None => crate::library::Reckoned::unknown(P::default()),
         };
-        let value = found.value.map(|datum| match datum {
-            Datum::Number(number) => Scalar::Number(number),
-            Datum::Text(text) => Scalar::Text(text),
-            Datum::Truth(truth) => Scalar::Truth(truth),
-        });
         Found {
-            value,
+            value: found.value,
             trace: found.trace,
         }
     }

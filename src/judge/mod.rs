@@ -34,8 +34,7 @@ pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub use defaults::defaults_in_use;
 pub use fault_finding::fault_of;
 pub use finding::{
-    Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, ShownValue,
-    fingerprint,
+    Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, fingerprint,
 };
 pub use gaps::unlisted;
 pub use judgement::Judge;

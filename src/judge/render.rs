@@ -1,8 +1,9 @@
 //! Messages with their values, in the library's units.
 
 use crate::library::{SettingSet, Trace};
-use crate::rulebook::{Checked, Compared, Environment, Part, Scalar, Template, Values};
+use crate::rulebook::{Checked, Compared, Environment, Part, Template, Values};
 use crate::text::visible;
+use crate::units::Scalar;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
 use super::estimate::is_estimate;

@@ -1,11 +1,11 @@
 //! Facts and properties as they are shown.
 
 use crate::facts::{Fact, FactInfo, FactValue, Scene};
-use crate::library::{Datum, Field, Reckoned, SettingSet, Trace};
-use crate::units::Unit;
+use crate::library::{Field, Reckoned, SettingSet, Trace};
+use crate::units::{Scalar, Unit};
 
 use super::estimate::is_estimate;
-use super::finding::{FactShown, ShownValue};
+use super::finding::FactShown;
 use super::gaps::unlisted;
 use super::report::{AssemblyFacts, OperationFacts};
 
@@ -84,18 +84,14 @@ impl FactShown {
 fn shown(
     name: &str,
     unit: Option<Unit>,
-    found: Reckoned<Datum<'_>>,
+    found: Reckoned<Scalar<&str>>,
     guessed: SettingSet,
 ) -> FactShown {
     let missing = found.trace.missing.iter().map(Field::qualified);
     FactShown {
         estimated: is_estimate(found.trace, guessed),
         name: name.to_owned(),
-        value: found.value.map(|datum| match datum {
-            Datum::Number(number) => ShownValue::Number(number),
-            Datum::Text(text) => ShownValue::Text(text.to_owned()),
-            Datum::Truth(truth) => ShownValue::Truth(truth),
-        }),
+        value: found.value.map(Scalar::owned),
         range: None,
         unit,
         assumed: !found.trace.assumed.is_empty()

@@ -262,11 +262,7 @@ fn nothing(cell: &Cell<'_>, property: &Property) -> Fault {
     wrong(cell, property, problem, "stand-in")
 }
 
-fn in_range<'t>(
-    cell: &Cell<'_>,
-    property: &Property,
-    number: f64,
-) -> Result<Stated<'t>, Fault> {
+fn in_range<'t>(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Stated<'t>, Fault> {
     let (fits, expected) = match property.range {
         Range::Positive => (number > 0.0, "a number above zero"),
         Range::NotNegative => (number >= 0.0, "zero or more"),

@@ -4,18 +4,19 @@
 //! vocabulary. An assumed value is a guess with a reason; every finding that rests on it says
 //! so and is lowered.
 
+use crate::units::Scalar;
 use std::borrow::Cow;
 
 use super::standard_sizes;
 use super::workpiece;
-use super::{All, Corner, Datum, Field, Kind, Origin, Provenance, Reckoned, View};
+use super::{All, Corner, Field, Kind, Origin, Provenance, Reckoned, View};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
 const SAME_DIAMETER: f64 = 0.1;
 /// Collapse that sealed collets permit below their nominal bore, mm; from memory.
 const SEALED_COLLAPSE: f64 = 0.1;
 
-type Found<'a, P> = Option<(Reckoned<Datum<'a>, P>, Origin)>;
+type Found<'a, P> = Option<(Reckoned<Scalar<&'a str>, P>, Origin)>;
 
 /// The fallback of a field, if it has one that says anything here.
 pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
@@ -44,11 +45,11 @@ pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found
 
 fn number<'a, P: Provenance>(
     (found, origin): (Reckoned<f64, P>, Origin),
-) -> (Reckoned<Datum<'a>, P>, Origin) {
-    (found.map(Datum::Number), origin)
+) -> (Reckoned<Scalar<&'a str>, P>, Origin) {
+    (found.map(Scalar::Number), origin)
 }
 
-fn derived<'a, P: Provenance>(found: Reckoned<f64, P>) -> (Reckoned<Datum<'a>, P>, Origin) {
+fn derived<'a, P: Provenance>(found: Reckoned<f64, P>) -> (Reckoned<Scalar<&'a str>, P>, Origin) {
     number((found, Origin::Derived))
 }
 
@@ -190,7 +191,7 @@ fn operation_kind<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
         "boring bar" => "boring",
         _ => return None,
     };
-    Some((cutter.map(|_| Datum::Text(does)), Origin::Derived))
+    Some((cutter.map(|_| Scalar::Text(does)), Origin::Derived))
 }
 
 fn size<P: Provenance>(view: &View<'_, P>) -> Option<(&'static standard_sizes::ColletSize, P)> {
@@ -206,7 +207,7 @@ fn collet_system<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
         return None;
     }
     Some((
-        Reckoned::known(Datum::Text("ISO 15488"), trace),
+        Reckoned::known(Scalar::Text("ISO 15488"), trace),
         Origin::Default,
     ))
 }
@@ -293,7 +294,7 @@ fn nut_thread<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
         "thread of a standard nut of this size, ISO 15488 read second-hand"
     };
     Some((
-        Reckoned::known(Datum::Text(&row.thread), trace),
+        Reckoned::known(Scalar::Text(&row.thread), trace),
         Origin::Assumed(why),
     ))
 }

@@ -39,7 +39,7 @@ pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
 pub use own::{DEFAULTED, Defaults, Own};
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use provenance::{Marks, Provenance};
-pub use record::{Datum, Entry, Record, Value};
+pub use record::{Entry, Record, Value};
 pub use setting::{Setting, Settings};
 pub use trace::{All, FieldSet, Reckoned, SettingSet, Trace};
 pub use unstated::{Corner, RANGED, Ranges, Unstated};

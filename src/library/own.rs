@@ -1,7 +1,8 @@
 //! What a shop says of its own, where the records and the tables of the program are silent.
 
 use super::standard_sizes::Material;
-use super::{All, Datum, Field, Provenance, Reckoned, View};
+use super::{All, Field, Provenance, Reckoned, View};
+use crate::units::Scalar;
 
 /// A shop's own values, from its `shankwise.toml`.
 #[derive(Clone, Debug, Default)]
@@ -59,12 +60,12 @@ impl<'a, P: Provenance> View<'a, P> {
     /// The shop's own value for a field that nothing states; `None` if it has none that fits.
     /// Of a part that is named and nowhere described nobody knows what would fit.
     #[must_use]
-    pub fn shop_default(&self, field: Field) -> Option<Reckoned<Datum<'a>, P>> {
+    pub fn shop_default(&self, field: Field) -> Option<Reckoned<Scalar<&'a str>, P>> {
         if self.entry(field).is_some() || self.is_unresolved(field.kind()) {
             return None;
         }
         let all = &self.library.own.defaults;
-        let number = |found: Option<Reckoned<f64, P>>| Some(found?.map(Datum::Number));
+        let number = |found: Option<Reckoned<f64, P>>| Some(found?.map(Scalar::Number));
         match field {
             // Without an operation there is nothing to keep clear of.
             Field::Clearance => {
@@ -73,7 +74,7 @@ impl<'a, P: Provenance> View<'a, P> {
             }
             Field::CutterMaterial => {
                 let material = all.cutter_material?;
-                Some(Reckoned::free(Datum::Text(material)))
+                Some(Reckoned::free(Scalar::Text(material)))
             }
             Field::FaceSetback => number(self.default_setback()),
             Field::BoreLength => number(self.default_bore_length()),

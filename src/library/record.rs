@@ -1,5 +1,6 @@
 //! A record: what a row or element states, one value a field.
 
+use crate::units::Scalar;
 use std::fmt;
 use std::sync::Arc;
 
@@ -20,72 +21,14 @@ pub enum Value<'a> {
     Text(&'a str),
 }
 
-/// A value borrowed for computing.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Datum<'a> {
-    /// A number in its canonical unit.
-    Number(f64),
-    /// A word or text.
-    Text(&'a str),
-    /// Yes or no.
-    Truth(bool),
-}
-
-impl<'a> Datum<'a> {
-    /// The number, if it is one.
-    #[must_use]
-    pub const fn number(self) -> Option<f64> {
-        match self {
-            Datum::Number(number) => Some(number),
-            _ => None,
-        }
-    }
-
-    /// The word or text, if it is one.
-    #[must_use]
-    pub const fn text(self) -> Option<&'a str> {
-        match self {
-            Datum::Text(text) => Some(text),
-            _ => None,
-        }
-    }
-
-    /// The yes or no, if it is one.
-    #[must_use]
-    pub const fn truth(self) -> Option<bool> {
-        match self {
-            Datum::Truth(truth) => Some(truth),
-            _ => None,
-        }
-    }
-}
-
-impl From<f64> for Datum<'_> {
-    fn from(number: f64) -> Self {
-        Datum::Number(number)
-    }
-}
-
-impl<'a> From<&'a str> for Datum<'a> {
-    fn from(text: &'a str) -> Self {
-        Datum::Text(text)
-    }
-}
-
-impl From<bool> for Datum<'_> {
-    fn from(truth: bool) -> Self {
-        Datum::Truth(truth)
-    }
-}
-
 impl<'a> Value<'a> {
     /// The value for computing, where a word and a text are alike.
     #[must_use]
-    pub fn datum(self) -> Datum<'a> {
+    pub fn datum(self) -> Scalar<&'a str> {
         match self {
-            Value::Number(number) => Datum::Number(number),
-            Value::Word(text) | Value::Text(text) => Datum::Text(text),
-            Value::Flag(flag) => Datum::Truth(flag),
+            Value::Number(number) => Scalar::Number(number),
+            Value::Word(text) | Value::Text(text) => Scalar::Text(text),
+            Value::Flag(flag) => Scalar::Truth(flag),
         }
     }
 

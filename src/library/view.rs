@@ -4,13 +4,14 @@
 //! record, and last among the fallbacks. So a row may restate a part's value for this one
 //! assembly, and the window and the remedy can ask "what if" without rebuilding a library.
 
+use crate::units::Scalar;
 use std::cell::Cell;
 use std::marker::PhantomData;
 
 use super::fallback;
 use super::{
-    Assembly, Datum, Entry, Field, Kind, Library, OperationRef, Provenance, Range, Reckoned,
-    Record, Trace, Unstated,
+    Assembly, Entry, Field, Kind, Library, OperationRef, Provenance, Range, Reckoned, Record,
+    Trace, Unstated,
 };
 
 /// "What if": other values or other parts.
@@ -138,13 +139,13 @@ impl<'a, P: Provenance> View<'a, P> {
 
     /// A field's value with what it rests on.
     #[must_use]
-    pub fn datum(&self, field: Field) -> Reckoned<Datum<'a>, P> {
+    pub fn datum(&self, field: Field) -> Reckoned<Scalar<&'a str>, P> {
         self.with_origin(field).0
     }
 
     /// A field's value and how it came about.
     #[must_use]
-    pub fn with_origin(&self, field: Field) -> (Reckoned<Datum<'a>, P>, Origin) {
+    pub fn with_origin(&self, field: Field) -> (Reckoned<Scalar<&'a str>, P>, Origin) {
         if let Some(moved) = self.moved
             && LENGTHS.contains(&field)
         {
@@ -153,7 +154,7 @@ impl<'a, P: Provenance> View<'a, P> {
         let trace = P::used(field);
         if let Some(number) = self.overridden(field) {
             return (
-                Reckoned::known(Datum::Number(number), trace),
+                Reckoned::known(Scalar::Number(number), trace),
                 Origin::Stated,
             );
         }
@@ -198,7 +199,7 @@ impl<'a, P: Provenance> View<'a, P> {
     pub fn number(&self, field: Field) -> Reckoned<f64, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::number),
+            value: found.value.and_then(Scalar::number),
             trace: found.trace,
         }
     }
@@ -208,7 +209,7 @@ impl<'a, P: Provenance> View<'a, P> {
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::text),
+            value: found.value.and_then(Scalar::text),
             trace: found.trace,
         }
     }
@@ -218,7 +219,7 @@ impl<'a, P: Provenance> View<'a, P> {
     pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
         let found = self.datum(field);
         Reckoned {
-            value: found.value.and_then(Datum::truth),
+            value: found.value.and_then(Scalar::truth),
             trace: found.trace,
         }
     }
@@ -356,10 +357,10 @@ impl<'a, P: Provenance> View<'a, P> {
 }
 
 /// Whether a derived number is one that its property cannot have.
-fn out_of_range(field: Field, value: Option<Datum<'_>>) -> bool {
+fn out_of_range(field: Field, value: Option<Scalar<&str>>) -> bool {
     match (value, field.property().range) {
-        (Some(Datum::Number(number)), Range::Positive) => number <= 0.0,
-        (Some(Datum::Number(number)), Range::NotNegative) => number < 0.0,
+        (Some(Scalar::Number(number)), Range::Positive) => number <= 0.0,
+        (Some(Scalar::Number(number)), Range::NotNegative) => number < 0.0,
         _ => false,
     }
 }

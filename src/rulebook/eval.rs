@@ -1,20 +1,9 @@
 //! Evaluating with unknowns: what is missing is never taken for a yes or a no.
 
-use crate::units::{Dimension, Unit};
+use crate::units::{Dimension, Scalar, Unit};
 
 use super::ast::{Comparison, Operator};
 use super::check::{Checked, Node, NodeKind, Of, Symbol};
-
-/// A value of a name.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Scalar<'v> {
-    /// A number: in its canonical unit when handed in, in coherent units inside.
-    Number(f64),
-    /// A word or text.
-    Text(&'v str),
-    /// Yes or no.
-    Truth(bool),
-}
 
 /// What a value rests on, as far as the rulebook cares.
 pub trait TraceLike: Copy + Default {
@@ -30,7 +19,7 @@ pub trait TraceLike: Copy + Default {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Found<'v, T> {
     /// The value.
-    pub value: Option<Scalar<'v>>,
+    pub value: Option<Scalar<&'v str>>,
     /// What it rests on.
     pub trace: T,
 }
@@ -328,7 +317,7 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
     }
 }
 
-fn free<T: TraceLike>(value: Scalar<'_>) -> Found<'_, T> {
+fn free<T: TraceLike>(value: Scalar<&str>) -> Found<'_, T> {
     Found {
         value: Some(value),
         trace: T::default(),
@@ -357,7 +346,7 @@ fn number<'v, T>((value, trace): (Option<f64>, T), f: impl FnOnce(f64) -> f64) -
 }
 
 impl Tolerance {
-    fn compare(self, comparison: Comparison, a: Scalar<'_>, b: Scalar<'_>, of: &Of) -> bool {
+    fn compare(self, comparison: Comparison, a: Scalar<&str>, b: Scalar<&str>, of: &Of) -> bool {
         let (Scalar::Number(x), Scalar::Number(y)) = (a, b) else {
             return match comparison {
                 Comparison::NotEqual => a != b,

@@ -2,7 +2,8 @@
 
 use super::ast::{Comparison, Operator};
 use super::check::{Checked, Node, NodeKind};
-use super::eval::{Environment, Scalar, TraceLike, Values};
+use super::eval::{Environment, TraceLike, Values};
+use crate::units::Scalar;
 
 impl Checked {
     /// How far a condition is from its edge: above 0 it holds, below 0 it does not, whatever

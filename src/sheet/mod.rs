@@ -20,8 +20,8 @@ pub use crate::draw::{
 };
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Came, Coverage, Covered, FactShown, Finding, FindingPlace, Group,
-    Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report,
-    ShownValue, Summary, Verdict, fault_kind,
+    Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report, Summary,
+    Verdict, fault_kind,
 };
 pub use crate::library::{Field, FieldSet};
 pub use crate::rulebook::{Bound, Consequence, Level};

@@ -3,12 +3,10 @@
 
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
-use crate::judge::{Session, ShownValue};
-use crate::library::{
-    self, Assembly, Datum, Field, Kind, Overrides, PROPERTIES, Reckoned, ValueType,
-};
+use crate::judge::Session;
+use crate::library::{self, Assembly, Field, Kind, Overrides, PROPERTIES, Reckoned, ValueType};
 use crate::text::Place;
-use crate::units::Unit;
+use crate::units::{Scalar, Unit};
 
 /// What the record of an assembly says.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -62,7 +60,7 @@ pub struct ValueShown {
     /// The property, with its record: `cutter.overall_length`.
     pub name: &'static str,
     /// The value, if known.
-    pub value: Option<ShownValue>,
+    pub value: Option<Scalar<String>>,
     /// Its canonical unit, if it is a number.
     pub unit: Option<Unit>,
     /// Where it comes from.
@@ -156,11 +154,7 @@ fn value(base: &Scene<'_>, field: Field) -> ValueShown {
     let shown = found.value.filter(|_| range.is_none());
     ValueShown {
         name: field.qualified(),
-        value: shown.map(|datum| match datum {
-            Datum::Number(number) => ShownValue::Number(number),
-            Datum::Text(text) => ShownValue::Text(text.to_owned()),
-            Datum::Truth(truth) => ShownValue::Truth(truth),
-        }),
+        value: shown.map(Scalar::owned),
         unit: match field.property().value {
             ValueType::Quantity(unit) => Some(unit),
             ValueType::Count | ValueType::Size => Some(Unit::One),

@@ -7,11 +7,13 @@ mod dimension;
 mod number;
 pub mod print;
 mod read;
+mod scalar;
 mod spelling;
 mod unit;
 
 pub use dimension::Dimension;
 pub use number::{Decimal, Exact, NumberFault, is_stand_in};
 pub use read::{Problem, own_unit, read, read_count, read_plain, split_unit};
+pub use scalar::Scalar;
 pub use spelling::Spelling;
 pub use unit::Unit;

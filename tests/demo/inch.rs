@@ -3,9 +3,9 @@
 
 use std::fmt::Write as _;
 
-use shankwise::judge::{FactShown, Finding, Report, ShownValue};
+use shankwise::judge::{FactShown, Finding, Report};
 use shankwise::library::{Kind, ValueType, fields_of};
-use shankwise::units::{Unit, split_unit};
+use shankwise::units::{Scalar, Unit, split_unit};
 
 use super::report;
 use super::tables::{Table, rewritten};
@@ -80,7 +80,7 @@ fn to_inches(kind: Kind, table: &mut Table) {
 /// Name, unit and value to 9 digits.
 fn fact(fact: &FactShown) -> String {
     let value = match &fact.value {
-        Some(ShownValue::Number(number)) => format!("{number:.8e}"),
+        Some(Scalar::Number(number)) => format!("{number:.8e}"),
         other => format!("{other:?}"),
     };
     let FactShown {

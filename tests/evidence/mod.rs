@@ -9,9 +9,10 @@ mod rows;
 mod sources;
 mod tables;
 
+use shankwise::units::Scalar;
 use std::collections::BTreeMap;
 
-use shankwise::judge::{FactShown, Options, Setup, ShownValue, judge};
+use shankwise::judge::{FactShown, Options, Setup, judge};
 
 use crate::support::{built_in, library, options};
 
@@ -36,7 +37,7 @@ fn facts_with(text: &str, setup: &Setup) -> BTreeMap<String, FactShown> {
 #[track_caller]
 fn is_near(facts: &BTreeMap<String, FactShown>, name: &str, expected: f64, by: f64) {
     match &facts[name].value {
-        Some(ShownValue::Number(number)) => assert!(
+        Some(Scalar::Number(number)) => assert!(
             (number - expected).abs() <= by,
             "{name} is {number}, not {expected}"
         ),

@@ -1,10 +1,11 @@
 //! Every formula states itself, its units and its source; every fact is computed somewhere.
 
+use shankwise::units::Scalar;
 use std::fs;
 use std::path::PathBuf;
 
 use shankwise::facts::{Fact, FactValue};
-use shankwise::judge::{Options, ShownValue, judge};
+use shankwise::judge::{Options, judge};
 
 use crate::support::{built_in, library, options, root};
 
@@ -103,13 +104,13 @@ fn every_fact_is_computed_somewhere() {
         let fact = known.unwrap_or_else(|| panic!("{} is computed for no library", info.name));
         assert!(!fact.from.is_empty(), "{} comes from no field", info.name);
         match (info.value, fact.value.as_ref().unwrap()) {
-            (FactValue::Number(unit), ShownValue::Number(_)) => {
+            (FactValue::Number(unit), Scalar::Number(_)) => {
                 assert_eq!(fact.unit, Some(unit), "{}", info.name);
             }
-            (FactValue::Word(words), ShownValue::Text(word)) => {
+            (FactValue::Word(words), Scalar::Text(word)) => {
                 assert!(words.contains(&word.as_str()), "{}: {word}", info.name);
             }
-            (FactValue::Truth, ShownValue::Truth(_)) => {}
+            (FactValue::Truth, Scalar::Truth(_)) => {}
             (_, other) => panic!("{} is {other:?}", info.name),
         }
     }

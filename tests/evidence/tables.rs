@@ -1,7 +1,7 @@
 //! Standing tables against the standard, restated here.
 
-use shankwise::judge::ShownValue;
 use shankwise::library::standard_sizes;
+use shankwise::units::Scalar;
 
 use super::{facts, is_near};
 use crate::support::root;
@@ -108,7 +108,7 @@ fn collets_have_the_sizes_of_the_standard() {
     );
     assert!(matches!(
         found["needed_grip"].value,
-        Some(ShownValue::Number(_))
+        Some(Scalar::Number(_))
     ));
 }
 

@@ -7,10 +7,10 @@ mod refused;
 mod unknown;
 
 use shankwise::rulebook::{
-    Environment, Found, Names, Outside, Pack, Part, RuleError, Rulebook, Scalar, Tolerance,
-    TraceLike, Type, Values,
+    Environment, Found, Names, Outside, Pack, Part, RuleError, Rulebook, Tolerance, TraceLike,
+    Type, Values,
 };
-use shankwise::units::Unit;
+use shankwise::units::{Scalar, Unit};
 
 /// The names that these tests use, each with its unit and its value in that unit.
 const NUMBERS: [(&str, Unit, Option<f64>); 15] = [
@@ -33,7 +33,7 @@ const NUMBERS: [(&str, Unit, Option<f64>); 15] = [
 
 /// Words, texts and truths, whose ids follow those of the numbers.
 const KINDS: [&str; 3] = ["drill", "end mill", "tap"];
-const OTHERS: [(&str, Option<Scalar<'static>>); 7] = [
+const OTHERS: [(&str, Option<Scalar<&'static str>>); 7] = [
     ("kind", Some(Scalar::Text("end mill"))),
     ("name", Some(Scalar::Text("EM12"))),
     ("other_name", Some(Scalar::Text("DR5"))),

@@ -5,9 +5,10 @@
 use cel::{Context, Program};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed};
+use shankwise::units::Scalar;
 
 use super::grammar::grammar;
-use super::{NUMBERS, OTHERS, Scalar, Value, value};
+use super::{NUMBERS, OTHERS, Value, value};
 
 fn config() -> Config {
     Config {

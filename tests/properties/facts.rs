@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use shankwise::facts::{Fact, FactValue};
-use shankwise::library::{Datum, Field, Overrides, PROPERTIES};
-use shankwise::units::Unit;
+use shankwise::library::{Field, Overrides, PROPERTIES};
+use shankwise::units::{Scalar, Unit};
 
 use super::{
     LENGTHS, OTHERS, all_facts, any_order, config, facts_of, names, numbers, scene, stated, text,
@@ -29,7 +29,7 @@ proptest! {
             let overrides = Overrides { numbers: more.to_vec(), ..Overrides::default() };
             let found = all_facts(&library, &overrides, &[]);
             found.iter().map(|fact| match fact.value {
-                Some(Datum::Number(number)) => Some(number),
+                Some(Scalar::Number(number)) => Some(number),
                 _ => None,
             }).collect()
         };

@@ -2,8 +2,9 @@
 
 use proptest::prelude::*;
 use shankwise::facts::Fact;
-use shankwise::library::{Datum, Overrides};
+use shankwise::library::Overrides;
 use shankwise::mechanics::axial::{Land, Shank, gripped_length};
+use shankwise::units::Scalar;
 
 use super::{all_facts, config, stated, text};
 use crate::support::library;
@@ -57,7 +58,7 @@ proptest! {
         let overrides = Overrides::default();
         let found = all_facts(&library, &overrides, &[]);
         let number = |fact: Fact| match found[fact as usize].value {
-            Some(Datum::Number(number)) => Some(number),
+            Some(Scalar::Number(number)) => Some(number),
             _ => None,
         };
         if let (Some(grip), Some(shank)) = (number(Fact::GrippedLength), number(Fact::PlainShank)) {

@@ -3,13 +3,14 @@
 mod facts;
 mod grip;
 
+use shankwise::units::Scalar;
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed};
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::settings_of;
-use shankwise::library::{Datum, Field, Library, Overrides, Reckoned, Settings, View};
+use shankwise::library::{Field, Library, Overrides, Reckoned, Settings, View};
 
 use crate::support::built_in;
 
@@ -124,7 +125,7 @@ fn all_facts<'l>(
     library: &'l Library,
     overrides: &'l Overrides<'l>,
     order: &[usize],
-) -> Vec<Reckoned<Datum<'l>>> {
+) -> Vec<Reckoned<Scalar<&'l str>>> {
     let scene = scene(library, overrides);
     let all: Vec<Fact> = Fact::all().map(|info| info.fact).collect();
     for at in order {
@@ -145,7 +146,7 @@ fn scene<'l>(library: &'l Library, overrides: &'l Overrides<'l>) -> Scene<'l> {
     )
 }
 
-fn facts_of<'l>(scene: &Scene<'l>) -> Vec<Reckoned<Datum<'l>>> {
+fn facts_of<'l>(scene: &Scene<'l>) -> Vec<Reckoned<Scalar<&'l str>>> {
     Fact::all().map(|info| scene.fact(info.fact)).collect()
 }
 

@@ -18,6 +18,7 @@ mod two_ways;
 mod unreadable;
 mod words;
 
+use shankwise::units::Scalar;
 use std::fs;
 
 use shankwise::input::Fault;
@@ -79,7 +80,7 @@ fn number(library: &Library, field: Field) -> (Option<f64>, Origin) {
     let overrides = Overrides::default();
     let (found, origin) = view(library, &overrides).with_origin(field);
     let value = found.value.and_then(|datum| match datum {
-        shankwise::library::Datum::Number(number) => Some(number),
+        Scalar::Number(number) => Some(number),
         _ => None,
     });
     (value, origin)

@@ -152,13 +152,7 @@ fn values_are_the_same_in_every_form() {
         comma: true,
     };
     let library = load_bytes(written(comma).as_bytes());
-    let of = |row: usize, field| {
-        library.assemblies[row]
-            .record
-            .get(field)
-            .unwrap()
-            .value
-    };
+    let of = |row: usize, field| library.assemblies[row].record.get(field).unwrap().value;
     assert_eq!(of(0, Field::StickOut).number(), Some(33.25));
     assert_eq!(of(1, Field::StickOut).number(), Some(12.7));
     assert_eq!(of(2, Field::OverallLength).number(), Some(85.75));

@@ -1,9 +1,10 @@
 //! The words of the rules: complete, with values in them, and every limit with its reasons.
 
+use shankwise::units::Scalar;
 use std::collections::BTreeSet;
 use std::fs;
 
-use shankwise::judge::{FactShown, Finding, Outcome, ShownValue};
+use shankwise::judge::{FactShown, Finding, Outcome};
 use shankwise::rulebook::{Basis, Level, Limit, Rule, Template, parse};
 
 use crate::support::{options, root};
@@ -164,7 +165,7 @@ fn unfinished(finding: &Finding) -> Option<&'static str> {
         values_compared(&expect) > 0
     });
     let word = |fact: &FactShown| match &fact.value {
-        Some(ShownValue::Text(word)) => finding.message.contains(word),
+        Some(Scalar::Text(word)) => finding.message.contains(word),
         _ => false,
     };
     // A rule that compares only words, such as hands, has no number to give, but its words.

@@ -1,7 +1,8 @@
 //! A shop's own values for what no record states: what they stand in for, and what is refused.
 
 use shankwise::judge::{Report, Setup};
-use shankwise::library::{Datum, Field, Input, Library, Origin, Overrides, View, load};
+use shankwise::library::{Field, Input, Library, Origin, Overrides, View, load};
+use shankwise::units::Scalar;
 
 use super::{Shop, refused};
 
@@ -44,9 +45,9 @@ fn of(shop: &Shop, field: Field) -> (String, Origin) {
     assert!(found.trace.assumed.is_empty(), "a default is no assumption");
     let text = match found.value {
         None => "unknown".to_owned(),
-        Some(Datum::Number(number)) => number.to_string(),
-        Some(Datum::Text(text)) => text.to_owned(),
-        Some(Datum::Truth(truth)) => truth.to_string(),
+        Some(Scalar::Number(number)) => number.to_string(),
+        Some(Scalar::Text(text)) => text.to_owned(),
+        Some(Scalar::Truth(truth)) => truth.to_string(),
     };
     (text, origin)
 }

@@ -14,10 +14,10 @@ use tempfile::SpooledTempFile;
 
 use crate::sheet::{
     AssemblyFacts, FactShown, Finding, FindingPlace, Item, LibraryShown, LimitShown, Overview,
-    Plan, RangeShown, Report, Sheet, ShownValue,
+    Plan, RangeShown, Report, Sheet,
 };
 use crate::text::{Unread, cut};
-use crate::units::Unit;
+use crate::units::{Scalar, Unit};
 
 use super::NOTICE;
 use coverage::{came_json, coverage_json};
@@ -324,9 +324,9 @@ pub(super) fn facts(facts: &[FactShown]) -> Map<String, Value> {
 fn fact_shown(fact: &FactShown) -> Value {
     let value = match &fact.value {
         None => Value::Null,
-        Some(ShownValue::Number(value)) => number(*value),
-        Some(ShownValue::Text(text)) => json!(name(text)),
-        Some(ShownValue::Truth(truth)) => json!(truth),
+        Some(Scalar::Number(value)) => number(*value),
+        Some(Scalar::Text(text)) => json!(name(text)),
+        Some(Scalar::Truth(truth)) => json!(truth),
     };
     let mut shown = json!({
         "value": value,

@@ -2,9 +2,9 @@
 
 use std::fmt::Write as _;
 
-use crate::sheet::{AssemblyFacts, FactShown, Level, Overview, Sheet, ShownValue, span};
-use crate::units::Unit;
+use crate::sheet::{AssemblyFacts, FactShown, Level, Overview, Sheet, span};
 use crate::units::print::{self, DisplayUnits};
+use crate::units::{Scalar, Unit};
 
 use super::super::NOTICE;
 use super::super::lacking::lacking;
@@ -86,7 +86,7 @@ fn line(fact: &FactShown, units: DisplayUnits) -> String {
             None => "does not apply".to_owned(),
         },
         (None, _) => format!("not known: {}", lacking(&fact.missing, &fact.unlisted)),
-        (Some(ShownValue::Number(number)), unit) => {
+        (Some(Scalar::Number(number)), unit) => {
             let printed = if fact.estimated {
                 print::bare_estimate
             } else {
@@ -95,8 +95,8 @@ fn line(fact: &FactShown, units: DisplayUnits) -> String {
             let (number, symbol) = printed(*number, unit.unwrap_or(Unit::One), units);
             format!("{number:>10} {symbol:<6}")
         }
-        (Some(ShownValue::Text(text)), _) => format!("{:>10}       ", name(text)),
-        (Some(ShownValue::Truth(truth)), _) => {
+        (Some(Scalar::Text(text)), _) => format!("{:>10}       ", name(text)),
+        (Some(Scalar::Truth(truth)), _) => {
             format!("{:>10}       ", if *truth { "yes" } else { "no" })
         }
     };
