@@ -1,7 +1,7 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
 use crate::facts::Scene;
-use crate::judge::{Finding, Judge, Outcome, State};
+use crate::judge::{Finding, Judge, Outcome};
 use crate::library::{Assembly, Field, Library, Origin, Overrides};
 use crate::rulebook::{CuredBy, Level, Rule};
 use crate::units::Unit;
@@ -133,7 +133,7 @@ fn failing(judge: &Judge<'_>, base: &Scene<'_>, jobs: &[Scene<'_>]) -> Vec<(Stri
             } else {
                 rule.level
             };
-            (measure.state == State::NotMet).then_some(level)
+            (measure.outcome == Outcome::NotMet).then_some(level)
         };
         let worst = if rule.of_operation {
             jobs.iter().filter_map(level).max()

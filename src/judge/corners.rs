@@ -5,18 +5,19 @@
 
 use crate::facts::Scene;
 use crate::library::{Corner, FieldSet, Marks, Provenance, RANGED, Trace};
-use crate::rulebook::{Compared, Rule};
+use crate::rulebook::{Compared, Level, Rule};
 use crate::units::print::{self, DisplayUnits};
 
-use super::judgement::{Came, Judge, Judged, SceneValues, Worth};
-use super::measure::{Measure, State};
+use super::judgement::{Judge, SceneValues};
+use super::measure::Measure;
+use super::outcome::{Judgement, Outcome};
 
 /// What came of a rule at one corner.
-type AtCorner = (Corner, Judged);
+type AtCorner = (Corner, Judgement);
 
 impl Judge<'_> {
     /// Judges rule number `index` on a scene, whatever the values are that nobody states.
-    pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judged {
+    pub(super) fn judge(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> Judgement {
         self.judge_resting(index, rule, scene).0
     }
 
@@ -26,15 +27,15 @@ impl Judge<'_> {
         index: usize,
         rule: &Rule,
         scene: &Scene<'_>,
-    ) -> (Judged, FieldSet) {
+    ) -> (Judgement, FieldSet) {
         if let Some((judged, ranges)) = self.unremarkable(index, rule, scene.quick()) {
             return (judged, ranges_of(ranges));
         }
         let (open, trace) = self.settled(index, rule, scene);
-        if trace.ranged.is_empty() || open.waits() {
+        if trace.ranged.is_empty() || open.outcome == Outcome::NotJudged {
             return (open, trace.ranged);
         }
-        (self.over(index, rule, scene, open, trace), trace.ranged)
+        (self.over(index, rule, scene, &open, trace), trace.ranged)
     }
 
     /// What comes of a rule that is met or does not apply, whatever the unstated values are, and
@@ -44,19 +45,16 @@ impl Judge<'_> {
         index: usize,
         rule: &Rule,
         scene: &Scene<'_, Marks>,
-    ) -> Option<(Judged, u8)> {
+    ) -> Option<(Judgement, u8)> {
         let open = self.ask_surely(index, rule, scene);
-        let judged = match open.came {
-            Came::Met => Judged::Met,
-            Came::NotApplicable => Judged::NotApplicable,
-            Came::NotMet | Came::Waits => return None,
-        };
+        if open.outcome.is_found() {
+            return None;
+        }
         let mut corners = scene.corners(open.trace());
-        let silent = |corner: &Scene<'_, Marks>| {
-            let came = self.ask_surely(index, rule, corner).came;
-            matches!(came, Came::Met | Came::NotApplicable)
-        };
+        let silent =
+            |corner: &Scene<'_, Marks>| !self.ask_surely(index, rule, corner).outcome.is_found();
         let ranges = open.trace().ranges();
+        let judged = Judgement::unremarkable(open.outcome);
         corners.all(silent).then_some((judged, ranges))
     }
 
@@ -66,32 +64,29 @@ impl Judge<'_> {
         index: usize,
         rule: &Rule,
         scene: &Scene<'_>,
-        open: Judged,
+        open: &Judgement,
         trace: Trace,
-    ) -> Judged {
+    ) -> Judgement {
         let corners = scene.corners(trace);
         let all: Vec<AtCorner> = corners
             .map(|corner| {
-                (
-                    corner.view.unstated.corner,
-                    self.settled(index, rule, corner).0,
-                )
+                let end = corner.view.unstated.corner;
+                (end, self.settled(index, rule, corner).0)
             })
             .collect();
-        let waiting = all.iter().find(|(_, judged)| judged.waits());
-        if let Some((_, judged)) = waiting {
-            return judged.clone();
+        let came = |wanted| all.iter().find(move |(_, one)| one.outcome == wanted);
+        if let Some((_, waiting)) = came(Outcome::NotJudged) {
+            return *waiting;
         }
-        if !all.iter().any(|(_, judged)| judged.is_not_met()) {
-            return open;
+        if came(Outcome::NotMet).is_none() {
+            return *open;
         }
-        match mildest(&all, trace) {
-            Some(worth) => Judged::Worth(Box::new(worth)),
-            None => Judged::Worth(Box::new(Worth::NotJudged(Trace {
+        mildest(&all, trace).unwrap_or_else(|| {
+            Judgement::waiting(Trace {
                 missing: deciding(&all),
                 ..trace
-            }))),
-        }
+            })
+        })
     }
 
     /// Reads rule number `index` on a scene, at the worst that the unstated values may be.
@@ -113,17 +108,14 @@ impl Judge<'_> {
         index: usize,
         rule: &Rule,
         scene: &'s Scene<'a>,
-        judged: &Worth,
+        judged: &Judgement,
     ) -> &'s Scene<'a> {
-        let Worth::NotMet { level, trace, .. } = *judged else {
+        let (Some(failing), trace) = (judged.failing, judged.trace) else {
             return scene;
         };
-        let at = |corner: &Scene<'_>| match self.settled(index, rule, corner).0 {
-            Judged::Worth(worth) => match *worth {
-                Worth::NotMet { level: own, .. } => own == level,
-                Worth::NotJudged(_) => false,
-            },
-            _ => false,
+        let at = |corner: &Scene<'_>| {
+            let own = self.settled(index, rule, corner).0.failing;
+            own.is_some_and(|own| own.level == failing.level)
         };
         let slack = |corner: &Scene<'_>| self.measure_at(index, rule, corner).slack;
         let corners = scene.corners(trace).filter(|corner| at(corner));
@@ -165,11 +157,7 @@ pub fn worst<P: Provenance>(
     let corners = scene.corners(open.trace).map(&measure);
     let worse = corners.reduce(|a, b| {
         let slack = a.slack.min(b.slack);
-        let worse = if rank(&b.state) > rank(&a.state) {
-            b
-        } else {
-            a
-        };
+        let worse = if rank(&b) > rank(&a) { b } else { a };
         Measure { slack, ..worse }
     });
     Measure {
@@ -178,64 +166,33 @@ pub fn worst<P: Provenance>(
     }
 }
 
-fn rank<P>(state: &State<P>) -> u8 {
-    match state {
-        State::Silent => 0,
-        State::Met => 1,
-        State::Waits(_) => 2,
-        State::Outside(_) => 3,
-        State::NotMet => 4,
-    }
-}
-
-impl Judged {
-    fn waits(&self) -> bool {
-        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::NotJudged(_)))
-    }
-
-    fn is_not_met(&self) -> bool {
-        matches!(self, Judged::Worth(worth) if matches!(**worth, Worth::NotMet { .. }))
+fn rank<P>(measure: &Measure<P>) -> u8 {
+    match measure.outcome {
+        Outcome::NotMet => 4,
+        Outcome::Met => 1,
+        _ if measure.outside.is_some() => 3,
+        _ if measure.waits.is_some() => 2,
+        _ => 0,
     }
 }
 
 /// The mildest way in which a rule is not met, if it is met at no corner; it still rests on what the
 /// ranges stand for.
-fn mildest(all: &[AtCorner], open: Trace) -> Option<Worth> {
-    let mut found: Option<Worth> = None;
+fn mildest(all: &[AtCorner], open: Trace) -> Option<Judgement> {
+    let mut found: Option<(Level, Judgement)> = None;
     for (_, judged) in all {
-        let Judged::Worth(worth) = judged else {
-            return None;
-        };
-        let (Worth::NotMet { level, .. }, known) = (**worth, found) else {
-            return None;
-        };
-        let milder = match known {
-            Some(Worth::NotMet { level: least, .. }) => level < least,
-            _ => true,
-        };
-        if milder {
-            found = Some(**worth);
+        let level = judged.failing?.level;
+        if found.is_none_or(|(least, _)| level < least) {
+            found = Some((level, *judged));
         }
     }
-    match found? {
-        Worth::NotMet {
-            level,
-            full_level,
-            case,
-            trace,
-            shown,
-        } => Some(Worth::NotMet {
-            level,
-            full_level,
-            case,
-            trace: Trace {
-                ranged: open.ranged,
-                ..trace
-            },
-            shown,
-        }),
-        waits @ Worth::NotJudged(_) => Some(waits),
-    }
+    found.map(|(_, judged)| Judgement {
+        trace: Trace {
+            ranged: open.ranged,
+            ..judged.trace
+        },
+        ..judged
+    })
 }
 
 /// The properties that have a range, by their bits.
@@ -252,7 +209,7 @@ fn deciding(all: &[AtCorner]) -> FieldSet {
     let at = |wanted: Corner| {
         let mut all = all.iter();
         all.find(|(corner, _)| *corner == wanted)
-            .map(|(_, judged)| judged.is_not_met())
+            .map(|(_, judged)| judged.failing.is_some())
     };
     let decides = |number: usize| {
         all.iter().any(|(corner, judged)| {
@@ -263,7 +220,7 @@ fn deciding(all: &[AtCorner]) -> FieldSet {
             if let Some(end) = other.get_mut(number) {
                 *end = !*end;
             }
-            at(Corner::At(other)).is_some_and(|fails| fails != judged.is_not_met())
+            at(Corner::At(other)).is_some_and(|fails| fails != judged.failing.is_some())
         })
     };
     let deciding = RANGED.iter().enumerate().filter(|(at, _)| decides(*at));

@@ -4,8 +4,8 @@ use crate::facts::Scene;
 use crate::library::Field;
 use crate::rulebook::Level;
 
-use super::finding::{Finding, Outcome};
-use super::judgement::{Judged, Worth};
+use super::finding::Finding;
+use super::outcome::Outcome;
 use super::report::Report;
 
 /// Room for the rounding of a share of tools.
@@ -23,13 +23,12 @@ pub(super) struct Answered {
 impl Answered {
     /// Takes the answer of one of these rules. Whoever did not ask it has no answer: where it
     /// would have had something to say, the question stays open.
-    pub(super) fn take(&mut self, answer: &Judged, asked: bool) {
-        let waits = |worth: &Worth| matches!(worth, Worth::NotJudged(_));
+    pub(super) fn take(&mut self, answer: Outcome, asked: bool) {
         match answer {
-            Judged::NotApplicable => {}
+            Outcome::NotApplicable => {}
             _ if !asked => self.unasked = true,
-            Judged::Worth(worth) if waits(worth) => self.open = true,
-            Judged::Met | Judged::Worth(_) => self.judged = true,
+            Outcome::NotJudged => self.open = true,
+            Outcome::Met | Outcome::NotMet => self.judged = true,
         }
     }
 
@@ -321,6 +320,7 @@ impl Found {
             (Outcome::NotJudged, _) => self.not_judged = true,
             (Outcome::NotMet, false) => self.open = self.open.max(Some(level)),
             (Outcome::NotMet, true) => self.accepted = self.accepted.max(Some(level)),
+            _ => {}
         }
     }
 

@@ -7,8 +7,9 @@ use crate::text::Place;
 
 use crate::units::Scalar;
 
-use super::finding::{Finding, Outcome, fingerprint};
+use super::finding::{Finding, fingerprint};
 use super::judgement::Judge;
+use super::outcome::Outcome;
 use super::render::{Manner, render};
 use super::write_up::{and, located};
 

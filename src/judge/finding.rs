@@ -3,25 +3,7 @@
 use crate::rulebook::{Consequence, Level};
 use crate::units::{Scalar, Unit};
 
-/// What came of a judgement, as far as a finding shows it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// The rule is not met.
-    NotMet,
-    /// Something is missing.
-    NotJudged,
-}
-
-impl Outcome {
-    /// Its name in JSON.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Outcome::NotMet => "not met",
-            Outcome::NotJudged => "not judged",
-        }
-    }
-}
+use super::outcome::Outcome;
 
 /// A fact or property with what it rests on.
 #[derive(Clone, Debug, PartialEq)]

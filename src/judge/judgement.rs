@@ -11,6 +11,7 @@ use crate::units::Scalar;
 
 use super::certain::without;
 use super::names::meant;
+use super::outcome::{Failing, Judgement, Outcome};
 use super::setup::{assumed_settings, ranges_of, settings_of};
 
 /// The values of one scene, for the rulebook.
@@ -32,20 +33,10 @@ impl<'v, 'a: 'v, P: Provenance> Values<'v> for SceneValues<'a, '_, P> {
     }
 }
 
-/// How a rule comes out on one scene.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Came {
-    NotApplicable,
-    Met,
-    NotMet,
-    /// Something that it needs is not known.
-    Waits,
-}
-
 /// How a rule comes out on one scene, and what that rests on.
 #[derive(Clone, Copy)]
 pub(super) struct Asked<P> {
-    pub came: Came,
+    pub outcome: Outcome,
     /// What its condition of use rests on.
     when: P,
     /// What its demand rests on.
@@ -56,30 +47,6 @@ impl<P: Provenance> Asked<P> {
     pub(super) fn trace(&self) -> P {
         Provenance::union(self.when, self.expect)
     }
-}
-
-/// What came of one rule on one subject.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Judged {
-    NotApplicable,
-    Met,
-    Worth(Box<Worth>),
-}
-
-/// A judgement worth a finding.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Worth {
-    NotMet {
-        level: Level,
-        full_level: Level,
-        /// Which milder case it is.
-        case: Option<usize>,
-        /// What it rests on.
-        trace: Trace,
-        /// What it points at: the cells of the condition that failed, and of the case.
-        shown: Trace,
-    },
-    NotJudged(Trace),
 }
 
 /// Judges rules of one rulebook.
@@ -167,27 +134,31 @@ impl Judge<'_> {
     ) -> Asked<P> {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
-        let asked = |came, when, expect| Asked { came, when, expect };
+        let asked = |outcome, when, expect| Asked {
+            outcome,
+            when,
+            expect,
+        };
         let mut when = P::default();
         if let Some(condition) = &rule.when {
             let found = condition.evaluate(&environment);
             when = found.trace;
             match truth(&found) {
-                None => return asked(Came::Waits, when, P::default()),
-                Some(false) => return asked(Came::NotApplicable, when, P::default()),
+                None => return asked(Outcome::NotJudged, when, P::default()),
+                Some(false) => return asked(Outcome::NotApplicable, when, P::default()),
                 Some(true) => {}
             }
         }
         let Some(expect) = &rule.expect else {
-            return asked(Came::NotApplicable, when, P::default());
+            return asked(Outcome::NotApplicable, when, P::default());
         };
         let found = expect.evaluate(&environment);
-        let came = match truth(&found) {
-            None => Came::Waits,
-            Some(true) => Came::Met,
-            Some(false) => Came::NotMet,
+        let outcome = match truth(&found) {
+            None => Outcome::NotJudged,
+            Some(true) => Outcome::Met,
+            Some(false) => Outcome::NotMet,
         };
-        asked(came, when, found.trace)
+        asked(outcome, when, found.trace)
     }
 
     /// The same, where what is met with a starred guess has to be met without it. What it rests
@@ -199,66 +170,77 @@ impl Judge<'_> {
         scene: &Scene<'_, P>,
     ) -> Asked<P> {
         let asked = self.ask(index, rule, scene);
-        if asked.came != Came::Met || !asked.trace().rests_on_assumed_star() {
+        if asked.outcome != Outcome::Met || !asked.trace().rests_on_assumed_star() {
             return asked;
         }
-        let came = match self.ask(index, rule, scene.distrusting()).came {
-            Came::Met => Came::Met,
-            // The rule asks for the value with `known()`, and a guess is none.
-            Came::NotApplicable => Came::NotApplicable,
-            Came::NotMet | Came::Waits => Came::Waits,
+        let outcome = match self.ask(index, rule, scene.distrusting()).outcome {
+            sure @ (Outcome::Met | Outcome::NotApplicable) => sure,
+            Outcome::NotMet | Outcome::NotJudged => Outcome::NotJudged,
         };
-        Asked { came, ..asked }
+        Asked { outcome, ..asked }
     }
 
     /// Judges rule number `index` on a scene as it is; what that rests on, too.
-    pub(super) fn settled(&self, index: usize, rule: &Rule, scene: &Scene<'_>) -> (Judged, Trace) {
+    pub(super) fn settled(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+    ) -> (Judgement, Trace) {
         let asked = self.ask(index, rule, scene);
         let trace = asked.trace();
-        let judged = match asked.came {
-            Came::NotApplicable => Judged::NotApplicable,
-            Came::Waits => Judged::Worth(Box::new(Worth::NotJudged(trace))),
-            Came::NotMet => Judged::Worth(Box::new(self.not_met(index, rule, scene, &asked))),
-            Came::Met if trace.rests_on_assumed_star() => {
+        let judgement = match asked.outcome {
+            Outcome::NotJudged => Judgement::waiting(trace),
+            Outcome::NotMet => self.not_met(index, rule, scene, &asked),
+            Outcome::Met if trace.rests_on_assumed_star() => {
                 self.distrusting(index, rule, scene, trace)
             }
-            Came::Met => Judged::Met,
+            silent => Judgement::unremarkable(silent),
         };
-        (judged, trace)
+        (judgement, trace)
     }
 
-    /// Whether what is met with a guess, by its trace, is met without.
-    fn distrusting(&self, index: usize, rule: &Rule, scene: &Scene<'_>, with: Trace) -> Judged {
+    /// Whether what is met with a guess, by its trace, is met without. Where it then does not
+    /// apply, the rule asks for the value with `known()`, and a guess is none.
+    fn distrusting(&self, index: usize, rule: &Rule, scene: &Scene<'_>, with: Trace) -> Judgement {
         let asked = self.ask(index, rule, scene.distrusting());
-        match asked.came {
-            Came::Met => Judged::Met,
-            Came::NotApplicable => Judged::NotApplicable,
-            Came::NotMet | Came::Waits => {
-                let trace = asked.trace();
-                let missing = trace.missing.union(assumed_stars(with, trace.missing));
-                Judged::Worth(Box::new(Worth::NotJudged(Trace { missing, ..trace })))
-            }
+        if !asked.outcome.is_found() {
+            return Judgement::unremarkable(asked.outcome);
         }
+        let trace = asked.trace();
+        let missing = trace.missing.union(assumed_stars(with, trace.missing));
+        Judgement::waiting(Trace { missing, ..trace })
     }
 
     /// What is said of a rule that is not met: its level, and what it points at.
-    fn not_met(&self, index: usize, rule: &Rule, scene: &Scene<'_>, asked: &Asked<Trace>) -> Worth {
+    fn not_met(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+        asked: &Asked<Trace>,
+    ) -> Judgement {
         let values = SceneValues(scene);
         let environment = self.environment(index, &values);
         let (full_level, case, of_case) = level(rule, &environment);
         let trace = Provenance::union(asked.trace(), of_case);
         let own = Provenance::union(asked.expect, of_case);
         let silent = own.used.is_empty() && own.absent.is_empty();
-        Worth::NotMet {
-            level: if self.lowers(without(trace, self.harmless(rule, &environment))) {
+        let lowered = self.lowers(without(trace, self.harmless(rule, &environment)));
+        let failing = Failing {
+            level: if lowered {
                 full_level.lowered()
             } else {
                 full_level
             },
             full_level,
             case,
-            trace,
             shown: if silent { asked.when } else { own },
+        };
+        Judgement {
+            outcome: Outcome::NotMet,
+            trace,
+            failing: Some(failing),
         }
     }
 

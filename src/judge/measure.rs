@@ -8,8 +8,9 @@ use crate::library::{
 };
 use crate::rulebook::{Checked, Rule, Symbol};
 
-use super::judgement::{Came, Judge, SceneValues};
+use super::judgement::{Judge, SceneValues};
 use super::names::meant;
+use super::outcome::Outcome;
 
 /// Whether something rests on how far the tool sticks out, or on how long it is.
 pub(super) fn rests_on_length(trace: Trace) -> bool {
@@ -25,33 +26,20 @@ const WHAT_CLAMPS: [Fact; 4] = [
     Fact::HeldInChuck,
 ];
 
-/// On which side of its edge a rule is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum State<P = Trace> {
-    /// It is met.
-    Met,
-    /// It is not met, at whatever level.
-    NotMet,
-    /// It does not apply, whatever may still be stated.
-    Silent,
-    /// It waits for what is missing.
-    Waits(P),
-    /// Its model says nothing here, and why.
-    Outside(&'static str),
-}
-
 /// What a rule says of one scene.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Measure<P = Trace> {
-    /// On which side of its edge it is.
-    pub state: State<P>,
-    /// How far from it: see [`Checked::slack`]. NaN where it is not known.
+    /// What comes of it. What does not apply may wait all the same, for what only it could use: a
+    /// minimum insertion that a collet's holder need not have.
+    pub outcome: Outcome,
+    /// What it waits for, where something is not stated.
+    pub waits: Option<P>,
+    /// Why its model says nothing here, where nothing is missing.
+    pub outside: Option<&'static str>,
+    /// How far it is from its edge: see [`Checked::slack`]. NaN where it is not known.
     pub slack: f64,
     /// What that rests on.
     pub trace: P,
-    /// Whether it does not apply as things are stated: what it then waits for it only could use,
-    /// as a minimum insertion that a collet's holder need not have.
-    pub guarded: bool,
 }
 
 impl Judge<'_> {
@@ -66,23 +54,28 @@ impl Judge<'_> {
         let environment = self.environment(index, &values);
         let asked = self.ask(index, rule, scene);
         let slack = || rule.expect.as_ref()?.slack(&environment);
-        let state = match asked.came {
-            Came::Met => State::Met,
-            Came::NotMet => State::NotMet,
-            Came::NotApplicable => {
-                silent(rule, scene, || rule.when.as_ref()?.waits_for(&environment))
+        let (waits, outside) = match asked.outcome {
+            Outcome::Met | Outcome::NotMet => (None, None),
+            Outcome::NotApplicable => {
+                let condition = rule.when.as_ref();
+                silent(
+                    rule,
+                    scene,
+                    condition.and_then(|when| when.waits_for(&environment)),
+                )
             }
-            Came::Waits => silent(rule, scene, || Some(asked.trace())),
+            Outcome::NotJudged => silent(rule, scene, Some(asked.trace())),
         };
-        let slack = match state {
-            State::Met | State::NotMet => slack().unwrap_or(f64::NAN),
+        let slack = match asked.outcome {
+            Outcome::Met | Outcome::NotMet => slack().unwrap_or(f64::NAN),
             _ => f64::NAN,
         };
         Measure {
-            state,
+            outcome: asked.outcome,
+            waits,
+            outside,
             slack,
             trace: asked.trace(),
-            guarded: asked.came == Came::NotApplicable,
         }
     }
 
@@ -174,21 +167,16 @@ impl Judge<'_> {
     }
 }
 
-/// Why a rule says nothing: its model ends, something is missing, or it is not asked.
+/// Why a rule says nothing: what it waits for, or that its model ends.
 fn silent<P: Provenance>(
     rule: &Rule,
     scene: &Scene<'_, P>,
-    waits_for: impl FnOnce() -> Option<P>,
-) -> State<P> {
-    let Some(trace) = waits_for() else {
-        return State::Silent;
-    };
-    if trace.lacks() {
-        return State::Waits(trace);
-    }
-    match outside(rule, scene) {
-        Some(why) => State::Outside(why),
-        None => State::Silent,
+    waits_for: Option<P>,
+) -> (Option<P>, Option<&'static str>) {
+    match waits_for {
+        Some(trace) if trace.lacks() => (Some(trace), None),
+        Some(_) => (None, outside(rule, scene)),
+        None => (None, None),
     }
 }
 

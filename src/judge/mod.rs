@@ -17,6 +17,7 @@ mod lacks;
 mod measure;
 mod names;
 mod order;
+mod outcome;
 mod owners;
 mod render;
 mod report;
@@ -33,18 +34,17 @@ pub use corners::worst;
 pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub use defaults::defaults_in_use;
 pub use fault_finding::fault_of;
-pub use finding::{
-    Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, fingerprint,
-};
+pub use finding::{Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
 pub use gaps::unlisted;
 pub use judgement::Judge;
-pub use measure::{Measure, State};
+pub use measure::Measure;
 pub use names::VocabularyNames;
 pub use order::{Twins, arrange};
+pub use outcome::{Outcome, Ruling};
 pub use report::{
     AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict, judge,
 };
 pub use run::{Checked, Options, Session};
 pub use setup::{Selection, Setup, SetupError, settings_of};
 pub use totals::{Leaning, Totals};
-pub use verdicts::{Ruling, Said, Waits};
+pub use verdicts::Waits;

@@ -7,9 +7,10 @@ use crate::rulebook::{Date, Level, Rule};
 use super::accepted::accept;
 use super::coverage::{Answered, Covered, Found, Group};
 use super::faults::Faults;
-use super::finding::{Finding, Outcome};
-use super::judgement::{Judge, Judged};
+use super::finding::Finding;
+use super::judgement::Judge;
 use super::order::arrange;
+use super::outcome::Outcome;
 use super::report::AssemblyFacts;
 use super::setup::{Selection, Setup};
 use super::shown::all_facts;
@@ -245,7 +246,7 @@ impl Session<'_> {
         }
         let mut ask = |scene: &Scene<'_>| {
             let judged = self.judge.judge(at, rule, scene);
-            tally.answers(rule, &judged, false);
+            tally.answers(rule, judged.outcome, false);
         };
         if rule.of_operation {
             operations.iter().for_each(ask);
@@ -261,12 +262,12 @@ impl Session<'_> {
         tally.judgements += 1;
         let (judged, ranged) = self.judge.judge_resting(rule_index, rule, scene);
         tally.rests_on(ranged, scene);
-        tally.answers(rule, &judged, true);
-        match judged {
-            Judged::NotApplicable => tally.not_applicable += 1,
-            Judged::Met => tally.met += 1,
-            Judged::Worth(worth) => {
-                let mut finding = write_up::finding(&self.judge, rule_index, rule, scene, &worth);
+        tally.answers(rule, judged.outcome, true);
+        match judged.outcome {
+            Outcome::NotApplicable => tally.not_applicable += 1,
+            Outcome::Met => tally.met += 1,
+            Outcome::NotMet | Outcome::NotJudged => {
+                let mut finding = write_up::finding(&self.judge, rule_index, rule, scene, &judged);
                 finding.assembly_index = Some(index);
                 tally.findings.push(finding);
             }
@@ -306,7 +307,7 @@ impl Tally {
     }
 
     /// What a rule answers of grip and reach, if it stands for them.
-    fn answers(&mut self, rule: &Rule, judged: &Judged, asked: bool) {
+    fn answers(&mut self, rule: &Rule, judged: Outcome, asked: bool) {
         if rule.stands_for.grip {
             self.grip.take(judged, asked);
         }

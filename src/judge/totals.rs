@@ -6,7 +6,8 @@ use crate::text::Unread;
 
 use super::coverage::{Came, Coverage};
 use super::defaults::defaults_in_use;
-use super::finding::{Finding, Outcome};
+use super::finding::Finding;
+use super::outcome::Outcome;
 use super::report::{LibraryShown, RangeShown, Summary, Verdict};
 use super::run::{Checked, Session};
 

@@ -1,28 +1,13 @@
 //! All rules on one assembly, changed or not: what a remedy is rechecked by.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{Assembly, FieldSet, Library, Overrides, Trace};
-use crate::rulebook::{Level, Rule};
+use crate::library::{Assembly, FieldSet, Library, Overrides};
+use crate::rulebook::Rule;
 
 use super::finding::FactShown;
-use super::judgement::{Judge, Judged, SceneValues, Worth};
-use super::measure::State;
+use super::judgement::{Judge, SceneValues};
+use super::outcome::{Outcome, Ruling};
 use super::shown;
-
-/// What one rule says of one subject.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Said {
-    /// It does not apply, whatever may still be stated.
-    NotApplicable,
-    /// It does not apply because something is not stated, and what.
-    Silent(Trace),
-    /// It is met.
-    Met,
-    /// It is not met, with the level that it has before assumptions lower it, and after.
-    NotMet(Level, Level),
-    /// It is not judged.
-    NotJudged(Trace),
-}
 
 /// What a rule waits for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,17 +21,6 @@ pub struct Waits {
     pub all: FieldSet,
 }
 
-/// One rule on an assembly or on one of its operations.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Ruling {
-    /// Number of the rule in the rulebook.
-    pub rule: usize,
-    /// Which of the assembly's operations, if the rule is on one.
-    pub operation: Option<usize>,
-    /// What it says.
-    pub said: Said,
-}
-
 impl Judge<'_> {
     /// Judges an assembly by all rules that are switched on, in their order.
     #[must_use]
@@ -57,7 +31,7 @@ impl Judge<'_> {
         overrides: &Overrides<'_>,
     ) -> Vec<Ruling> {
         self.each(library, assembly, overrides, |rule, operation, scene| {
-            Some(self.ruling(rule, operation, scene))
+            self.ruling(rule, operation, scene)
         })
     }
 
@@ -67,11 +41,14 @@ impl Judge<'_> {
     pub fn waiting(&self, library: &Library, assembly: &Assembly) -> Vec<Waits> {
         let as_it_is = Overrides::default();
         self.each(library, assembly, &as_it_is, |index, operation, scene| {
-            let Said::NotJudged(trace) = self.said(index, scene) else {
+            let rule = self.book.rules.get(index)?;
+            let judged = self.judge(index, rule, scene);
+            if judged.outcome != Outcome::NotJudged {
                 return None;
-            };
+            }
+            let trace = judged.trace;
             let values = SceneValues(scene);
-            let expect = self.book.rules.get(index)?.expect.as_ref()?;
+            let expect = rule.expect.as_ref()?;
             let found = expect.evaluate(&self.environment(index, &values));
             let all = match found.value {
                 None => trace.missing.union(found.trace.missing),
@@ -100,8 +77,7 @@ impl Judge<'_> {
         stop.peek()?;
         self.look(library, assembly, overrides, |base, operations| {
             let fails = |at, rule: &Rule, scene: &Scene<'_>| {
-                let judged = self.judge(at, rule, scene);
-                matches!(judged, Judged::Worth(worth) if matches!(*worth, Worth::NotMet { .. }))
+                self.judge(at, rule, scene).outcome == Outcome::NotMet
             };
             let found = stop.find(|(at, rule)| {
                 if rule.of_operation {
@@ -138,34 +114,27 @@ impl Judge<'_> {
         })
     }
 
-    fn ruling(&self, rule: usize, operation: Option<usize>, scene: &Scene<'_>) -> Ruling {
-        Ruling {
-            rule,
-            operation,
-            said: self.said(rule, scene),
-        }
-    }
-
-    fn said(&self, index: usize, scene: &Scene<'_>) -> Said {
-        let Some(rule) = self.book.rules.get(index) else {
-            return Said::NotApplicable;
+    fn ruling(&self, index: usize, operation: Option<usize>, scene: &Scene<'_>) -> Option<Ruling> {
+        let rule = self.book.rules.get(index)?;
+        let judged = self.judge(index, rule, scene);
+        let silent = || {
+            // Most rules that do not apply lack nothing, which marks tell.
+            self.measure(index, rule, scene.quick()).waits?;
+            self.measure(index, rule, scene).waits
         };
-        match self.judge(index, rule, scene) {
-            Judged::Met => Said::Met,
-            Judged::NotApplicable => match self.measure(index, rule, scene.quick()).state {
-                State::Waits(_) => match self.measure(index, rule, scene).state {
-                    State::Waits(trace) => Said::Silent(trace),
-                    _ => Said::NotApplicable,
-                },
-                _ => Said::NotApplicable,
-            },
-            Judged::Worth(worth) => match *worth {
-                Worth::NotMet {
-                    level, full_level, ..
-                } => Said::NotMet(full_level, level),
-                Worth::NotJudged(trace) => Said::NotJudged(trace),
-            },
-        }
+        let lacks = match judged.outcome {
+            Outcome::NotJudged => judged.trace.missing,
+            Outcome::NotApplicable => silent().map_or(FieldSet::NONE, |trace| trace.missing),
+            Outcome::Met | Outcome::NotMet => FieldSet::NONE,
+        };
+        Some(Ruling {
+            rule: index,
+            operation,
+            outcome: judged.outcome,
+            level: judged.failing.map(|failing| failing.level),
+            full_level: judged.failing.map(|failing| failing.full_level),
+            lacks,
+        })
     }
 
     /// A fact of a scene as it is shown.

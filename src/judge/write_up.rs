@@ -8,11 +8,12 @@ use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, Outcome, fingerprint};
+use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
 use super::gaps::lacking;
-use super::judgement::{Judge, SceneValues, Worth};
+use super::judgement::{Judge, SceneValues};
 use super::measure::{outside, rests_on_length};
 use super::names::meant;
+use super::outcome::{Judgement, Outcome};
 use super::render::{Manner, render};
 use super::shown::{fact_shown, field_shown};
 
@@ -27,18 +28,17 @@ pub(super) fn finding<'v>(
     index: usize,
     rule: &'v Rule,
     scene: &Scene<'_>,
-    judged: &Worth,
+    judged: &Judgement,
 ) -> Finding {
-    let (outcome, level, full_level, case, trace, shown) = match *judged {
-        Worth::NotMet {
-            level,
-            full_level,
-            case,
-            trace,
-            shown,
-        } => (Outcome::NotMet, Some(level), full_level, case, trace, shown),
-        Worth::NotJudged(trace) => (Outcome::NotJudged, None, rule.level, None, trace, trace),
-    };
+    let Judgement {
+        outcome,
+        trace,
+        failing,
+    } = *judged;
+    let level = failing.map(|failing| failing.level);
+    let full_level = failing.map_or(rule.level, |failing| failing.full_level);
+    let shown = failing.map_or(trace, |failing| failing.shown);
+    let case = failing.and_then(|failing| failing.case);
     let case = case.and_then(|case| rule.milder.get(case));
     let message = case
         .and_then(|case| case.message.as_ref())
@@ -64,7 +64,7 @@ pub(super) fn finding<'v>(
     let assembly = scene.view.assembly;
     let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
     let message = match outcome {
-        Outcome::NotMet => words(message),
+        Outcome::Met | Outcome::NotMet | Outcome::NotApplicable => words(message),
         Outcome::NotJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
         Outcome::NotJudged => {
             let turns = || judge.turns(index, rule, scene, trace);
@@ -111,7 +111,7 @@ pub(super) fn finding<'v>(
         caution: words(&rule.caution),
         missing: match outcome {
             Outcome::NotJudged => missing,
-            Outcome::NotMet => Vec::new(),
+            _ => Vec::new(),
         },
         facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
@@ -232,7 +232,7 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
     };
     let missing = match outcome {
         Outcome::NotJudged => trace.missing,
-        Outcome::NotMet => FieldSet::default(),
+        _ => FieldSet::default(),
     };
     // What is stated and in no table is shown where it is stated.
     let missed = |field: Field| match scene.view.unlisted(field) {

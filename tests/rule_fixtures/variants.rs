@@ -92,7 +92,7 @@ impl Shape {
             let words = match finding.outcome {
                 Outcome::NotMet => [&finding.message, &finding.why, &finding.advice],
                 // Which fields are missing is the gap fixtures' affair.
-                Outcome::NotJudged => [&finding.title; 3],
+                _ => [&finding.title; 3],
             };
             let words = words.map(|text| without_numbers(text));
             let subject = (finding.assembly_index, &finding.operation);

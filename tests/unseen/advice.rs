@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 use shankwise::advice::{Advice, advise};
-use shankwise::judge::{Finding, Judge, Outcome, Report, Ruling, Said, Setup, judge};
+use shankwise::judge::{Finding, Judge, Outcome, Report, Ruling, Setup, judge};
 use shankwise::library::{Assembly, Field, Library, Overrides};
 use shankwise::rulebook::Level;
 
@@ -203,7 +203,7 @@ fn rulings<'r>(judge: &'r Judge<'_>, told: &Told<'_>, at: Option<f64>) -> Vec<(&
 fn followed(told: &Told<'_>, judge: &Judge<'_>) -> Option<&'static str> {
     let set = told.set()?;
     let (before, after) = (rulings(judge, told, None), rulings(judge, told, Some(set)));
-    let fails = |ruling: &Ruling| matches!(ruling.said, Said::NotMet(Level::Error, _));
+    let fails = |ruling: &Ruling| ruling.is_error();
     let cured = told.failing().filter(|found| found.stick_out.is_some());
     let cured: Vec<&str> = cured.map(|found| found.rule.as_str()).collect();
     let mut still = after.iter().filter(|(_, ruling)| fails(ruling));

@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
-use shankwise::judge::{Judge, Ruling, Said};
+use shankwise::judge::{Judge, Ruling};
 use shankwise::library::{Kind, Library, Overrides, PROPERTIES};
 use shankwise::rulebook::Rule;
 
@@ -31,8 +31,8 @@ fn judged(judge: &Judge<'_>, library: &Library) -> Vec<Vec<Ruling>> {
 }
 
 /// Whether a rule stands in the way of calling its tool right.
-fn open(said: Said) -> bool {
-    matches!(said, Said::NotMet(..) | Said::NotJudged(_))
+fn open(ruling: &Ruling) -> bool {
+    ruling.outcome.is_found()
 }
 
 /// Rules that were open and are not any more.
@@ -43,11 +43,9 @@ fn closed<'r>(
 ) -> impl Iterator<Item = &'r Rule> {
     let still = |ruling: &Ruling| {
         let mut after = after.iter();
-        after.any(|now| {
-            (now.rule, now.operation) == (ruling.rule, ruling.operation) && open(now.said)
-        })
+        after.any(|now| (now.rule, now.operation) == (ruling.rule, ruling.operation) && open(now))
     };
-    let lost = before.iter().filter(|ruling| open(ruling.said));
+    let lost = before.iter().filter(|ruling| open(ruling));
     let lost = lost.filter(move |ruling| !still(ruling));
     lost.map(|ruling| &judge.book.rules[ruling.rule])
 }

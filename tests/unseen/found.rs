@@ -90,8 +90,8 @@ fn counts(number: u64, setup: &Setup) -> Counts {
     let mut counts = Counts::default();
     for finding in &report.findings {
         let column = match finding.outcome {
-            Outcome::NotJudged => "not judged",
             Outcome::NotMet => finding.level_name(),
+            _ => "not judged",
         };
         let at = COLUMNS.iter().position(|name| *name == column);
         counts.rules.entry(finding.rule.clone()).or_default()[at.expect("a column")] += 1;

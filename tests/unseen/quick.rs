@@ -5,8 +5,8 @@ use std::cell::Cell;
 
 use rayon::prelude::*;
 use shankwise::facts::{Fact, Scene};
-use shankwise::judge::{Judge, Measure, State};
-use shankwise::library::{Assembly, Field, Library, Overrides, Provenance, Reckoned};
+use shankwise::judge::{Judge, Measure};
+use shankwise::library::{Assembly, Field, Library, Marks, Overrides, Provenance, Reckoned};
 
 use super::row::flat;
 use super::rows::rows;
@@ -20,24 +20,16 @@ const PART: usize = 10_000;
 /// Assemblies that are pulled out.
 const PULLED: usize = 4_000;
 
-/// What may be compared of two answers, whatever they say that they rest on.
-fn outline<P: Provenance>(measure: &Measure<P>) -> (u8, u64, bool, bool, u8, bool) {
-    let state = match measure.state {
-        State::Met => 0,
-        State::NotMet => 1,
-        State::Silent => 2,
-        State::Waits(_) => 3,
-        State::Outside(_) => 4,
-    };
-    let trace = measure.trace;
-    (
-        state,
-        measure.slack.to_bits(),
-        measure.guarded,
-        trace.lacks(),
-        trace.ranges(),
-        trace.rests_on_assumed_star(),
-    )
+/// Whether two answers are the same, whatever they say that they rest on.
+fn agree(quick: &Measure<Marks>, full: &Measure) -> bool {
+    let (marks, trace) = (quick.trace, full.trace);
+    quick.outcome == full.outcome
+        && quick.waits.is_some() == full.waits.is_some()
+        && quick.outside == full.outside
+        && quick.slack.to_bits() == full.slack.to_bits()
+        && marks.lacks() == trace.lacks()
+        && marks.ranges() == trace.ranges()
+        && marks.rests_on_assumed_star() == trace.rests_on_assumed_star()
 }
 
 /// Rules that say another thing when asked by marks.
@@ -46,7 +38,7 @@ fn disagreeing<'b>(judge: &'b Judge<'_>, scene: &Scene<'_>) -> Vec<&'b str> {
     let asked = rules.filter(|(_, rule)| !rule.is_fault());
     let differs = asked.filter(|(index, rule)| {
         let quick = judge.measure(*index, rule, scene.quick());
-        outline(&quick) != outline(&judge.measure(*index, rule, scene))
+        !agree(&quick, &judge.measure(*index, rule, scene))
     });
     differs.map(|(_, rule)| rule.id.as_str()).collect()
 }

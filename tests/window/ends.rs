@@ -2,7 +2,7 @@
 
 use shankwise::advice::{End, Window};
 use shankwise::facts::Fact;
-use shankwise::judge::State;
+use shankwise::judge::{Measure, Outcome};
 use shankwise::library::Field;
 use shankwise::rulebook::{Level, Rule};
 
@@ -75,17 +75,20 @@ fn check_end(bench: &Bench<'_>, side: Side, end: &End) {
         return full_land(bench, side, end);
     }
     let rule = bench.rule(&end.rule).expect("a bounding rule");
-    let at = bench.states(rule, end.value);
+    let at = bench.said(rule, end.value);
     // A rule may also end where it does not apply any more: the nut is out of the pocket.
-    let kept = at.contains(&State::Met) || at.contains(&State::Silent);
-    assert!(kept, "{side:?} {end:?}: {at:?}");
-    assert!(!at.contains(&State::NotMet), "{side:?} {end:?}: {at:?}");
-    let past = bench.states(rule, beyond(side, end));
-    let ends = |state: &State| match state {
-        State::NotMet => true,
-        State::Outside(why) => end.model_ends == Some(*why),
-        _ => false,
+    let silent = |said: &Measure| {
+        !matches!(said.outcome, Outcome::Met | Outcome::NotMet)
+            && said.waits.is_none()
+            && said.outside.is_none()
     };
+    let kept = |said: &Measure| said.outcome == Outcome::Met || silent(said);
+    let fails = |said: &Measure| said.outcome == Outcome::NotMet;
+    assert!(at.iter().any(kept), "{side:?} {end:?}: {at:?}");
+    assert!(!at.iter().any(fails), "{side:?} {end:?}: {at:?}");
+    let past = bench.said(rule, beyond(side, end));
+    let ends =
+        |said: &Measure| fails(said) || said.outside.is_some() && said.outside == end.model_ends;
     assert!(past.iter().any(ends), "{side:?} {end:?}: {past:?}");
 }
 

@@ -20,7 +20,7 @@ use std::fs;
 
 use shankwise::advice::{Window, window};
 use shankwise::facts::Scene;
-use shankwise::judge::{Judge, Setup, State};
+use shankwise::judge::{Judge, Measure, Outcome, Setup};
 use shankwise::library::{Assembly, Field, Input, Library, Overrides, load};
 use shankwise::rulebook::{Level, Rule};
 use tempfile::TempDir;
@@ -103,20 +103,22 @@ impl<'c> Bench<'c> {
     }
 
     /// What a rule says of the assembly, or of each of its operations.
-    fn states(&self, rule: (usize, &Rule), stick_out: f64) -> Vec<State> {
+    fn said(&self, rule: (usize, &Rule), stick_out: f64) -> Vec<Measure> {
         let (index, rule) = rule;
         self.look(stick_out, |base, operations| {
-            let state = |scene: &Scene<'_>| self.judge.measure(index, rule, scene).state;
+            let said = |scene: &Scene<'_>| self.judge.measure(index, rule, scene);
             if rule.of_operation {
-                operations.iter().map(state).collect()
+                operations.iter().map(said).collect()
             } else {
-                vec![state(base)]
+                vec![said(base)]
             }
         })
     }
 
     fn fails(&self, rule: (usize, &Rule), stick_out: f64) -> bool {
-        self.states(rule, stick_out).contains(&State::NotMet)
+        self.said(rule, stick_out)
+            .iter()
+            .any(|said| said.outcome == Outcome::NotMet)
     }
 
     /// The error-level rules that fail at a stick-out.

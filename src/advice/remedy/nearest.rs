@@ -55,7 +55,7 @@ fn demanded(
 ) {
     let judge = patient.judge;
     let failing = patient.before.iter();
-    for ruling in failing.filter(|ruling| verify::is_error(ruling.said)) {
+    for ruling in failing.filter(|ruling| ruling.is_error()) {
         let Some(rule) = judge.book.rules.get(ruling.rule) else {
             continue;
         };

@@ -1,7 +1,7 @@
 //! Whether a changed assembly is cured: by the whole rule set, before and after.
 
-use crate::judge::{Judge, Ruling, Said};
-use crate::library::{Field, FieldSet, PROPERTIES, Trace};
+use crate::judge::{Judge, Outcome, Ruling};
+use crate::library::{Field, FieldSet, PROPERTIES};
 use crate::rulebook::{CuredBy, Level, Rule};
 
 /// Whether a remedy has to remove the errors of a rule: another stick-out or another part does.
@@ -9,13 +9,9 @@ fn concerns(rule: &Rule) -> bool {
     rule.is_of_setup()
 }
 
-pub(super) fn is_error(said: Said) -> bool {
-    matches!(said, Said::NotMet(Level::Error, _))
-}
-
-fn lacks_starred(trace: Trace) -> bool {
+fn lacks_starred(lacks: FieldSet) -> bool {
     let mut starred = PROPERTIES.iter().filter(|property| property.starred);
-    starred.any(|property| trace.missing.contains(property.field))
+    starred.any(|property| lacks.contains(property.field))
 }
 
 /// Takes rules that the shop accepts out of what is judged: they need no cure.
@@ -30,7 +26,7 @@ pub(super) fn leave_out(judge: &Judge<'_>, rulings: &mut Vec<Ruling>, accepted: 
 pub(super) fn warnings(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<String> {
     let of_assembly = rulings
         .iter()
-        .filter(|ruling| matches!(ruling.said, Said::NotMet(_, Level::Warning)));
+        .filter(|ruling| ruling.level == Some(Level::Warning));
     let rules = of_assembly.filter_map(|ruling| judge.book.rules.get(ruling.rule));
     let mut found: Vec<String> = rules.map(|rule| rule.id.clone()).collect();
     found.dedup();
@@ -39,7 +35,7 @@ pub(super) fn warnings(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<String> {
 
 /// The rules that an assembly fails and a remedy may cure, each once.
 pub(super) fn needs<'j>(judge: &'j Judge<'_>, rulings: &[Ruling]) -> Vec<&'j Rule> {
-    let failing = rulings.iter().filter(|ruling| is_error(ruling.said));
+    let failing = rulings.iter().filter(|ruling| ruling.is_error());
     let rules = failing.filter_map(|ruling| judge.book.rules.get(ruling.rule));
     let mut found: Vec<&Rule> = rules.filter(|rule| concerns(rule)).collect();
     found.dedup_by(|a, b| a.id == b.id);
@@ -52,13 +48,11 @@ pub(super) fn missing(judge: &Judge<'_>, rulings: &[Ruling]) -> Vec<&'static str
     for ruling in rulings {
         let error = judge.book.rules.get(ruling.rule);
         let error = error.is_some_and(|rule| rule.level == Level::Error && concerns(rule));
-        let Said::NotJudged(trace) = ruling.said else {
+        if ruling.outcome != Outcome::NotJudged {
             continue;
-        };
-        let fields = trace
-            .missing
-            .iter()
-            .filter(|field| field.property().starred);
+        }
+        let fields = ruling.lacks.iter();
+        let fields = fields.filter(|field| field.property().starred);
         for name in fields.map(Field::qualified) {
             if error && !found.contains(&name) {
                 found.push(name);
@@ -81,10 +75,10 @@ pub(super) fn leaves(
     let mut left: Vec<String> = Vec::new();
     for (before, after) in before.iter().zip(after) {
         let rule = judge.book.rules.get(after.rule)?;
-        if !bearable(rule, before.said, after.said) {
+        if !bearable(rule, before, after) {
             return None;
         }
-        if is_error(after.said) && rule.is_of_wrench() && !left.contains(&rule.id) {
+        if after.is_error() && rule.is_of_wrench() && !left.contains(&rule.id) {
             left.push(rule.id.clone());
         }
     }
@@ -103,8 +97,8 @@ const OF_THE_PART: [Field; 5] = [
 
 /// Whether a rule is an error-level one about how deep the tool goes or how far it goes in, and
 /// was judged.
-fn is_lost(rule: &Rule, before: Said) -> bool {
-    let judged = matches!(before, Said::Met | Said::NotMet(..));
+fn is_lost(rule: &Rule, before: &Ruling) -> bool {
+    let judged = matches!(before.outcome, Outcome::Met | Outcome::NotMet);
     let deep = rule.of_operation && rule.is_cured_by(CuredBy::Length);
     let asked = deep || !rule.bounds.is_empty();
     asked && rule.level == Level::Error && judged
@@ -115,37 +109,34 @@ pub(super) fn lost(judge: &Judge<'_>, before: &[Ruling], after: &[Ruling]) -> Fi
     let pairs = before.iter().zip(after);
     pairs.fold(FieldSet::default(), |found, (before, after)| {
         let rule = judge.book.rules.get(after.rule);
-        let lost = rule.is_some_and(|rule| is_lost(rule, before.said));
-        match after.said {
-            Said::Silent(trace) if lost => found.union(trace.missing),
-            _ => found,
+        let lost = rule.is_some_and(|rule| is_lost(rule, before));
+        if lost && after.is_silent() {
+            found.union(after.lacks)
+        } else {
+            found
         }
     })
 }
 
 /// Whether one rule's answer to a change may be borne.
-fn bearable(rule: &Rule, before: Said, after: Said) -> bool {
+fn bearable(rule: &Rule, before: &Ruling, after: &Ruling) -> bool {
     let concerns = concerns(rule);
-    match after {
-        Said::NotMet(Level::Error, _) => !concerns && is_error(before),
-        // An error that merely cannot be seen any more is not removed, unless it was the old
-        // part's own demand; nor does a part whose flutes are not stated reach what the present
-        // one does.
-        Said::Silent(trace) => {
-            let own = trace
-                .missing
-                .iter()
-                .all(|field| OF_THE_PART.contains(&field));
-            let blind = trace.missing.contains(Field::ChipFluteLength);
-            let removed = !(concerns && is_error(before)) || own;
-            removed && !(blind && is_lost(rule, before))
-        }
-        Said::NotJudged(trace) => {
-            let judges = concerns && rule.level == Level::Error;
-            !(concerns && is_error(before) || judges && lacks_starred(trace))
-        }
-        _ => true,
+    let was_to_go = concerns && before.is_error();
+    if after.is_error() {
+        return !concerns && before.is_error();
     }
+    // An error that merely cannot be seen any more is not removed, unless it was the old part's
+    // own demand; nor does a part whose flutes are not stated reach what the present one does.
+    if after.is_silent() {
+        let own = after.lacks.iter().all(|field| OF_THE_PART.contains(&field));
+        let blind = after.lacks.contains(Field::ChipFluteLength);
+        return (!was_to_go || own) && !(blind && is_lost(rule, before));
+    }
+    if after.outcome == Outcome::NotJudged {
+        let judges = concerns && rule.level == Level::Error;
+        return !(was_to_go || judges && lacks_starred(after.lacks));
+    }
+    true
 }
 
 /// Whether rules that judge the grip say that it is enough: one of them is met, and none that
@@ -159,13 +150,13 @@ pub(super) fn grip_is_judged(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
     if of_grip.peek().is_none() {
         return true;
     }
-    let said: Vec<Said> = of_grip.map(|ruling| ruling.said).collect();
-    said.contains(&Said::Met) && !said.iter().any(|said| matches!(said, Said::NotJudged(_)))
+    let came: Vec<Outcome> = of_grip.map(|ruling| ruling.outcome).collect();
+    came.contains(&Outcome::Met) && !came.contains(&Outcome::NotJudged)
 }
 
 /// Whether an error stands that only the wrench corrects.
 pub(super) fn is_over_torqued(judge: &Judge<'_>, rulings: &[Ruling]) -> bool {
-    let mut failing = rulings.iter().filter(|ruling| is_error(ruling.said));
+    let mut failing = rulings.iter().filter(|ruling| ruling.is_error());
     failing.any(|ruling| {
         let rule = judge.book.rules.get(ruling.rule);
         rule.is_some_and(Rule::is_of_wrench)

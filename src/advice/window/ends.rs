@@ -1,6 +1,6 @@
 //! What stands at the ends of a window, and what would, were more stated.
 
-use crate::judge::{State, unlisted};
+use crate::judge::{Outcome, unlisted};
 use crate::library::{Field, FieldSet, SettingSet};
 use crate::rulebook::{Bound, CuredBy, Level};
 
@@ -39,10 +39,7 @@ impl Solver<'_, '_, '_> {
     fn model_ends(&self, subject: &Subject<'_>, at: f64) -> Option<&'static str> {
         [at + 5.0 * self.tolerance, at - 5.0 * self.tolerance]
             .into_iter()
-            .find_map(|beyond| match self.bounding.one(subject, beyond).state {
-                State::Outside(why) => Some(why),
-                _ => None,
-            })
+            .find_map(|beyond| self.bounding.one(subject, beyond).outside)
     }
 
     pub(super) fn unjudged(&self) -> Vec<Unjudged> {
@@ -53,11 +50,8 @@ impl Solver<'_, '_, '_> {
             let (Some(waits), Some(level)) = (course.waits, level) else {
                 continue;
             };
-            let (fields, outside) = match waits.state {
-                State::Waits(trace) => (trace.missing, None),
-                State::Outside(why) => (FieldSet::default(), Some(why)),
-                _ => continue,
-            };
+            let outside = waits.outside;
+            let fields = waits.waits.map_or(FieldSet::NONE, |trace| trace.missing);
             let missing: Vec<&'static str> = fields.iter().map(Field::qualified).collect();
             // What a cell says does not depend on the stick-out.
             let unlisted = self
@@ -92,11 +86,13 @@ impl Solver<'_, '_, '_> {
         let mut found: Vec<&'static str> = Vec::new();
         for (subject, course) in self.bounding.subjects.iter().zip(&self.courses) {
             let of_tool = subject.level() == Some(Level::Error) && subject.operation().is_none();
-            let Some((State::Waits(trace), guarded)) =
-                course.waits.map(|waits| (waits.state, waits.guarded))
+            let Some((trace, outcome)) = course
+                .waits
+                .and_then(|waits| Some((waits.waits?, waits.outcome)))
             else {
                 continue;
             };
+            let guarded = outcome == Outcome::NotApplicable;
             // A tap in a collet with a square is held by that; in a plain one nothing is missing.
             let squared = !trace.missing.contains(Field::ColletDriveSquare);
             let decisive = |field: &Field| {

@@ -3,7 +3,7 @@
 use std::cell::Cell;
 
 use crate::facts::{Fact, Scene};
-use crate::judge::{Judge, Measure, State, worst};
+use crate::judge::{Judge, Measure, Outcome, worst};
 use crate::library::{Field, Marks, Provenance};
 use crate::rulebook::{Bound, CuredBy, Level, Rule};
 
@@ -225,14 +225,15 @@ fn full_land<P: Provenance>(scene: &Scene<'_, P>, tolerance: f64) -> Measure<P> 
     let lengths = gripped.zip(scene.number(Fact::BoreLength));
     let spare = lengths.map(|(gripped, land)| gripped - land);
     Measure {
-        state: match spare.value {
-            None => State::Waits(spare.trace),
-            Some(spare) if spare >= -tolerance => State::Met,
-            Some(_) => State::NotMet,
+        outcome: match spare.value {
+            None => Outcome::NotJudged,
+            Some(spare) if spare >= -tolerance => Outcome::Met,
+            Some(_) => Outcome::NotMet,
         },
+        waits: (!spare.is_known()).then_some(spare.trace),
+        outside: None,
         slack: spare.value.unwrap_or(f64::NAN),
         trace: spare.trace,
-        guarded: false,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::cell::Cell;
 
-use crate::judge::{Judge, Measure, State};
+use crate::judge::{Judge, Measure, Outcome};
 use crate::library::{Assembly, Field, Library, Marks, Overrides};
 use crate::rulebook::Level;
 
@@ -95,7 +95,7 @@ fn forbidden(bounding: &Bounding<'_, '_>, said: &[Measure<Marks>], window: &Wind
     let mut subjects = bounding.subjects.iter().zip(said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
-        said.state == State::NotMet && subject.level() == Some(Level::Error) && curable
+        said.outcome == Outcome::NotMet && subject.level() == Some(Level::Error) && curable
     })
 }
 

@@ -1,6 +1,6 @@
 //! What the rules leave of a tool, put together from where each of them fails.
 
-use crate::judge::State;
+use crate::judge::Outcome;
 use crate::rulebook::Level;
 
 use super::super::lengths_needed::setting_tolerance;
@@ -113,7 +113,7 @@ impl<'s, 'a, 'v> Solver<'s, 'a, 'v> {
             let fails = |at: f64| {
                 let both = [one.min_by, one.max_by].into_iter().flatten();
                 let mut both = both.filter_map(|by| self.subject(by));
-                both.any(|subject| self.bounding.one(subject, at).state == State::NotMet)
+                both.any(|subject| self.bounding.one(subject, at).outcome == Outcome::NotMet)
             };
             let at = near.into_iter().find(|at| !fails(*at))?;
             Some(Free {

@@ -1,6 +1,6 @@
 //! Where one subject fails along the stick-out, found by sampling and closing in on its edges.
 
-use crate::judge::{Measure, State};
+use crate::judge::{Measure, Outcome};
 use crate::library::Marks;
 use crate::rulebook::Bound;
 
@@ -51,15 +51,15 @@ pub(super) fn course(
     samples: &[Sample],
 ) -> Course {
     let samples = &looked_at(bounding, subject, samples);
-    let judged = |(_, measure): &&Sample| matches!(measure.state, State::Met | State::NotMet);
-    let first = |wanted: fn(&State<Marks>) -> bool| {
+    let judged = |(_, measure): &&Sample| matches!(measure.outcome, Outcome::Met | Outcome::NotMet);
+    let first = |wanted: fn(&Measure<Marks>) -> bool| {
         let mut samples = samples.iter();
-        let (at, _) = samples.find(|(_, measure)| wanted(&measure.state))?;
+        let (at, _) = samples.find(|(_, measure)| wanted(measure))?;
         Some(bounding.in_full(subject, *at))
     };
-    let waits = first(|state| matches!(state, State::Waits(_)));
+    let waits = first(|measure| measure.waits.is_some());
     let Some(inside) = samples.iter().find(judged).map(|(at, _)| *at) else {
-        let outside = || first(|state| matches!(state, State::Outside(_)));
+        let outside = || first(|measure| measure.outside.is_some());
         return Course {
             spans: Vec::new(),
             stands: false,
@@ -96,7 +96,7 @@ fn looked_at(
     samples: &[Sample],
 ) -> Vec<Sample> {
     let mut all = samples.to_vec();
-    let waits = |(_, measure): &Sample| matches!(measure.state, State::Waits(_));
+    let waits = |(_, measure): &Sample| measure.waits.is_some();
     let ends = samples.first().zip(samples.last());
     if let Some((first, last)) = ends
         && subject.jumps()
@@ -125,10 +125,10 @@ fn between(
 fn settled(samples: &[Sample]) -> Vec<Sample> {
     let holds = |at: Option<usize>| at.and_then(|at| samples.get(at)).copied();
     let outright = |at: Option<usize>| {
-        holds(at).is_some_and(|(_, one)| one.state == State::Met && one.slack >= -ON_EDGE)
+        holds(at).is_some_and(|(_, one)| one.outcome == Outcome::Met && one.slack >= -ON_EDGE)
     };
     let kept = samples.iter().enumerate().filter(|(at, (_, one))| {
-        let barely = one.state == State::Met && one.slack < -ON_EDGE;
+        let barely = one.outcome == Outcome::Met && one.slack < -ON_EDGE;
         !(barely && (outright(at.checked_sub(1)) || outright(Some(at + 1))))
     });
     kept.map(|(_, sample)| *sample).collect()
@@ -145,11 +145,10 @@ pub(super) struct Reader<'r, 'a, 'v> {
 impl Reader<'_, '_, '_> {
     /// Where its model ends, towards an end that it bounds, it counts as failing.
     pub(super) fn fails(&self, (at, measure): &Sample) -> bool {
-        match measure.state {
-            State::NotMet => true,
-            State::Outside(_) if *at > self.inside => self.subject.bounds(Bound::StickOutMax),
-            State::Outside(_) => self.subject.bounds(Bound::StickOutMin),
-            State::Met | State::Silent | State::Waits(_) => false,
+        match measure.outside {
+            None => measure.outcome == Outcome::NotMet,
+            Some(_) if *at > self.inside => self.subject.bounds(Bound::StickOutMax),
+            Some(_) => self.subject.bounds(Bound::StickOutMin),
         }
     }
 
