@@ -61,3 +61,42 @@ fn the_demo_has_values_to_measure_and_cutters_to_take_out() {
     );
     assert!(plan.cutters.iter().any(|cutter| cutter.cures == ["27"]));
 }
+
+/// The demo with every part listed once more, under another id.
+fn with_copies() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let copied = [
+        "collets.csv",
+        "cutters.csv",
+        "holders.csv",
+        "nuts.csv",
+        "stock.csv",
+    ];
+    for name in shankwise::text::names(&fixture("demo")) {
+        let mut text = std::fs::read_to_string(fixture("demo").join(&name)).unwrap();
+        if copied.contains(&name.as_str()) {
+            let rows: Vec<&str> = text.lines().skip(1).collect();
+            // The id comes first in each of these tables.
+            let copies = rows
+                .iter()
+                .map(|row| format!("{}\n", row.replacen(',', "-copy,", 1)));
+            text = copies.fold(text.clone(), |text, copy| text + &copy);
+        }
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    folder
+}
+
+#[test]
+fn equal_parts_are_tried_once_and_push_out_no_others() {
+    let (setup, library) = demo();
+    let folder = with_copies();
+    let loaded = load(Input::Path(folder.path()), &setup.read_settings());
+    let copied = loaded.library.unwrap();
+    let parts = |library: &Library| library.records(Kind::Cutter).len();
+    assert_eq!(parts(&copied), 2 * parts(&library));
+    for at in 0..library.assemblies.len() {
+        let found = of(&copied, &setup, at);
+        assert_eq!(found, of(&library, &setup, at), "assembly {at}");
+    }
+}

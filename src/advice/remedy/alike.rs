@@ -9,64 +9,82 @@ use super::crib::{Part, near};
 /// should look at where only one does.
 const COMPARED: [Field; 3] = [Field::FluteCount, Field::PointAngle, Field::ThreadPitch];
 
-/// In what a cutter differs from the present one, of what decides what it cuts; `None` if it is
-/// another kind of tool, of another diameter or hand, and therefore no choice at all.
-pub(super) fn differs(
-    part: &Part<'_>,
-    base: &Scene<'_>,
-    operations: &[Scene<'_>],
-) -> Option<Vec<Field>> {
-    let kind = base.view.word(Field::CutterKind).value;
-    let hand = base.view.word(Field::Hand).value.unwrap_or("right");
-    let number = |field| base.field(field).value;
-    let alike = |field| {
-        part.number(field)
-            .zip(number(field))
-            .map(|(a, b)| near(a, b))
-    };
-    let same_tool = kind.is_some()
-        && part.word(Field::CutterKind) == kind
-        && alike(Field::CuttingDiameter) == Some(true)
-        && part.word(Field::Hand).unwrap_or("right") == hand
-        && (kind != Some("tap") || alike(Field::ThreadPitch) == Some(true));
-    if !same_tool {
-        return None;
+/// The present cutter, as far as what takes its place has to be like it.
+pub(super) struct Model<'v> {
+    /// Its kind.
+    pub kind: Option<&'v str>,
+    /// Its cutting diameter, mm.
+    pub diameter: Option<f64>,
+    hand: &'v str,
+    /// What it states of [`COMPARED`], in this order.
+    compared: [Option<f64>; COMPARED.len()],
+    corner: Option<f64>,
+    material: Option<&'v str>,
+    feeds_by_tooth: bool,
+    cools_through: bool,
+}
+
+impl<'v> Model<'v> {
+    pub(super) fn of(base: &Scene<'v>, operations: &[Scene<'_>]) -> Model<'v> {
+        let number = |field| base.field(field).value;
+        let kind = base.view.word(Field::CutterKind).value;
+        let diameter = number(Field::CuttingDiameter);
+        let mut scenes = operations.iter();
+        Model {
+            kind,
+            diameter,
+            hand: base.view.word(Field::Hand).value.unwrap_or("right"),
+            compared: COMPARED.map(number),
+            corner: corner(kind, number(Field::CornerRadius), diameter),
+            material: base.view.word(Field::CutterMaterial).value,
+            feeds_by_tooth: feeds_by_tooth(operations),
+            cools_through: scenes
+                .any(|scene| scene.view.word(Field::Coolant).value == Some("through")),
+        }
     }
-    // Feed per tooth and point angle make the program's feed and depth.
-    let counts = |field: &Field| *field != Field::FluteCount || feeds_by_tooth(operations);
-    let compared = COMPARED.into_iter().filter(counts);
-    let mut found: Vec<Field> = compared
-        .filter(|field| alike(*field) == Some(false))
-        .collect();
-    let own = corner(
-        kind,
-        part.number(Field::CornerRadius),
-        part.number(Field::CuttingDiameter),
-    );
-    let present = corner(
-        kind,
-        number(Field::CornerRadius),
-        number(Field::CuttingDiameter),
-    );
-    let same_corner = match (own, present) {
-        (None, None) => true,
-        (own, present) => own.zip(present).is_some_and(|(a, b)| near(a, b)),
-    };
-    // Speeds and feeds are those of the present material.
-    let material = base.view.word(Field::CutterMaterial).value;
-    let same_material = part
-        .word(Field::CutterMaterial)
-        .is_none_or(|own| material.is_none_or(|present| own == present));
-    let mut scenes = operations.iter();
-    let through = scenes.any(|scene| scene.view.word(Field::Coolant).value == Some("through"));
-    let channels = !through || part.flag(Field::CoolantChannels) != Some(false);
-    let besides = [
-        (same_corner, Field::CornerRadius),
-        (same_material, Field::CutterMaterial),
-        (channels, Field::CoolantChannels),
-    ];
-    found.extend(besides.iter().filter(|one| !one.0).map(|one| one.1));
-    Some(found)
+
+    /// In what a cutter differs from this one, of what decides what it cuts; `None` if it is
+    /// another kind of tool, of another diameter or hand, and therefore no choice at all.
+    pub(super) fn differs(&self, part: &Part<'_>) -> Option<Vec<Field>> {
+        let alike = |field, own: Option<f64>| part.number(field).zip(own).map(|(a, b)| near(a, b));
+        let [_, _, pitch] = self.compared;
+        let same_tool = self.kind.is_some()
+            && part.word(Field::CutterKind) == self.kind
+            && alike(Field::CuttingDiameter, self.diameter) == Some(true)
+            && part.word(Field::Hand).unwrap_or("right") == self.hand
+            && (self.kind != Some("tap") || alike(Field::ThreadPitch, pitch) == Some(true));
+        if !same_tool {
+            return None;
+        }
+        // Feed per tooth and point angle make the program's feed and depth.
+        let counts = |field: Field| field != Field::FluteCount || self.feeds_by_tooth;
+        let compared = COMPARED.into_iter().zip(self.compared);
+        let mut found: Vec<Field> = compared
+            .filter(|(field, own)| counts(*field) && alike(*field, *own) == Some(false))
+            .map(|(field, _)| field)
+            .collect();
+        let own = corner(
+            self.kind,
+            part.number(Field::CornerRadius),
+            part.number(Field::CuttingDiameter),
+        );
+        let same_corner = match (own, self.corner) {
+            (None, None) => true,
+            (own, present) => own.zip(present).is_some_and(|(a, b)| near(a, b)),
+        };
+        // Speeds and feeds are those of the present material.
+        let same_material = part
+            .word(Field::CutterMaterial)
+            .is_none_or(|own| self.material.is_none_or(|present| own == present));
+        let channels = !self.cools_through || part.flag(Field::CoolantChannels) != Some(false);
+        let besides = [
+            (same_corner, Field::CornerRadius),
+            (same_material, Field::CutterMaterial),
+            (channels, Field::CoolantChannels),
+        ];
+        found.extend(besides.iter().filter(|one| !one.0).map(|one| one.1));
+        Some(found)
+    }
 }
 
 /// The corner radius; a plain end mill has none, and a ball is all radius.

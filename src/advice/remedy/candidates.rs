@@ -4,13 +4,13 @@ use crate::facts::Scene;
 use crate::library::{Field, Kind};
 
 use super::super::lengths_needed::{insertion_needed, stick_out_needed};
-use super::alike;
+use super::alike::Model;
 use super::crib::{Crib, Part};
 use super::current_parts::{Change, Present, agree, same, takes};
 use super::holders::holders;
 
 /// Candidates kept of one group: a large crib is not to take minutes.
-const MOST: usize = 48;
+pub(super) const MOST: usize = 48;
 
 /// Candidates by number of parts changed, and in groups of which each is tried for itself, so
 /// that many cutters do not push out the one collet that serves. In a group the likely ones come
@@ -40,12 +40,7 @@ pub(super) fn candidates<'c, 'a>(
     base: &Scene<'_>,
     operations: &[Scene<'_>],
 ) -> Candidates<'c, 'a> {
-    let present = Present {
-        base,
-        shank: base.field(Field::ShankDiameter).value,
-        bore: base.field(Field::BoreDiameter).value,
-        held: base.view.held_in_collet().value == Some(true),
-    };
+    let present = Present::of(base);
     let mut found = Candidates::default();
     with_cutters(crib, &present, operations, &mut found);
     if present.held {
@@ -102,7 +97,7 @@ fn with_collets<'c, 'a>(
         let others = others.iter();
         others.map(move |collet| vec![*collet, *nut])
     });
-    found.two.push(both.collect());
+    found.two.push(both.take(MOST).collect());
 }
 
 /// Cutters that cut the same, or nearly, and reach the floor; those first that are long enough
@@ -115,10 +110,12 @@ fn cutters<'c, 'a>(
     let reach = stick_out_needed(operations).unwrap_or(0.0);
     let behind = insertion_needed(present.base).value.unwrap_or(0.0);
     let length = |part: &Part<'_>| part.number(Field::OverallLength).unwrap_or(0.0);
-    let all = crib.of(Kind::Cutter).iter();
-    let others = all.filter(|part| !present.is(part) && length(part) > reach);
+    let model = Model::of(present.base, operations);
+    let all = crib.find(Kind::Cutter, model.kind.unwrap_or(""), model.diameter);
+    let others = all.filter_map(|alike| present.other(alike));
     let mut found: Vec<(&Part<'_>, Vec<Field>)> = others
-        .filter_map(|part| Some((part, alike::differs(part, present.base, operations)?)))
+        .filter(|part| length(part) > reach)
+        .filter_map(|part| Some((part, model.differs(part)?)))
         .collect();
     let short = |part: &Part<'_>| length(part) < reach + behind;
     found.sort_by(|(a, _), (b, _)| {
@@ -129,24 +126,22 @@ fn cutters<'c, 'a>(
 }
 
 /// Other collets of the present size and system whose bore may take a shank.
-fn collets<'c, 'a>(
+fn collets<'p, 'c: 'p, 'a: 'c>(
     crib: &'c Crib<'a>,
-    present: &Present<'_, '_>,
+    present: &'p Present<'_, '_>,
     shank: Option<f64>,
-) -> impl Iterator<Item = &'c Part<'a>> {
+) -> impl Iterator<Item = &'c Part<'a>> + 'p {
     // What the chuck is made for counts; a collet of another size may be what is wrong.
     let size = present
         .number(Field::HolderColletSize)
         .or_else(|| present.number(Field::ColletSize));
-    let system = present.word(Field::ColletSystem).map(str::to_owned);
-    let own = present.base.view.part(Kind::Collet).cloned();
-    let all = crib.of(Kind::Collet).iter();
-    all.filter(move |part| {
-        let id = own.as_ref().and_then(|own| own.text(Field::Collet));
+    let system = present.word(Field::ColletSystem);
+    let all = crib.find(Kind::Collet, "", size);
+    let others = all.filter_map(|alike| present.other(alike));
+    others.filter(move |part| {
         let stated = part.word(Field::ColletSystem);
-        id != Some(part.id)
-            && same(part.number(Field::ColletSize), size)
-            && stated.is_none_or(|stated| system.as_deref().is_none_or(|own| own == stated))
+        same(part.number(Field::ColletSize), size)
+            && stated.is_none_or(|stated| system.is_none_or(|own| own == stated))
             && takes(part.number(Field::BoreDiameter), shank)
     })
 }
@@ -156,8 +151,8 @@ fn nuts<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>) -> Vec<&'c Part<'
     let size = present
         .number(Field::HolderColletSize)
         .or_else(|| present.number(Field::ColletSize));
-    let all = crib.of(Kind::Nut).iter();
-    all.filter(|part| !present.is(part))
+    let all = crib.find(Kind::Nut, "", size);
+    all.filter_map(|alike| present.other(alike))
         .filter(|part| same(part.number(Field::NutColletSize), size))
         .filter(|part| {
             agree(

@@ -46,20 +46,37 @@ impl Part<'_> {
     }
 }
 
-/// All parts on hand.
+/// Parts that state the same, but for their ids: what one of them does, all do. The first of the
+/// crib comes first.
+type Alike<'a> = Vec<Part<'a>>;
+
+/// All parts on hand. Equal ones are tried once, and what could serve is found by what decides
+/// it, so that a remedy costs the same in a large crib as in a small one.
 #[derive(Debug)]
 pub struct Crib<'a> {
-    parts: [Vec<Part<'a>>; Kind::PARTS.len()],
+    parts: [Vec<Alike<'a>>; Kind::PARTS.len()],
+    /// Cutters by kind and cutting diameter, mm; collets and nuts by their size; holders by the
+    /// spindle that they fit.
+    by: [Index; Kind::PARTS.len()],
     /// The shanks that assemblies hold in each holder, mm, by its id.
     held: HashMap<&'a str, Vec<f64>>,
 }
+
+/// Numbers of parts by a word and, in order, a number.
+type Index = HashMap<String, Vec<(f64, usize)>>;
 
 impl<'a> Crib<'a> {
     /// Reads what the library lists, and what its stock has of it.
     #[must_use]
     pub fn read(library: &'a Library) -> Crib<'a> {
+        let parts = Kind::PARTS.map(|kind| alike(on_hand(library, kind)));
+        let by = std::array::from_fn(|at| {
+            let kind = Kind::PARTS.get(at).zip(parts.get(at));
+            kind.map_or_else(Index::default, |(kind, parts)| index(*kind, parts))
+        });
         Crib {
-            parts: Kind::PARTS.map(|kind| on_hand(library, kind)),
+            parts,
+            by,
             held: held(library),
         }
     }
@@ -72,11 +89,95 @@ impl<'a> Crib<'a> {
         alike.next().is_some()
     }
 
-    pub(super) fn of(&self, kind: Kind) -> &[Part<'a>] {
+    /// Parts of a kind whose word is this one and whose number is near this one, in the order of
+    /// the crib, equal ones together. Which word and number that are, says [`index`]; whether the
+    /// number is near enough, who asks.
+    pub(super) fn find(
+        &self,
+        kind: Kind,
+        word: &str,
+        number: Option<f64>,
+    ) -> impl Iterator<Item = &[Part<'a>]> + use<'_, 'a> {
         let at = Kind::PARTS.iter().position(|part| *part == kind);
-        at.and_then(|at| self.parts.get(at))
-            .map_or(&[], Vec::as_slice)
+        let own = at.and_then(|at| self.by.get(at)?.get(word));
+        let own = own.map_or(&[][..], Vec::as_slice);
+        let number = number.unwrap_or(f64::NAN);
+        let from = own.partition_point(|one| one.0 < number - 2.0 * SAME);
+        let near = own.get(from..).unwrap_or_default().iter();
+        let mut found: Vec<usize> = near
+            .take_while(|one| one.0 <= number + 2.0 * SAME)
+            .map(|one| one.1)
+            .collect();
+        found.sort_unstable();
+        let parts = at.and_then(|at| self.parts.get(at));
+        let get = move |number: usize| Some(parts?.get(number)?.as_slice());
+        found.into_iter().filter_map(get)
     }
+}
+
+/// Puts equal parts together, in the order of the first of them.
+fn alike(parts: Vec<Part<'_>>) -> Vec<Alike<'_>> {
+    let mut known: HashMap<Vec<u8>, usize> = HashMap::new();
+    let mut found: Vec<Alike<'_>> = Vec::new();
+    for part in parts {
+        let number = *known.entry(content(&part)).or_insert(found.len());
+        match found.get_mut(number) {
+            Some(alike) => alike.push(part),
+            None => found.push(vec![part]),
+        }
+    }
+    found
+}
+
+/// All that a part states but its id, as bytes: equal for equal parts only.
+fn content(part: &Part<'_>) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    let own = part.record.entries().filter(|entry| {
+        entry.field.kind() == part.kind && Some(entry.field) != Field::id_of(part.kind)
+    });
+    for entry in own {
+        bytes.push(entry.field as u8);
+        match entry.value {
+            Value::Number(number) => bytes.extend(number.to_bits().to_le_bytes()),
+            Value::Flag(flag) => bytes.push(u8::from(flag)),
+            Value::Word(text) | Value::Text(text) => {
+                bytes.extend(text.len().to_le_bytes());
+                bytes.extend(text.bytes());
+            }
+        }
+    }
+    bytes
+}
+
+/// What decides first whether a part may serve at all.
+fn index(kind: Kind, parts: &[Alike<'_>]) -> Index {
+    let mut index = Index::default();
+    for (number, alike) in parts.iter().enumerate() {
+        let Some(part) = alike.first() else {
+            continue;
+        };
+        let size = |field| Some(("", part.number(field)?));
+        let key = match kind {
+            Kind::Cutter => part
+                .word(Field::CutterKind)
+                .zip(part.number(Field::CuttingDiameter)),
+            Kind::Collet => size(Field::ColletSize),
+            Kind::Nut => size(Field::NutColletSize),
+            _ => part
+                .word(Field::MachineInterface)
+                .map(|spindle| (spindle, 0.0)),
+        };
+        if let Some((word, size)) = key {
+            index
+                .entry(word.to_owned())
+                .or_default()
+                .push((size, number));
+        }
+    }
+    for own in index.values_mut() {
+        own.sort_by(|a, b| a.0.total_cmp(&b.0));
+    }
+    index
 }
 
 /// The different shanks in each holder.

@@ -1,7 +1,7 @@
 //! The assembly as it is, as far as other parts must suit it.
 
 use crate::facts::Scene;
-use crate::library::Field;
+use crate::library::{Field, Kind};
 
 use super::crib::{Part, SAME, near};
 
@@ -18,9 +18,21 @@ pub(super) struct Present<'s, 'v> {
     pub shank: Option<f64>,
     pub bore: Option<f64>,
     pub held: bool,
+    ids: [Option<&'v str>; Kind::PARTS.len()],
 }
 
-impl Present<'_, '_> {
+impl<'s, 'v> Present<'s, 'v> {
+    pub(super) fn of(base: &'s Scene<'v>) -> Present<'s, 'v> {
+        let id = |kind| base.view.part(kind)?.text(Field::id_of(kind)?);
+        Present {
+            base,
+            shank: base.field(Field::ShankDiameter).value,
+            bore: base.field(Field::BoreDiameter).value,
+            held: base.view.held_in_collet().value == Some(true),
+            ids: Kind::PARTS.map(id),
+        }
+    }
+
     pub(super) fn number(&self, field: Field) -> Option<f64> {
         self.base.field(field).value
     }
@@ -30,9 +42,13 @@ impl Present<'_, '_> {
     }
 
     pub(super) fn is(&self, part: &Part<'_>) -> bool {
-        let own = self.base.view.part(part.kind);
-        let id = own.and_then(|record| record.text(Field::id_of(part.kind)?));
-        id == Some(part.id)
+        let mut own = Kind::PARTS.iter().zip(self.ids);
+        own.any(|(kind, id)| *kind == part.kind && id == Some(part.id))
+    }
+
+    /// The first of equal parts that is not the present one.
+    pub(super) fn other<'c, 'a>(&self, alike: &'c [Part<'a>]) -> Option<&'c Part<'a>> {
+        alike.iter().find(|part| !self.is(part))
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::library::{Field, Kind};
 
+use super::candidates::MOST;
 use super::crib::{Crib, Part};
 use super::current_parts::{Change, Present, agree, same, takes};
 
@@ -16,21 +17,25 @@ pub(super) fn holders<'c, 'a>(
     let Some(spindle) = present.word(Field::MachineInterface) else {
         return (one, three);
     };
-    let all = crib.of(Kind::Holder).iter();
-    for holder in all.filter(|part| !present.is(part)) {
-        if holder.word(Field::MachineInterface) != Some(spindle) {
-            continue;
+    for alike in crib.find(Kind::Holder, spindle, Some(0.0)) {
+        if one.len() >= MOST && three.len() >= MOST {
+            break;
         }
+        let Some(holder) = present.other(alike) else {
+            continue;
+        };
         let kind = holder.word(Field::ClampingKind);
         if kind != Some("collet chuck") {
-            if kind.is_some() && crib.clamps(holder, present.shank) {
-                one.push(vec![holder]);
-            }
+            // Of holders that are alike it matters which of them holds such a shank.
+            let mut others = alike.iter().filter(|holder| !present.is(holder));
+            let holder = others.find(|holder| crib.clamps(holder, present.shank));
+            one.extend(holder.filter(|_| kind.is_some()).map(|holder| vec![holder]));
         } else if !same(
             holder.number(Field::HolderColletSize),
             present.number(Field::ColletSize),
         ) {
-            three.extend(with_own_size(crib, present, holder));
+            let left = MOST.saturating_sub(three.len());
+            three.extend(with_own_size(crib, present, holder).into_iter().take(left));
         } else if agree(
             present.word(Field::NutThread),
             holder.word(Field::HolderNutThread),
@@ -49,12 +54,14 @@ fn with_own_size<'c, 'a>(
 ) -> Vec<Change<'c, 'a>> {
     let size = holder.number(Field::HolderColletSize);
     let thread = holder.word(Field::HolderNutThread);
-    let nuts = crib.of(Kind::Nut).iter();
+    let nuts = crib.find(Kind::Nut, "", size);
     let nuts: Vec<&Part<'_>> = nuts
+        .filter_map(<[Part<'_>]>::first)
         .filter(|nut| same(nut.number(Field::NutColletSize), size))
         .filter(|nut| agree(nut.word(Field::NutThread), thread))
         .collect();
-    let collets = crib.of(Kind::Collet).iter();
+    let collets = crib.find(Kind::Collet, "", size);
+    let collets = collets.filter_map(<[Part<'_>]>::first);
     let fits = |collet: &&Part<'_>| {
         same(collet.number(Field::ColletSize), size)
             && takes(collet.number(Field::BoreDiameter), present.shank)
@@ -63,5 +70,5 @@ fn with_own_size<'c, 'a>(
         let nuts = nuts.iter();
         nuts.map(move |nut| vec![holder, collet, *nut])
     });
-    each.collect()
+    each.take(MOST).collect()
 }
