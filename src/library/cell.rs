@@ -167,12 +167,11 @@ fn beside(
         return Ok(None);
     };
     Spelling::named(unit, wanted).map(Some).map_err(|problem| {
-        let fault = Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
+        Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
             .with("property", property.name)
             .quoting("text", unit)
             .with("problem", problem.explain(wanted))
-            .with("kind", "unit");
-        fault
+            .with("kind", "unit")
     })
 }
 
@@ -317,11 +316,10 @@ fn wrong(
     problem: impl Into<Cow<'static, str>>,
     kind: &'static str,
 ) -> Fault {
-    let fault = Fault::new(fault_kind::CELL_UNREADABLE, cell.place, property.name)
+    Fault::new(fault_kind::CELL_UNREADABLE, cell.place, property.name)
         .with("property", property.name)
         .quoting("text", &cell.text)
         .with("problem", problem)
         .with("kind", kind)
-        .with("starred", if property.starred { "yes" } else { "no" });
-    fault
+        .with("starred", if property.starred { "yes" } else { "no" })
 }

@@ -77,10 +77,10 @@ fn with_copies() -> tempfile::TempDir {
         if copied.contains(&name.as_str()) {
             let rows: Vec<&str> = text.lines().skip(1).collect();
             // The id comes first in each of these tables.
-            let copies = rows
+            let twins = rows
                 .iter()
                 .map(|row| format!("{}\n", row.replacen(',', "-copy,", 1)));
-            text = copies.fold(text.clone(), |text, copy| text + &copy);
+            text = twins.fold(text.clone(), |text, copy| text + &copy);
         }
         std::fs::write(folder.path().join(name), text).unwrap();
     }

@@ -78,6 +78,8 @@ fn of_many_cutters_the_choice_is_greedy_and_says_so() {
         for (row, name) in [(&wide, "em16"), (&narrow, "em12")] {
             let mut row = row.clone();
             row.insert("cutter".to_owned(), format!("{name}-x{number:02}"));
+            // Equal cutters would be tried once.
+            row.insert("overall_length".to_owned(), format!("125.{number}"));
             stock.push(row);
         }
     }
