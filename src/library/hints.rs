@@ -1,12 +1,14 @@
 //! What an unknown header may have meant: a demand under a name that is nearly right must not be
 //! passed over as a remark.
 
+use std::sync::LazyLock;
+
 use crate::text::closest;
 use crate::units::Spelling;
 
 use super::columns::{Host, fields_of, is_called, normal};
 use super::property::ValueType;
-use super::{PROPERTIES, Property};
+use super::{Kind, PROPERTIES, Property};
 
 /// Beside one of these words a header speaks of another quantity, or of somebody's remark.
 const OTHERS: [&str; 24] = [
@@ -59,7 +61,7 @@ pub(super) fn hint(whole: &str, name: &str, host: Host) -> String {
     }
     match closest(&folded, known().map(|property| property.name)) {
         Some(near) => format!("did you mean `{near}`?"),
-        None => match within(&folded, known()).or_else(|| part_of(&folded, known())) {
+        None => match within(&folded, &kinds).or_else(|| part_of(&folded, known())) {
             Some(near) => format!("did you mean `{near}`?"),
             None => String::new(),
         },
@@ -87,23 +89,40 @@ fn with_bare_unit(header: &str, host: Host) -> Option<(&'static str, &'static st
     })
 }
 
+/// Names of one property, each as its words.
+type Names = Vec<Vec<String>>;
+
+/// The words of the names and longer symbols of every quantity, in the order of the vocabulary.
+static WORDS: LazyLock<Vec<(&Property, Names)>> = LazyLock::new(|| {
+    let words = |property: &'static Property| {
+        let symbols = property.symbols.iter().copied();
+        let symbols = symbols.filter(|symbol| symbol.len() >= SHORTEST_SYMBOL);
+        let names = std::iter::once(property.name).chain(symbols);
+        let words = names.map(|name| name.split('_').map(str::to_lowercase).collect());
+        (property, words.collect())
+    };
+    let is_number = |property: &&Property| {
+        matches!(
+            property.value,
+            ValueType::Quantity(_) | ValueType::Count | ValueType::Size
+        )
+    };
+    PROPERTIES.iter().filter(is_number).map(words).collect()
+});
+
 /// The quantity whose whole name stands in a header between other words: `reach needed`.
-fn within<'p>(folded: &str, known: impl Iterator<Item = &'p Property>) -> Option<&'static str> {
+fn within(folded: &str, kinds: &[Kind]) -> Option<&'static str> {
     if folded.len() > 80 {
         return None;
     }
     let words: Vec<&str> = folded.split(|c: char| !c.is_alphanumeric()).collect();
-    let found = known.filter_map(|property| {
-        let is_number = matches!(
-            property.value,
-            ValueType::Quantity(_) | ValueType::Count | ValueType::Size
-        );
-        let symbols = property.symbols.iter().copied();
-        let symbols = symbols.filter(|symbol| symbol.len() >= SHORTEST_SYMBOL);
-        let mut names = std::iter::once(property.name).chain(symbols);
-        let longest = names.find_map(|name| others(&words, name))?;
+    let known = WORDS
+        .iter()
+        .filter(|(property, _)| kinds.contains(&property.kind));
+    let found = known.filter_map(|(property, names)| {
+        let longest = names.iter().find_map(|name| others(&words, name))?;
         let is_free = longest.iter().all(|word| !OTHERS.contains(word));
-        (is_number && is_free).then_some((longest.len(), property.name))
+        is_free.then_some((longest.len(), property.name))
     });
     // Where several stand in it, the one that leaves the fewest words over.
     found.min_by_key(|(left, _)| *left).map(|(_, name)| name)
@@ -126,11 +145,10 @@ fn part_of<'p>(folded: &str, known: impl Iterator<Item = &'p Property>) -> Optio
 }
 
 /// The words of a header that are left when those of a name, which stand together, are taken out.
-fn others<'w>(words: &[&'w str], name: &str) -> Option<Vec<&'w str>> {
-    let own: Vec<String> = name.split('_').map(str::to_lowercase).collect();
+fn others<'w>(words: &[&'w str], own: &[String]) -> Option<Vec<&'w str>> {
     let at = words
         .windows(own.len())
-        .position(|window| window.iter().zip(&own).all(|(word, own)| word == own))?;
+        .position(|window| window.iter().zip(own).all(|(word, own)| word == own))?;
     let before = words.iter().take(at);
     let behind = words.iter().skip(at + own.len());
     Some(before.chain(behind).copied().collect())

@@ -38,19 +38,28 @@ pub(super) struct Doubts {
     pub names_only: bool,
 }
 
+/// What linking finds, in the order in which it is told: parts that cannot be found, and then,
+/// behind numbers that are taken twice, operations without tool and parts without use.
+#[derive(Default)]
+pub(super) struct Linked {
+    pub assemblies: Vec<Assembly>,
+    pub first: Vec<Fault>,
+    pub last: Vec<Fault>,
+}
+
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
 pub(super) fn link(
     rows: Vec<Record>,
     records: &Records,
     sources: &Sources,
     doubts: &Doubts,
-    faults: &mut Vec<Fault>,
-) -> Vec<Assembly> {
+) -> Linked {
+    let (mut first, mut last) = (Vec::new(), Vec::new());
     // Only parts are named by id. An operation is found by its tool number, and a shop may
     // call the roughing of every tool `rough`.
     let by_id: Vec<HashMap<&str, usize>> = Kind::PARTS
         .iter()
-        .map(|kind| index(*kind, list(records, *kind), sources, faults))
+        .map(|kind| index(*kind, list(records, *kind), sources, &mut first))
         .collect();
     let links = Links {
         records,
@@ -61,13 +70,16 @@ pub(super) fn link(
         .into_par_iter()
         .map(|record| links.assembly(record))
         .collect();
-    faults.append(&mut links.unknown(&assemblies));
-    taken_twice(&assemblies, sources, faults);
-    operations(&mut assemblies, list(records, Kind::Operation), faults);
+    first.append(&mut links.unknown(&assemblies));
+    operations(&mut assemblies, list(records, Kind::Operation), &mut last);
     if !doubts.ragged {
-        unused(records, &used(records, &assemblies), &by_id, faults);
+        unused(records, &used(records, &assemblies), &by_id, &mut last);
     }
-    assemblies
+    Linked {
+        assemblies,
+        first,
+        last,
+    }
 }
 
 /// What an assembly is linked by.
@@ -230,7 +242,9 @@ fn number_key(record: &Record) -> Option<(&str, Option<&str>, Option<&str>)> {
     ))
 }
 
-fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Fault>) {
+/// Faults for tool numbers that another assembly has.
+pub(super) fn taken_twice(assemblies: &[Assembly], sources: &Sources) -> Vec<Fault> {
+    let mut faults = Vec::new();
     let mut taken: HashMap<_, &Record> = HashMap::with_capacity(assemblies.len());
     for record in assemblies.iter().map(|assembly| &assembly.record) {
         let (Some(key), Some(entry)) = (number_key(record), record.get(Field::ToolNumber)) else {
@@ -249,6 +263,7 @@ fn taken_twice(assemblies: &[Assembly], sources: &Sources, faults: &mut Vec<Faul
             .also(place, "tool_number");
         faults.push(about(fault, record));
     }
+    faults
 }
 
 /// Hands every operation to the assemblies that it names: by tool number, and by machine if
@@ -329,13 +344,10 @@ fn unused(
 }
 
 /// Starred properties that are missing or only assumed, assembly by assembly.
-pub(super) fn completeness(library: &mut Library) {
-    let whole = &*library;
-    let each = whole.assemblies.par_iter();
-    let mut faults: Vec<Fault> = each
-        .flat_map_iter(|assembly| gaps(whole, assembly))
-        .collect();
-    library.faults.append(&mut faults);
+pub(super) fn completeness(library: &Library) -> Vec<Fault> {
+    let each = library.assemblies.par_iter();
+    each.flat_map_iter(|assembly| gaps(library, assembly))
+        .collect()
 }
 
 /// What is missing or only assumed of one assembly, of what the main rules cannot do without.
@@ -343,7 +355,9 @@ fn gaps(library: &Library, assembly: &Assembly) -> Vec<Fault> {
     let overrides = Overrides::default();
     let view = View::new(library, assembly, None, &overrides);
     // Most tools state all of it, and then nothing is asked about what holds them.
-    if STARRED.iter().all(|field| view.entry(*field).is_some()) {
+    let row = &assembly.record;
+    let stated = |field: &Field| row.value(*field).is_some() || view.entry(*field).is_some();
+    if STARRED.iter().all(stated) {
         return Vec::new();
     }
     let needed = needed(&view).into_iter();

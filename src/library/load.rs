@@ -396,14 +396,15 @@ impl Loading {
         // Where no other table is, an id may be only a name; a document is one whole.
         let has_parts = library.records.iter().any(|list| !list.is_empty());
         self.doubts.names_only = library.form != Form::Xml && !has_parts;
-        library.assemblies = link::link(
-            self.rows,
-            &library.records,
-            &library.sources,
-            &self.doubts,
-            &mut library.faults,
+        let mut linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
+        library.assemblies = linked.assemblies;
+        let (mut twice, mut gaps) = rayon::join(
+            || link::taken_twice(&library.assemblies, &library.sources),
+            || link::completeness(library),
         );
-        link::completeness(library);
+        for found in [&mut linked.first, &mut twice, &mut linked.last, &mut gaps] {
+            library.faults.append(found);
+        }
         Loaded {
             library: (!library.assemblies.is_empty()).then_some(self.library),
             errors: self.errors,

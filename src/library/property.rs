@@ -3,6 +3,8 @@
 //! To add an input property, add a line here; reading, rules, facts, `columns` and the
 //! tests learn it from this table.
 
+use std::sync::LazyLock;
+
 use super::Kind;
 use super::words::{self, Word};
 use crate::units::Unit;
@@ -280,16 +282,10 @@ impl Field {
     /// The bare name where only one kind of record has it, else the qualified one.
     #[must_use]
     pub fn short(self) -> &'static str {
-        let property = self.property();
-        let shared = PROPERTIES
-            .iter()
-            .filter(|other| other.name == property.name)
-            .count();
-        if shared == 1 {
-            property.name
-        } else {
-            property.qualified
-        }
+        SHORT
+            .get(self as usize)
+            .copied()
+            .unwrap_or_else(|| self.qualified())
     }
 
     /// The property of a record by its name.
@@ -315,3 +311,19 @@ impl Field {
         }
     }
 }
+
+/// The short name of every field: findings of a large library ask for some of them a million
+/// times.
+static SHORT: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+    let short = |property: &Property| {
+        let alike = PROPERTIES
+            .iter()
+            .filter(|other| other.name == property.name);
+        if alike.count() == 1 {
+            property.name
+        } else {
+            property.qualified
+        }
+    };
+    PROPERTIES.iter().map(short).collect()
+});

@@ -33,8 +33,10 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 
 /// Known names that all of them are compared with; of more, an index picks.
 const ALL: usize = 200;
-/// Names that are compared because they lack or change the same letter.
-const SLIPS: usize = 64;
+/// Names that are compared because one slip leads to them.
+const SLIPS: usize = 256;
+/// Names of which one is left when the same letter is taken away: `T100` to `T109`.
+const ALIKE: usize = 64;
 /// Names that are compared because they stand beside the mistyped one, of each length.
 const BESIDE: usize = 8;
 
@@ -62,7 +64,7 @@ impl<'k> Names<'k> {
             for ((_, name, _), at) in all.iter().zip(0..) {
                 for key in keys(name) {
                     let alike = without_one.entry(key).or_default();
-                    if alike.len() < SLIPS && alike.last() != Some(&at) {
+                    if alike.len() < ALIKE && alike.last() != Some(&at) {
                         alike.push(at);
                     }
                 }

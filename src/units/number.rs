@@ -43,6 +43,9 @@ pub enum NumberFault {
 /// Up to 2^53 whole numbers are exact in an `f64`, and IEEE 754 division rounds correctly.
 const WHOLE: u64 = 1 << 53;
 
+/// Ten to this power is below 2^64.
+const PLAIN_DIGITS: usize = 18;
+
 /// More digits than this no length has; the limit keeps all products inside `u128`.
 const MOST_DIGITS: usize = 17;
 
@@ -116,14 +119,16 @@ pub(super) fn plain(
         Some(digits) => (true, digits),
         None => (false, text),
     };
+    // So many digits fit into 64 bits; what is longer is read the long way.
+    if digits.len() > PLAIN_DIGITS {
+        return None;
+    }
     let (mut number, mut divisor) = (0u64, bottom);
     let (mut marked, mut read) = (false, false);
     for byte in digits.bytes() {
         match byte {
             b'0'..=b'9' => {
-                number = number
-                    .checked_mul(10)?
-                    .checked_add(u64::from(byte - b'0'))?;
+                number = number * 10 + u64::from(byte - b'0');
                 if marked {
                     divisor = divisor.checked_mul(10)?;
                 }

@@ -1,7 +1,8 @@
 //! Benches: speed as ratios to the `csv` crate, measured in one run on one machine.
 //!
 //! Absolute times say more about the machine than about the program; what is compared from
-//! change to change is the last column. The costs of the facts follow, in microseconds.
+//! change to change is the last column. What a row costs as a library grows follows, and what the
+//! facts cost, in microseconds.
 
 #![allow(
     clippy::print_stdout,
@@ -10,6 +11,7 @@
 )]
 
 mod facts;
+mod linear;
 
 use std::fmt::Write as _;
 use std::hint::black_box;
@@ -88,6 +90,7 @@ fn main() {
             seconds / base
         );
     }
+    linear::costs(&setup);
     facts::costs(&setup);
 }
 

@@ -1,7 +1,7 @@
 //! Text and its places: encodings, lines and columns, and what a terminal must not see.
 
 use proptest::prelude::*;
-use shankwise::text::{NotText, Position, Source, closest, visible};
+use shankwise::text::{Names, NotText, Position, Source, closest, visible};
 
 use crate::support::cases;
 
@@ -161,4 +161,34 @@ fn did_you_mean() {
         None,
         "a cell of 100 kB is no name"
     );
+}
+
+/// Of many names an index picks what is compared: whoever is one slip away is found whatever
+/// stands between, two slips where the names begin alike, and the choice is that of few names.
+#[test]
+fn did_you_mean_among_many() {
+    let ids: Vec<String> = (0..20_000).map(|at| format!("EM-{at:05}-x")).collect();
+    let all = Names::new(ids.iter().map(String::as_str));
+    let slips = [
+        "EM-01234-",
+        "EM-01234x",
+        "em-01234-X",
+        "EM-91234-x",
+        "M-01234-x",
+        "EM-01234-xx",
+        "EM-01234-y",
+    ];
+    for slip in slips {
+        let near = closest(slip, ids.iter().map(String::as_str));
+        assert_eq!(all.closest(slip), near, "{slip}");
+        assert!(near.is_some(), "{slip}");
+    }
+    assert_eq!(all.closest("EM-01234-xyz"), Some("EM-01234-x"), "two slips");
+    // A name is never proposed for itself.
+    assert_ne!(all.closest("EM-01234-x"), Some("EM-01234-x"));
+    assert_eq!(all.closest("price"), None);
+    assert_eq!(all.closest(&"x".repeat(100_000)), None);
+    // Of few names all are compared.
+    let few = Names::new(["overall_length", "reach"]);
+    assert_eq!(few.closest("ovral_lenth"), Some("overall_length"));
 }
