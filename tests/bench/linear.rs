@@ -98,7 +98,9 @@ fn line(name: &str, costs: &[f64]) {
         .zip(costs.first())
         .map_or(1.0, |(last, first)| last / first);
     print!("{name:<34} ");
-    costs.iter().for_each(|cost| print!("{cost:>9.2}"));
+    for cost in costs {
+        print!("{cost:>9.2}");
+    }
     println!(" {ratio:>12.2}");
 }
 
@@ -106,7 +108,9 @@ fn line(name: &str, costs: &[f64]) {
 pub(crate) fn costs(setup: &Setup) {
     let settings = setup.read_settings();
     print!("\n{:<34} ", "load, µs a row, column or id");
-    SIZES.iter().for_each(|size| print!("{size:>9}"));
+    for size in SIZES {
+        print!("{size:>9}");
+    }
     println!(" {:>12}", "last/first");
     for (name, shape) in SHAPES {
         let of = |size: &usize| {
