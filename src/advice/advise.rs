@@ -138,6 +138,13 @@ impl<'a> Advisor<'a> {
         Some(empty)
     }
 
+    /// Sees between some assemblies and the next whether attempts at remedies are left.
+    pub fn settle(&self) {
+        if let Some(crib) = &self.crib {
+            crib.settle();
+        }
+    }
+
     /// Remedies for an assembly with an error that another stick-out or other parts may cure.
     fn sought(&self, assembly: &Assembly, findings: &[Finding]) -> Option<Remedies> {
         let crib = self.crib.as_ref()?;

@@ -140,6 +140,7 @@ impl Known {
         batch: std::ops::Range<usize>,
         wants: Wants,
     ) -> Vec<Item> {
+        advisor.settle();
         let judged = batch.into_par_iter().map(|at| {
             let mut checked = session.assembly(at);
             let counsel = advisor.advise(&mut checked);

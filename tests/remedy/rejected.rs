@@ -220,3 +220,26 @@ fn what_is_accepted_is_left_alone() {
     assert!(with(&[]));
     assert!(!with(&["grip/short-grip"]));
 }
+
+/// Once the attempts for a library are made no other part is tried, and that is said. A split is
+/// no choice: the tool would do less than half.
+#[test]
+fn beyond_the_attempts_no_part_is_tried_and_that_is_said() {
+    let library = stocked()
+        .with("operations", ("operation", "floor"), "reach", "124")
+        .with("stock", ("cutter", "em16-125"), "overall_length", "185")
+        .with("stock", ("cutter", "em16-125"), "shank_length", "140")
+        .load();
+    let setup = built_in();
+    let judge = Judge::new(&setup.book, false);
+    let crib = Crib::read(&library).with_attempts(1);
+    let look = || remedies_from(&crib, &judge, &library, &library.assemblies[0], &[]);
+    let first = look();
+    assert_eq!(first.list.len(), 1);
+    assert_eq!(look(), first, "attempts count from when they are settled");
+    crib.settle();
+    let later = look();
+    assert_eq!(later.list, []);
+    let why = later.nearest.unwrap().why;
+    assert!(why.starts_with("other parts were not tried"), "{why}");
+}

@@ -1,5 +1,7 @@
 //! One change tried: its window, its stick-out, and what all rules say of it.
 
+use std::cell::Cell;
+
 use crate::facts::{Fact, Scene};
 use crate::judge::{FactShown, Judge, Ruling};
 use crate::library::{self, Assembly, Field, Library, Overrides};
@@ -34,6 +36,8 @@ pub(super) struct Patient<'p> {
     pub accepted: Vec<String>,
     pub before: Vec<Ruling>,
     pub shown: Vec<FactShown>,
+    /// Attempts with other parts so far, as far as a window was solved.
+    pub attempts: Cell<usize>,
 }
 
 impl Patient<'_> {
@@ -62,6 +66,8 @@ impl Patient<'_> {
         if self.is_hopeless(&overrides) {
             return None;
         }
+        let attempts = self.attempts.get() + usize::from(!parts.is_empty());
+        self.attempts.set(attempts);
         let window = self
             .window(&overrides)
             .filter(|window| !window.is_empty())?;

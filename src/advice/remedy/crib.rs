@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
 
@@ -60,6 +61,19 @@ pub struct Crib<'a> {
     by: [Index; Kind::PARTS.len()],
     /// The shanks that assemblies hold in each holder, mm, by its id.
     held: HashMap<&'a str, Vec<f64>>,
+    attempts: Attempts,
+}
+
+/// Attempts with other parts, for all tools of a library: some thousands of failing tools in a
+/// large crib. It is a number and no time, so that all machines find the same.
+const ATTEMPTS: usize = 50_000;
+
+/// How many attempts with other parts were made, and whether more are.
+#[derive(Debug)]
+struct Attempts {
+    most: usize,
+    made: AtomicUsize,
+    are_spent: AtomicBool,
 }
 
 /// Numbers of parts by a word and, in order, a number.
@@ -78,7 +92,38 @@ impl<'a> Crib<'a> {
             parts,
             by,
             held: held(library),
+            attempts: Attempts {
+                most: ATTEMPTS,
+                made: AtomicUsize::new(0),
+                are_spent: AtomicBool::new(false),
+            },
         }
+    }
+
+    /// The same with another number of attempts.
+    #[must_use]
+    pub fn with_attempts(mut self, most: usize) -> Crib<'a> {
+        self.attempts.most = most;
+        self.settle();
+        self
+    }
+
+    /// Counts attempts that were made, which takes effect when they are settled.
+    pub(super) fn count(&self, attempts: usize) {
+        self.attempts.made.fetch_add(attempts, Ordering::Relaxed);
+    }
+
+    /// Sees between some tools and the next ones whether attempts are left: so it does not
+    /// matter in which order tools are looked at at once.
+    pub fn settle(&self) {
+        let made = self.attempts.made.load(Ordering::Relaxed);
+        let are_spent = made >= self.attempts.most;
+        self.attempts.are_spent.store(are_spent, Ordering::Relaxed);
+    }
+
+    /// Whether other parts are tried.
+    pub(super) fn is_open(&self) -> bool {
+        !self.attempts.are_spent.load(Ordering::Relaxed)
     }
 
     /// Whether a holder that takes shanks without a collet takes this one, mm. No property says

@@ -18,6 +18,8 @@ mod set_cover;
 mod split;
 mod verify;
 
+use std::cell::Cell;
+
 use crate::judge::Judge;
 use crate::library::{self, Assembly, Field, Library, Overrides, ValueType};
 use crate::rulebook::Rule;
@@ -44,6 +46,9 @@ const COMPARED: usize = 8;
 /// Times as stiff, from which on one more part to change is worth showing.
 const WORTHWHILE: f64 = 1.01;
 
+/// What is said where no attempt with other parts is left.
+const LEFT_OUT: &str = "other parts were not tried, because so many tools before this one fail; ask for remedies of fewer tools at once";
+
 /// What can be done about one assembly.
 #[must_use]
 pub fn remedies(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Remedies {
@@ -63,9 +68,13 @@ pub fn remedies_from(
     let Some((patient, needs)) = patient(judge, library, assembly, accepted) else {
         return Remedies::default();
     };
-    let candidates = patient.look(&Overrides::default(), |base, operations| {
-        candidates(crib, base, operations)
-    });
+    let candidates = if crib.is_open() {
+        patient.look(&Overrides::default(), |base, operations| {
+            candidates(crib, base, operations)
+        })
+    } else {
+        Candidates::default()
+    };
     let mut found = Remedies {
         curable: true,
         ..Remedies::default()
@@ -74,8 +83,13 @@ pub fn remedies_from(
     if found.list.is_empty() {
         let mut nearest = nearest::nearest(&patient, &needs);
         nearest.cutter = near(&patient, &candidates);
+        if !crib.is_open() {
+            LEFT_OUT.clone_into(&mut nearest.why);
+            nearest.about.clear();
+        }
         found.nearest = Some(nearest);
     }
+    crib.count(patient.attempts.get());
     found
 }
 
@@ -107,6 +121,7 @@ fn patient<'p>(
         accepted: accepted.iter().map(|id| (*id).to_owned()).collect(),
         before,
         shown,
+        attempts: Cell::new(0),
     };
     Some((patient, needs))
 }
