@@ -4,8 +4,11 @@
 //!
 //! bytes → [`text`] with places → [`input`]: raw records → [`library`]: typed, linked parts →
 //! [`facts`] (formulas in [`mechanics`]) → [`rulebook`]: rules as data → [`judge`]: outcomes and
-//! findings → [`advice`]: window and remedy → [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are
-//! written too. [`units`] and [`text`] serve all; [`cli`] drives them.
+//! findings → [`advice`]: window and remedy → [`sheet`]: all that may be shown of one assembly →
+//! [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are shown too.
+//! [`units`] and [`text`] serve all; [`cli`] drives them.
+//!
+//! Other programs call [`check()`].
 //!
 //! One way: reading never stops at the first fault; facts know nothing of rules; rules know
 //! nothing of files; writers judge nothing.
@@ -33,4 +36,7 @@ pub mod sheet;
 
 pub mod write;
 
+mod check;
 pub mod cli;
+
+pub use check::{CheckError, check};

@@ -44,6 +44,7 @@ const ARROWS: &[(&str, &[&str])] = &[
             "units",
         ],
     ),
+    ("check", &["advice", "judge", "library"]),
     ("main", &["cli"]),
     ("lib", &[]),
     ("build", &[]),

@@ -29,6 +29,7 @@ mod remedy;
 mod rule_fixtures;
 mod rulebook;
 mod sane;
+mod sheets;
 mod support;
 mod unseen;
 mod wide;

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::judge::{Options, Selection, Setup, SetupError};
 use crate::library::{Assembly, Input, Library, Loaded, load};
-use crate::rulebook::{Date, Level};
+use crate::rulebook::Date;
 use crate::sheet::{Finding, Item, Overview, Wants, each};
 use crate::write::{Look, Trouble};
 
@@ -133,11 +133,8 @@ pub(super) fn complain_setup(error: &SetupError, look: Look) {
 /// What a command asks that shows all it can work out.
 pub(super) fn everything() -> Options {
     Options {
-        strict: false,
-        fail_on: Level::Error,
-        selection: Selection::default(),
         with_facts: true,
-        today: today(),
+        ..Options::on(today())
     }
 }
 

@@ -10,7 +10,7 @@ use super::outcome::Outcome;
 pub struct FactShown {
     /// Whether it rests on an assumed friction or an estimated cut.
     pub estimated: bool,
-    /// Its name.
+    /// The fact or the property.
     pub name: String,
     /// Its value, if known.
     pub value: Option<Scalar<String>>,
@@ -34,13 +34,13 @@ pub struct FactShown {
 /// A limit that a finding rests on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LimitShown {
-    /// Its name.
+    /// The limit as rules name it.
     pub name: String,
-    /// Its value.
+    /// How much, in `unit`.
     pub value: f64,
     /// The value as written.
     pub written: String,
-    /// Its unit.
+    /// The unit of `value`.
     pub unit: Unit,
     /// What it rests on.
     pub basis: &'static str,

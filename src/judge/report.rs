@@ -105,9 +105,9 @@ impl Summary {
 /// What is said about the library itself.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LibraryShown {
-    /// Its name.
+    /// What the shop calls it; else its file or folder.
     pub name: String,
-    /// Its path.
+    /// Where it was read from, as the user gave it.
     pub path: String,
     /// `csv`, `folder` or `xml`.
     pub form: &'static str,
@@ -144,7 +144,7 @@ pub struct RangeShown {
 pub struct OperationFacts {
     /// The operation.
     pub operation: String,
-    /// Its facts.
+    /// What is computed for it alone.
     pub facts: Vec<FactShown>,
 }
 
@@ -155,9 +155,9 @@ pub struct AssemblyFacts {
     pub tool_number: Option<String>,
     /// The assembly's id.
     pub assembly: Option<String>,
-    /// Its facts.
+    /// What does not depend on an operation.
     pub facts: Vec<FactShown>,
-    /// Its operations.
+    /// What depends on one, operation by operation.
     pub operations: Vec<OperationFacts>,
 }
 

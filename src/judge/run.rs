@@ -31,6 +31,20 @@ pub struct Options {
     pub today: Date,
 }
 
+impl Options {
+    /// As the command line has them unless told otherwise, on a day.
+    #[must_use]
+    pub fn on(today: Date) -> Options {
+        Options {
+            strict: false,
+            fail_on: Level::Error,
+            selection: Selection::default(),
+            with_facts: false,
+            today,
+        }
+    }
+}
+
 /// One library with all that judges it: asked assembly by assembly, in any order and on any
 /// thread, and each answer depends on nothing but the library.
 pub struct Session<'a> {

@@ -34,7 +34,7 @@ const HEADER: u64 = 1 << 16;
 
 /// A file that is not read and was meant for a table.
 pub(super) struct Stray {
-    /// Its name.
+    /// The file as it is called in its folder.
     pub name: String,
     /// The table.
     pub near: Kind,

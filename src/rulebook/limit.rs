@@ -23,7 +23,7 @@ pub enum Stricter {
 /// A named number that rules or facts compare with.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Limit {
-    /// Its name.
+    /// As expressions and shop files name it: `min_grip_fraction`.
     pub name: String,
     /// Its value, in `unit`.
     pub value: f64,

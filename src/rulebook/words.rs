@@ -24,7 +24,7 @@ impl Level {
         }
     }
 
-    /// Its name.
+    /// The level as rule files, options and JSON write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
@@ -59,7 +59,7 @@ pub enum Basis {
 }
 
 impl Basis {
-    /// Its name.
+    /// The basis as rule files write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
@@ -126,7 +126,7 @@ pub enum Consequence {
 }
 
 impl Consequence {
-    /// Its name.
+    /// The consequence as rule files write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
@@ -150,7 +150,7 @@ pub enum Bound {
 }
 
 impl Bound {
-    /// Its name.
+    /// The end as rule files and JSON write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {

@@ -6,6 +6,7 @@ mod defaults;
 mod exit;
 mod hostile;
 mod long_texts;
+mod most;
 mod one_tool;
 mod out_ended;
 mod out_inputs;

@@ -10,7 +10,7 @@ use crate::text::visible;
 use super::super::wrap::{WIDTH, name, wrapped};
 use super::Look;
 use super::blocks::Block;
-use super::diagnostic::{Shown, Snippet};
+use super::diagnostic::{Shown, Snippet, Snippets};
 
 fn severity(level: Option<Level>) -> Severity {
     match level {
@@ -42,31 +42,15 @@ pub(super) fn drawn(block: &Block, explain: bool, limits: &str, look: Look) -> S
         message.push_str("; and ");
         message.push_str(&visible(&beside.message));
     }
-    let mut snippets = snippets(block).into_iter();
     let codes: Vec<&str> = block.rules().map(|(rule, _)| rule).collect();
     let level = block.head.level_name();
     let head = Shown {
         message,
         code: Some(format!("{level} {}", codes.join(", "))),
         severity: severity(block.head.level),
-        help: None,
-        snippet: snippets.next(),
-        related: Vec::new(),
+        snippets: Snippets::of(snippets(block)),
     };
-    let rest = snippets.map(|snippet| Shown {
-        message: "see also".to_owned(),
-        code: None,
-        severity: severity(block.head.level),
-        help: None,
-        snippet: Some(snippet),
-        related: Vec::new(),
-    });
-    let mut text = rendered(&head, look);
-    for snippet in rest {
-        text.push_str(&snippet_only(&rendered(&snippet, look)));
-    }
-    text.push_str(&what_to_do(block, explain, limits));
-    text
+    rendered(&head, look) + &what_to_do(block, explain, limits)
 }
 
 /// A diagnostic as text.
@@ -90,15 +74,6 @@ fn graphical(theme: GraphicalTheme) -> GraphicalReportHandler {
         .with_links(false)
         .with_word_separator(textwrap::WordSeparator::AsciiSpace)
         .with_word_splitter(textwrap::WordSplitter::NoHyphenation)
-}
-
-/// A further record of the same block: its snippet without a headline of its own.
-fn snippet_only(rendered: &str) -> String {
-    let start = rendered
-        .lines()
-        .position(|line| line.contains("╭─[") || line.starts_with("Begin snippet"));
-    let lines = rendered.lines().skip(start.unwrap_or(0));
-    lines.fold(String::new(), |text, line| text + line + "\n")
 }
 
 /// Snippets of a block, record by record.

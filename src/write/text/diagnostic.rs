@@ -120,23 +120,60 @@ fn cell(text: &str) -> String {
     cut(&visible(text), LONGEST).into_owned()
 }
 
-impl SourceCode for Snippet {
-    /// The record's one line, whatever part is asked for, with its true line and column.
+/// The snippets of one block as one source: each is drawn on its own, in their order.
+#[derive(Debug, Default)]
+pub(super) struct Snippets {
+    /// Each with the offset at which it begins.
+    pieces: Vec<(usize, Snippet)>,
+}
+
+impl Snippets {
+    pub(super) fn of(snippets: impl IntoIterator<Item = Snippet>) -> Snippets {
+        let mut start = 0;
+        let pieces = snippets.into_iter().map(|snippet| {
+            let own = start;
+            // A byte of no snippet between two: no span that lies in one touches another.
+            start += snippet.text.len() + 1;
+            (own, snippet)
+        });
+        Snippets {
+            pieces: pieces.collect(),
+        }
+    }
+
+    fn labels(&self) -> impl Iterator<Item = LabeledSpan> {
+        self.pieces.iter().flat_map(|(start, snippet)| {
+            snippet.labels.iter().map(move |label| {
+                let span = (start + label.offset(), label.len());
+                if label.primary() {
+                    LabeledSpan::new_primary_with_span(None, span)
+                } else {
+                    LabeledSpan::new_with_span(None, span)
+                }
+            })
+        })
+    }
+}
+
+impl SourceCode for Snippets {
+    /// The one line of the record in which a span lies, with its true line and column; of two
+    /// records there is no line.
     fn read_span<'a>(
         &'a self,
         span: &SourceSpan,
         _before: usize,
         _after: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
-        if span.offset() + span.len() > self.text.len() {
-            return Err(MietteError::OutOfBounds);
-        }
+        let (from, to) = (span.offset(), span.offset() + span.len());
+        let mut pieces = self.pieces.iter();
+        let piece = pieces.find(|(start, one)| *start <= from && to <= start + one.text.len());
+        let (start, snippet) = piece.ok_or(MietteError::OutOfBounds)?;
         Ok(Box::new(MietteSpanContents::new_named(
-            self.name.clone(),
-            self.text.as_bytes(),
-            (0, self.text.len()).into(),
-            self.line.saturating_sub(1),
-            self.column.saturating_sub(1),
+            snippet.name.clone(),
+            snippet.text.as_bytes(),
+            (*start, snippet.text.len()).into(),
+            snippet.line.saturating_sub(1),
+            snippet.column.saturating_sub(1),
             1,
         )))
     }
@@ -148,9 +185,7 @@ pub(super) struct Shown {
     pub(super) message: String,
     pub(super) code: Option<String>,
     pub(super) severity: Severity,
-    pub(super) help: Option<String>,
-    pub(super) snippet: Option<Snippet>,
-    pub(super) related: Vec<Shown>,
+    pub(super) snippets: Snippets,
 }
 
 impl fmt::Display for Shown {
@@ -171,26 +206,12 @@ impl Diagnostic for Shown {
         Some(self.severity)
     }
 
-    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
-        let help = self.help.as_ref()?;
-        Some(Box::new(help))
-    }
-
     fn source_code(&self) -> Option<&dyn SourceCode> {
-        let snippet = self.snippet.as_ref()?;
-        Some(snippet)
+        (!self.snippets.pieces.is_empty()).then_some(&self.snippets)
     }
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
-        let snippet = self.snippet.as_ref()?;
-        Some(Box::new(snippet.labels.iter().cloned()))
-    }
-
-    fn related<'a>(&'a self) -> Option<Box<dyn Iterator<Item = &'a dyn Diagnostic> + 'a>> {
-        if self.related.is_empty() {
-            return None;
-        }
-        let related = self.related.iter().map(|shown| shown as &dyn Diagnostic);
-        Some(Box::new(related))
+        (!self.snippets.pieces.is_empty())
+            .then(|| Box::new(self.snippets.labels()) as Box<dyn Iterator<Item = LabeledSpan>>)
     }
 }

@@ -9,7 +9,7 @@ use crate::text::visible;
 
 use super::Look;
 use super::block::rendered;
-use super::diagnostic::{Shown, Snippet};
+use super::diagnostic::{Shown, Snippet, Snippets};
 
 /// An input, rule pack or shop file that cannot be used.
 #[must_use]
@@ -43,9 +43,7 @@ pub fn error_text(error: &Trouble<'_>, look: Look) -> String {
         message: visible(&message).into_owned(),
         code: None,
         severity: Severity::Error,
-        help: None,
-        snippet,
-        related: Vec::new(),
+        snippets: Snippets::of(snippet),
     };
     rendered(&shown, look)
 }
