@@ -94,7 +94,7 @@ fn values_say_where_they_come_from() {
     let stated = of("cutter.overall_length");
     assert_eq!(stated.origin, Origin::Stated);
     let (file, line, column) = stated.place.clone().expect("it is stated");
-    assert_eq!((file.as_str(), line, column), ("library.csv", 2, 58));
+    assert_eq!((file.as_str(), line, column), ("library.csv", 2, 52));
     assert_eq!(of("collet.bore_length").origin, Origin::Missing);
     assert!(matches!(of("nut.face_setback").origin, Origin::Range(..)));
     let set = shown.torques.set.expect("it is stated");
