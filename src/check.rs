@@ -34,9 +34,8 @@ pub enum CheckError {
 /// let options = Options::on(Date { year: 2027, month: 1, day: 31 });
 /// let report = shankwise::check(Path::new("fixtures/demo"), &options).expect("it can be read");
 /// assert_eq!(report.summary.verdict, Verdict::Fails);
-/// for finding in report.findings.iter().take(3) {
-///     println!("{} {}: {}", finding.rule, finding.level_name(), finding.message);
-/// }
+/// let worst = report.findings.first().expect("something is found");
+/// assert_eq!(worst.level_name(), "error");
 /// ```
 pub fn check(path: &Path, options: &Options) -> Result<Report, CheckError> {
     let setup = Setup::load(Some(path), None, &[], true)

@@ -35,13 +35,13 @@ impl<'a> Faults<'a> {
             let rule = judge.book.rule(fault.kind);
             selection.takes(fault.kind) && rule.is_some_and(|rule| !rule.off)
         };
+        let owners = (!library.faults.is_empty()).then(|| Owners::of(library));
         let numbers = assemblies_by_id(library);
         let (mut loose, mut own) = (Vec::new(), Vec::new());
         for (at, fault) in all.filter(|(_, fault)| asked(fault)) {
             let at = u32::try_from(at).unwrap_or(u32::MAX);
-            let assembly = fault.assembly.as_deref();
-            match assembly.and_then(|id| numbers.get(id)) {
-                Some(assembly) => own.push((*assembly, at)),
+            match assembly_of(library, fault, &numbers, owners.as_ref()) {
+                Some(assembly) => own.push((assembly, at)),
                 None => loose.push(at),
             }
         }
@@ -52,12 +52,11 @@ impl<'a> Faults<'a> {
                 .get(*at as usize)
                 .map(|fault| shown(library, fault))
         });
-        let any = !own.is_empty() || !loose.is_empty();
         Faults {
             library,
             loose,
             own,
-            owners: any.then(|| Owners::of(library)),
+            owners,
             named: OnceLock::new(),
             lacks: OnceLock::new(),
         }
@@ -175,6 +174,30 @@ fn assemblies_by_id(library: &Library) -> HashMap<&str, u32> {
         Some((assembly.id()?, u32::try_from(at).ok()?))
     });
     named.collect()
+}
+
+/// The assembly that a fault is about: of several with its id the one in whose row it stands, else
+/// the last.
+fn assembly_of(
+    library: &Library,
+    fault: &Fault,
+    numbers: &HashMap<&str, u32>,
+    owners: Option<&Owners>,
+) -> Option<u32> {
+    let id = fault.assembly.as_deref()?;
+    let last = *numbers.get(id)?;
+    let place = fault.places.first();
+    let row = owners.zip(place).map(|(owners, at)| owners.whose(at.place));
+    let Some([at]) = row else {
+        return Some(last);
+    };
+    let own = library.assemblies.get(*at);
+    let is_own = own.is_some_and(|own| own.id() == Some(id));
+    if is_own {
+        u32::try_from(*at).ok()
+    } else {
+        Some(last)
+    }
 }
 
 /// The order in which faults are shown: by kind, then by where they stand.
