@@ -11,14 +11,16 @@ mod stopped;
 mod whole;
 mod window;
 
-pub use advise::{Advisor, Counsel};
+pub(crate) use advise::{Advisor, Counsel};
 pub use empty::NO_WINDOW;
-pub use lengths_needed::{
-    insertion_needed, insertion_possible, setting_tolerance, shank_needed, stick_out_needed,
+pub use lengths_needed::insertion_possible;
+pub(crate) use lengths_needed::{
+    insertion_needed, setting_tolerance, shank_needed, stick_out_needed,
 };
+pub(crate) use remedy::PlanTable;
 pub use remedy::{
-    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, PlanTable, Remedies, Remedy,
-    Split, remedies, remedies_from,
+    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split,
+    remedies, remedies_from,
 };
 pub use whole::{Advice, advise};
 pub use window::wording::{self, span};

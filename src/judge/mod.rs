@@ -29,22 +29,23 @@ mod verdicts;
 mod write_up;
 
 /// The kinds of faults of form, for writers, who do not read input.
-pub use crate::input::fault_kind;
+pub(crate) use crate::input::fault_kind;
 pub use corners::worst;
 pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
-pub use defaults::defaults_in_use;
-pub use fault_finding::fault_of;
+pub(crate) use defaults::defaults_in_use;
+pub(crate) use fault_finding::fault_of;
 pub use finding::{Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
 pub use gaps::unlisted;
 pub use judgement::Judge;
 pub use measure::Measure;
 pub use names::VocabularyNames;
-pub use order::{Twins, arrange};
+pub(crate) use order::{Twins, arrange};
 pub use outcome::{Outcome, Ruling};
 pub use report::{
     AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict, judge,
 };
-pub use run::{Checked, Options, Session};
+pub use run::Options;
+pub(crate) use run::{Checked, Session};
 pub use setup::{Selection, Setup, SetupError, settings_of};
-pub use totals::{Leaning, Totals};
+pub(crate) use totals::{Leaning, Totals};
 pub use verdicts::Waits;

@@ -18,10 +18,11 @@ pub use crate::advice::{
 pub use crate::draw::{
     Around, Drawing, Grip, Land, Mark, Outline, Part, PartKind, Span, Tip, Workpiece,
 };
+pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Came, Coverage, Covered, FactShown, Finding, FindingPlace, Group,
     Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report, Summary,
-    Verdict, fault_kind,
+    Verdict,
 };
 pub use crate::library::{Field, FieldSet};
 pub use crate::rulebook::{Bound, Consequence, Level};

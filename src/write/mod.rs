@@ -10,13 +10,13 @@ mod window;
 mod wrap;
 mod xsd;
 
-pub use evidence::{evidence_json, evidence_text};
-pub use json::{Json, Pieces, json, json_with, to_json_line, window_json};
+pub(crate) use evidence::{evidence_json, evidence_text};
+pub(crate) use json::{Json, json_with, window_json};
+pub use json::{Pieces, json, to_json_line};
 pub use sketch::{SketchLook, sketch};
-pub use text::{
-    Look, MOST, Show, Text, TextOptions, Trouble, error_text, facts_end, facts_of, not_read, report,
-};
-pub use window::window_text;
+pub use text::{Look, Show, Text, facts_of, report};
+pub(crate) use text::{MOST, TextOptions, Trouble, error_text, facts_end, not_read};
+pub(crate) use window::window_text;
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.
