@@ -208,6 +208,18 @@ fn every_exception_to_a_lint_has_its_reason() {
     }
 }
 
+/// `Cargo.toml` builds neither library nor program for tests of their own: none would run.
+#[test]
+fn all_tests_stand_in_their_folder() {
+    let marks = ["#[test]", "cfg(test)"];
+    let of_tests = |path: &PathBuf| {
+        let text = fs::read_to_string(path).unwrap();
+        marks.iter().any(|mark| text.contains(mark))
+    };
+    let found: Vec<PathBuf> = sources().into_iter().filter(of_tests).collect();
+    assert!(found.is_empty(), "{found:?}");
+}
+
 /// What the program must know of a rule stands in the rule's file; the faults that it raises
 /// itself are listed once.
 #[test]

@@ -2,11 +2,12 @@
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::LazyLock;
 
 use proptest::test_runner::{Config, RngSeed};
 use shankwise::judge::{Options, Report, Selection, Setup, Summary, judge};
 use shankwise::library::{Input, Library, Loaded, load};
-use shankwise::rulebook::{Date, Level};
+use shankwise::rulebook::{Date, Level, Rulebook, Shop};
 
 /// Settings of a property test: the same cases in every run, and no file left behind.
 pub fn cases(cases: u32) -> Config {
@@ -43,14 +44,31 @@ pub fn options() -> Options {
     }
 }
 
-/// The built-in rules and no shop file.
+/// The built-in rules and no shop file, read once: reading them takes as long as judging a
+/// hundred tools.
+pub static BUILT_IN: LazyLock<Setup> =
+    LazyLock::new(|| Setup::load(None, None, &[], true).expect("the built-in rules load"));
+
+/// The built-in rules, for a test that changes them or keeps them beside others.
 pub fn built_in() -> Setup {
-    Setup::load(None, None, &[], true).expect("the built-in rules load")
+    with_book(BUILT_IN.book.clone())
+}
+
+/// Rules and no shop file.
+pub fn with_book(book: Rulebook) -> Setup {
+    Setup {
+        book,
+        shop: Shop::default(),
+        changes: Vec::new(),
+        config: None,
+        unread: Vec::new(),
+        passed_over: Vec::new(),
+    }
 }
 
 /// Reads a flat CSV library from text, with the built-in settings.
 pub fn read_text(text: &str) -> Loaded {
-    let settings = built_in().read_settings();
+    let settings = BUILT_IN.read_settings();
     load(Input::Bytes("library.csv", text.as_bytes()), &settings)
 }
 
@@ -63,7 +81,7 @@ pub fn library(text: &str) -> Library {
 
 /// Judges a flat CSV library with the built-in rules.
 pub fn lint_text(text: &str) -> Report {
-    judge(&library(text), &built_in(), &options())
+    judge(&library(text), &BUILT_IN, &options())
 }
 
 /// Runs the program in the project's folder.

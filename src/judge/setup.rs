@@ -1,6 +1,7 @@
 //! From shop files and options to what one library is judged with.
 
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use crate::library::standard_sizes::Material;
 use crate::library::{
@@ -64,6 +65,10 @@ pub struct Setup {
     pub passed_over: Vec<Unread>,
 }
 
+/// The built-in rules, read once however many libraries are judged; they load, as a test holds.
+static BUILT_IN: LazyLock<Option<Rulebook>> =
+    LazyLock::new(|| Rulebook::load(&[built_in()], &VocabularyNames).ok());
+
 impl Setup {
     /// Loads rules and shop files: built in, then `config`, then the library's own.
     pub fn load(
@@ -94,7 +99,13 @@ impl Setup {
         for folder in rules.iter().chain(&shop.rules) {
             packs.push(Pack::read(folder).map_err(one)?);
         }
-        let mut book = Rulebook::load(&packs, &VocabularyNames).map_err(SetupError::Rules)?;
+        let mut book = match BUILT_IN
+            .as_ref()
+            .filter(|_| with_built_in && packs.len() == 1)
+        {
+            Some(book) => book.clone(),
+            None => Rulebook::load(&packs, &VocabularyNames).map_err(SetupError::Rules)?,
+        };
         let mut unread = beside.map_or_else(Vec::new, near_own_file);
         let mut passed_over = Vec::new();
         for pack in packs {

@@ -6,7 +6,7 @@ use shankwise::judge::{Setup, judge};
 use shankwise::mechanics::axial;
 
 use super::{facts, is_near};
-use crate::support::{built_in, library, options};
+use crate::support::{BUILT_IN, built_in, library, options};
 
 /// Worked by hand: OAL 83, LS 45, B 40, s 0. The flutes leave the land at 83 − 45 = 38.0; the
 /// land is full until 83 − 40 = 43.0; two thirds of it are 26.667, so the limit is 56.333.
@@ -49,14 +49,14 @@ fn turns_at(rule: &str, setup: &Setup, between: (f64, f64), expected: f64) {
 
 #[test]
 fn flutes_leave_the_land() {
-    turns_at("grip/flutes-in-bore", &built_in(), (30.0, 42.0), 38.0);
+    turns_at("grip/flutes-in-bore", &BUILT_IN, (30.0, 42.0), 38.0);
 }
 
 #[test]
 fn two_thirds_end() {
-    turns_at("grip/short-grip", &built_in(), (43.0, 80.0), 56.333);
+    turns_at("grip/short-grip", &BUILT_IN, (43.0, 80.0), 56.333);
     // The same third may lie under the flutes at the other end: 83 − 45 − 40/3.
-    turns_at("grip/short-grip", &built_in(), (10.0, 38.0), 24.667);
+    turns_at("grip/short-grip", &BUILT_IN, (10.0, 38.0), 24.667);
 }
 
 /// With the whole land asked for, the rule turns where the land is no longer full.
@@ -96,7 +96,7 @@ fn nobody_sets_a_tool_to_a_hundredth() {
 fn percents_never_lean_towards_enough() {
     let text = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,\
                 collet_size,bore_diameter,bore_length,face_setback\n1,65.1,83,45,12,12,32,12,40,0\n";
-    let report = judge(&library(text), &built_in(), &options());
+    let report = judge(&library(text), &BUILT_IN, &options());
     let finding = report
         .findings
         .iter()

@@ -14,11 +14,11 @@ use std::collections::BTreeMap;
 
 use shankwise::judge::{FactShown, Options, Setup, judge};
 
-use crate::support::{built_in, library, options};
+use crate::support::{BUILT_IN, library, options};
 
 /// The facts of a library's first assembly and of its first operation, by name.
 fn facts(text: &str) -> BTreeMap<String, FactShown> {
-    facts_with(text, &built_in())
+    facts_with(text, &BUILT_IN)
 }
 
 fn facts_with(text: &str, setup: &Setup) -> BTreeMap<String, FactShown> {

@@ -208,7 +208,7 @@ fn control_characters_are_escaped_and_kept() {
 #[test]
 fn two_runs_are_equal() {
     let folder = TempDir::new().unwrap();
-    let rows = (0..300).map(|tool| {
+    let rows = (0..120).map(|tool| {
         let (out, reach) = (30 + tool % 50, tool % 70);
         format!("{tool},{out},83,45,12,12,32,12,40,,{reach}\n")
     });

@@ -4,10 +4,10 @@
 use proptest::prelude::*;
 
 use shankwise::facts::{Fact, Scene};
-use shankwise::judge::settings_of;
 use shankwise::library::{Field, Library, Overrides, Setting, Settings, Trace, View};
 
-use crate::support::{built_in, cases, library};
+use super::BUILT_IN;
+use crate::support::{cases, library};
 
 /// A tool on which every model says something.
 const ROW: &str = "\
@@ -15,25 +15,24 @@ tool_number,clamping_kind,cutter_kind,cutter_material,cutting_diameter,overall_l
 1,taper collet,end mill,carbide,12,83,45,26,12,32,12,40,50,100,M40x1.5,3,35,milling,C45E,6,3,0.05,5000,33,40,38.2,14,50,0,1.2,2.5,12000,0.01
 ";
 
-fn settings() -> Settings {
-    settings_of(&built_in().book)
-}
-
-/// A fact of the tool with some numbers and one setting changed.
-fn fact_with(
-    library: &Library,
-    fact: Fact,
-    numbers: &[(Field, f64)],
-    changed: Option<(Setting, f64)>,
-) -> Option<f64> {
-    let own = settings();
-    let settings = Settings::new(|setting| {
-        let value = own.get::<Trace>(setting).value.unwrap_or(f64::NAN);
+/// The settings with one of them multiplied.
+fn with_setting(changed: Option<(Setting, f64)>) -> Settings {
+    Settings::new(|setting| {
+        let value = BUILT_IN.get::<Trace>(setting).value.unwrap_or(f64::NAN);
         match changed {
             Some((other, factor)) if other == setting => value * factor,
             _ => value,
         }
-    });
+    })
+}
+
+/// Looks at the tool with some numbers and settings changed.
+fn look<R>(
+    library: &Library,
+    numbers: &[(Field, f64)],
+    settings: &Settings,
+    see: impl FnOnce(&Scene<'_>) -> R,
+) -> R {
     let overrides = Overrides {
         numbers: numbers.to_vec(),
         ..Overrides::default()
@@ -44,7 +43,20 @@ fn fact_with(
         library.assemblies[0].operations.first().copied(),
         &overrides,
     );
-    Scene::new(view, &settings).number(fact).value
+    see(&Scene::new(view, settings))
+}
+
+/// A fact of the tool with some numbers and one setting changed.
+fn fact_with(
+    library: &Library,
+    fact: Fact,
+    numbers: &[(Field, f64)],
+    changed: Option<(Setting, f64)>,
+) -> Option<f64> {
+    let settings = with_setting(changed);
+    look(library, numbers, &settings, |scene| {
+        scene.number(fact).value
+    })
 }
 
 fn fact(library: &Library, fact: Fact, numbers: &[(Field, f64)]) -> f64 {
@@ -70,14 +82,19 @@ fn every_setting_moves_a_fact() {
         "tool_number,clamping_kind,stick_out,overall_length,shank_length,drive_square_length,cutter drive_square,collet drive_square,collet_length,bore_length,reach\n1,taper collet,58,90,55,9,6.2,6.2,31.5,18,24\n".to_owned(),
     ];
     let libraries: Vec<Library> = more.iter().map(|text| library(text)).collect();
+    let facts = |library: &Library, settings: &Settings| -> Vec<Option<f64>> {
+        look(library, &[], settings, |scene| {
+            let all = Fact::all().map(|info| scene.number(info.fact).value);
+            all.collect()
+        })
+    };
+    let as_they_are = with_setting(None);
+    let before = libraries.iter().map(|library| facts(library, &as_they_are));
+    let before: Vec<_> = before.collect();
     for setting in Setting::ALL {
-        let moves = libraries.iter().any(|library| {
-            Fact::all().any(|info| {
-                let before = fact_with(library, info.fact, &[], None);
-                let after = fact_with(library, info.fact, &[], Some((*setting, 1.01)));
-                before != after
-            })
-        });
+        let changed = with_setting(Some((*setting, 1.01)));
+        let mut pairs = libraries.iter().zip(&before);
+        let moves = pairs.any(|(library, before)| facts(library, &changed) != *before);
         assert!(moves, "{} moves no fact", setting.name());
     }
 }

@@ -6,7 +6,7 @@ use shankwise::library::{Field, Input, Kind, Library, Record, load};
 use shankwise::text::Position;
 
 use super::{folder, load_folder};
-use crate::support::built_in;
+use crate::support::BUILT_IN;
 
 /// A small table in which every cell is unlike every other, so that it can be found again.
 const FIELDS: [Field; 6] = [
@@ -111,7 +111,7 @@ fn check(library: &Library, text: &str, form: Form) {
 }
 
 fn load_bytes(bytes: &[u8]) -> Library {
-    let loaded = load(Input::Bytes("t.csv", bytes), &built_in().read_settings());
+    let loaded = load(Input::Bytes("t.csv", bytes), &BUILT_IN.read_settings());
     assert_eq!(loaded.errors, []);
     loaded.library.unwrap()
 }

@@ -6,10 +6,10 @@ use std::path::Path;
 use shankwise::library::{Input, Loaded, load};
 
 use super::{folder, load_folder};
-use crate::support::built_in;
+use crate::support::BUILT_IN;
 
 fn bytes(bytes: &[u8]) -> Loaded {
-    load(Input::Bytes("t.csv", bytes), &built_in().read_settings())
+    load(Input::Bytes("t.csv", bytes), &BUILT_IN.read_settings())
 }
 
 /// The one reason why nothing can be read.
@@ -52,7 +52,7 @@ fn an_unknown_header_is_pointed_at_where_it_stands() {
 #[test]
 fn a_path_that_is_not_there_is_an_error_with_its_name() {
     let path = Path::new("no/such/library.csv");
-    let loaded = load(Input::Path(path), &built_in().read_settings());
+    let loaded = load(Input::Path(path), &BUILT_IN.read_settings());
     assert!(loaded.library.is_none());
     assert!(loaded.errors[0].file.ends_with("library.csv"));
     assert!(loaded.errors[0].reason.starts_with("cannot be read: "));

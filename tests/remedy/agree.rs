@@ -5,7 +5,7 @@ use shankwise::judge::{Finding, Outcome, judge};
 
 use super::shop::{self, Shop};
 use super::{pocket, stocked};
-use crate::support::{built_in, options};
+use crate::support::{BUILT_IN, built_in, options};
 
 /// What fails of the first assembly, with all that is advised.
 fn advised(shop: &Shop) -> Vec<Finding> {
@@ -120,7 +120,7 @@ fn a_stop_is_moved_and_not_the_tool() {
 }
 
 fn plan(shop: &Shop) -> Plan {
-    shop::plan(&shop.load(), &built_in())
+    shop::plan(&shop.load(), &BUILT_IN)
 }
 
 /// Nobody measures the bore of a collet before it is known that there is one.

@@ -5,7 +5,7 @@ use shankwise::judge::Finding;
 use shankwise::library;
 
 use super::{pocket, stocked};
-use crate::support::{built_in, library as flat};
+use crate::support::{BUILT_IN, library as flat};
 
 fn kinds(found: &Remedies) -> Vec<&'static str> {
     found.list.iter().map(|remedy| remedy.kind.name()).collect()
@@ -120,7 +120,7 @@ fn the_block_of_an_empty_window_has_one_advice() {
         .with("holders", ("holder", "h32"), "insertion_depth_max", "40")
         .with("collets", ("collet", "c32-16"), "clamping_length_min", "45")
         .and("holders", deeper);
-    let report = super::shop::advised_report(&shop.load(), &built_in());
+    let report = super::shop::advised_report(&shop.load(), &BUILT_IN);
     let is_of_block = |finding: &&Finding| {
         finding.rule == NO_WINDOW || finding.beside.as_deref() == Some(NO_WINDOW)
     };
@@ -177,7 +177,7 @@ fn a_flat_file_has_no_parts_to_choose_from() {
     let text = "tool_number,stick_out,overall_length,cutting_diameter,shank_diameter,shank_length,collet_size,bore_diameter,bore_length,clamping_kind,reach\n\
                 1,68,92,16,16,48,32,16,40,taper collet,50\n";
     let library = flat(text);
-    let found = super::shop::of(&library, &built_in(), 0);
+    let found = super::shop::of(&library, &BUILT_IN, 0);
     assert_eq!(kinds(&found), ["stick-out"]);
 }
 

@@ -5,10 +5,10 @@ use shankwise::library;
 
 use super::shop::{self, Shop};
 use super::{pocket, stocked};
-use crate::support::built_in;
+use crate::support::BUILT_IN;
 
 fn plan(shop: &Shop) -> Plan {
-    shop::plan(&shop.load(), &built_in())
+    shop::plan(&shop.load(), &BUILT_IN)
 }
 
 /// A second tool in the same collet.

@@ -8,7 +8,7 @@ use shankwise::judge::{Judge, Report, Setup, judge};
 use shankwise::library::{Field, Input, Kind, Library, load};
 use tempfile::TempDir;
 
-use crate::support::{built_in, options};
+use crate::support::{BUILT_IN, options};
 
 /// Tables by name, each a list of rows of cells by column.
 #[derive(Clone, Debug)]
@@ -42,7 +42,7 @@ impl Shop {
 
     pub fn load(&self) -> Library {
         let folder = self.write();
-        let loaded = load(Input::Path(folder.path()), &built_in().read_settings());
+        let loaded = load(Input::Path(folder.path()), &BUILT_IN.read_settings());
         assert_eq!(loaded.errors, []);
         loaded.library.expect("there is a library")
     }
@@ -59,11 +59,11 @@ impl Shop {
     /// What is advised for the first assembly.
     pub fn advised(&self) -> Remedies {
         let library = self.load();
-        of(&library, &built_in(), 0)
+        of(&library, &BUILT_IN, 0)
     }
 
     pub fn lint(&self) -> Report {
-        judge(&self.load(), &built_in(), &options())
+        judge(&self.load(), &BUILT_IN, &options())
     }
 
     /// The shop after a remedy for its first assembly, in its own tables.

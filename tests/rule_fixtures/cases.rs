@@ -9,15 +9,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use shankwise::advice::advise;
 use shankwise::judge::{Options, Report, Setup, judge};
 use shankwise::library::{Input, Library, load};
-use shankwise::rulebook::{Level, Limit, Rule, Shop};
+use shankwise::rulebook::{Level, Limit, Rule};
 
 use super::rows::{self, Rows};
-use crate::support::{built_in, fixture, options};
+use crate::support::{fixture, options, with_book};
 
 /// What must come of a case.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,6 +46,8 @@ pub struct Case {
     pub library: Library,
     /// Shared limits that the case's own shop file states.
     stated: Vec<Limit>,
+    /// What came of it with its rule alone, once it was asked.
+    alone: OnceLock<Report>,
 }
 
 /// Where a case stands.
@@ -66,7 +68,7 @@ impl fmt::Display for Case {
 }
 
 /// The built-in rules.
-pub static SETUP: LazyLock<Setup> = LazyLock::new(built_in);
+pub use crate::support::BUILT_IN as SETUP;
 
 /// All cases: rule by rule, those of its table before its files.
 pub static CASES: LazyLock<Vec<Case>> = LazyLock::new(|| {
@@ -141,6 +143,7 @@ fn of_rows(rule: &str, rows: Rows) -> Case {
         library: loaded.library.expect("there is a library"),
         source: Source::Rows(rows),
         stated: Vec::new(),
+        alone: OnceLock::new(),
     }
 }
 
@@ -168,6 +171,7 @@ fn of_path(rule: &str, folder: &Path, name: String) -> Case {
         name,
         source: Source::Path(path),
         stated,
+        alone: OnceLock::new(),
     }
 }
 
@@ -237,6 +241,11 @@ impl Case {
         }
     }
 
+    /// What comes of the case with its rule alone. Many tests ask, and it is judged once.
+    pub fn report(&self) -> &Report {
+        self.alone.get_or_init(|| self.alone(&SETUP))
+    }
+
     /// Judges the case with its rule alone, as a setup has that rule; what the case's own shop
     /// file states outranks the setup's shared limits.
     pub fn alone(&self, setup: &Setup) -> Report {
@@ -254,15 +263,7 @@ impl Case {
                 limit.clone_from(stated);
             }
         }
-        let setup = Setup {
-            book,
-            shop: Shop::default(),
-            changes: Vec::new(),
-            config: None,
-            unread: Vec::new(),
-            passed_over: Vec::new(),
-        };
-        advised(&self.library, &setup, options)
+        advised(&self.library, &with_book(book), options)
     }
 }
 

@@ -24,9 +24,7 @@ use shankwise::judge::Finding;
 use shankwise::library::{Kind, fields_of};
 use shankwise::units::split_unit;
 
-use super::cases::{
-    CASES, Case, EXPECTED, SETUP, Sort, Source, folder, none_of, of, rules_with_cases,
-};
+use super::cases::{CASES, Case, EXPECTED, Sort, Source, folder, none_of, of, rules_with_cases};
 use super::rows::Rows;
 
 type Expected = BTreeMap<String, Vec<String>>;
@@ -114,7 +112,7 @@ fn listed(case: &Case) -> Option<Vec<String>> {
 #[test]
 fn findings_have_the_levels_and_places_expected() {
     none_of(CASES.iter().filter_map(|case| {
-        let findings = case.alone(&SETUP).findings;
+        let findings = &case.report().findings;
         let mut found: Vec<String> = findings.iter().map(|f| described(case, f)).collect();
         found.sort();
         let Some(mut expected) = listed(case) else {

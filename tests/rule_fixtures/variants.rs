@@ -3,10 +3,11 @@
 use std::sync::LazyLock;
 
 use shankwise::judge::{Outcome, Report, Setup, VocabularyNames};
-use shankwise::rulebook::{Limit, Pack, Rulebook, Shop, built_in};
+use shankwise::rulebook::{Limit, Pack, Rulebook, built_in};
 use toml::{Table, Value};
 
 use super::cases::{Case, SETUP, of};
+use crate::support::with_book;
 
 /// Where the shared limits stand.
 pub const SHARED: &str = "tables/limits";
@@ -56,14 +57,7 @@ pub fn setup(file: &str, changed: &Table) -> Setup {
         }
     }
     let book = Rulebook::load(&[pack], &VocabularyNames);
-    Setup {
-        book: book.unwrap_or_else(|errors| panic!("{name} no longer loads: {errors:?}")),
-        shop: Shop::default(),
-        changes: Vec::new(),
-        config: None,
-        unread: Vec::new(),
-        passed_over: Vec::new(),
-    }
+    with_book(book.unwrap_or_else(|errors| panic!("{name} no longer loads: {errors:?}")))
 }
 
 /// The built-in rules with a limit multiplied by a factor.
@@ -115,7 +109,7 @@ fn without_numbers(text: &str) -> String {
 
 /// The shapes of a rule's cases under the built-in rules.
 pub fn baseline(rule: &str) -> Vec<(&'static Case, Shape)> {
-    let shapes = of(rule).map(|case| (case, Shape::of(&case.alone(&SETUP))));
+    let shapes = of(rule).map(|case| (case, Shape::of(case.report())));
     shapes.collect()
 }
 
@@ -130,8 +124,7 @@ pub fn changed<'b>(
 
 /// The names of the shared limits that a rule's findings say they rest on.
 pub fn rests_on(rule: &str) -> Vec<&'static Limit> {
-    let reports: Vec<Report> = of(rule).map(|case| case.alone(&SETUP)).collect();
-    let findings = reports.iter().flat_map(|report| &report.findings);
+    let findings = of(rule).flat_map(|case| &case.report().findings);
     let named: Vec<&str> = findings
         .flat_map(|finding| &finding.limits)
         .map(|limit| limit.name.as_str())

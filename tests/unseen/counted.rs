@@ -6,12 +6,12 @@ use super::row::{Row, flat};
 use super::rows::rows;
 use super::{Units, read};
 use crate::clampings::category;
-use crate::support::{adds_up, built_in, options};
+use crate::support::{BUILT_IN, adds_up, options};
 
 /// Counts of the five in their order: fails, grip not judged, warned, otherwise not judged,
 /// nothing found; as the program counts them.
 fn counts(rows: &[Row], units: Units) -> [usize; 5] {
-    let report = judge(&read(&flat(rows, units), units), &built_in(), &options());
+    let report = judge(&read(&flat(rows, units), units), &BUILT_IN, &options());
     adds_up(&report.summary);
     let came = report.came();
     assert_eq!(came.sum(), rows.len());
@@ -34,7 +34,7 @@ const WORDS: [&str; 5] = [
 
 /// The same from the findings alone.
 fn from_findings(rows: &[Row], units: Units) -> [usize; 5] {
-    let report = judge(&read(&flat(rows, units), units), &built_in(), &options());
+    let report = judge(&read(&flat(rows, units), units), &BUILT_IN, &options());
     let mut found = [0; 5];
     for at in 0..rows.len() {
         let own = report.findings.iter();

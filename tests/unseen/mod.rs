@@ -19,7 +19,7 @@ mod slips;
 use shankwise::library::{Input, Library, load};
 use shankwise::units::{Spelling, Unit};
 
-use crate::support::built_in;
+use crate::support::BUILT_IN;
 
 /// In what a library is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,7 +32,7 @@ pub enum Units {
 
 /// Reads a flat table whose bare lengths are of these units.
 fn read(text: &str, units: Units) -> Library {
-    let mut settings = built_in().read_settings();
+    let mut settings = BUILT_IN.read_settings();
     if units == Units::Inch {
         settings.length = Spelling::find("in", Unit::Mm).expect("there are inches");
         settings.torque = None;

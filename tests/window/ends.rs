@@ -1,13 +1,13 @@
 //! At every end the rule that binds it holds, and just beyond it fails; inside none fails.
 
+use rayon::prelude::*;
 use shankwise::advice::{End, Window};
 use shankwise::facts::Fact;
 use shankwise::judge::{Measure, Outcome};
 use shankwise::library::Field;
 use shankwise::rulebook::{Level, Rule};
 
-use super::tables::generated;
-use super::tools::AIMS;
+use super::tables::GENERATED;
 use super::{Bench, Cell};
 
 /// Which way a window ends.
@@ -163,30 +163,31 @@ fn check_empty(bench: &Bench<'_>, window: &Window) {
 
 /// Checks every window of a library, and says how many were empty.
 pub(super) fn check(cell: &Cell) -> usize {
+    let windows = cell.library.assemblies.iter();
+    let windows = windows.map(|assembly| cell.of(assembly).expect("a window"));
+    check_all(cell, &windows.collect::<Vec<Window>>())
+}
+
+fn check_all(cell: &Cell, windows: &[Window]) -> usize {
     let mut empty = 0;
-    for assembly in &cell.library.assemblies {
-        let window = cell.of(assembly).expect("a window");
+    for (assembly, window) in cell.library.assemblies.iter().zip(windows) {
         let bench = Bench::new(cell, assembly);
         if window.is_empty() {
-            check_empty(&bench, &window);
+            check_empty(&bench, window);
             empty += 1;
             continue;
         }
-        for (side, _, end) in ends(&window) {
+        for (side, _, end) in ends(window) {
             check_end(&bench, side, end);
         }
-        check_inside(&bench, &window);
+        check_inside(&bench, window);
     }
     empty
 }
 
 #[test]
 fn ends_bind_and_nothing_fails_between() {
-    let mut empty = 0;
-    for aim in AIMS {
-        for inch in [false, true] {
-            empty += check(&generated(aim, inch, super::counts::EACH).1);
-        }
-    }
+    let each = GENERATED.par_iter();
+    let empty: usize = each.map(|one| check_all(&one.cell, &one.windows)).sum();
     assert!(empty > 20, "{empty} empty windows were checked");
 }

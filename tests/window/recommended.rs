@@ -2,8 +2,7 @@
 
 use shankwise::advice::Window;
 
-use super::tables::generated;
-use super::tools::AIMS;
+use super::tables::GENERATED;
 use super::{Bench, Cell, near, tool};
 
 /// Room that is left to both ends, mm.
@@ -35,38 +34,36 @@ fn candidates(least: f64, most: f64) -> Vec<f64> {
 #[test]
 fn the_shortest_that_leaves_room() {
     let (mut with_room, mut narrow) = (0, 0);
-    for aim in AIMS {
-        for inch in [false, true] {
-            let (_, cell) = generated(aim, inch, super::counts::EACH);
-            for assembly in &cell.library.assemblies {
-                let window = cell.of(assembly).expect("a window");
-                // Where a clamp screw meets its flat there is one stick-out, or none: chucks.rs asks for it.
-                let mut ends = window.min.iter().chain(&window.max);
-                if ends.any(|end| end.rule == "grip/screw-misses-flat") {
-                    continue;
-                }
-                let Some(recommended) = window.recommended else {
-                    // Nor is anything recommended where the grip is not judged.
-                    let waits = !window.undecided.is_empty();
-                    assert!(window.is_empty() || waits, "{window:#?}");
-                    continue;
-                };
-                let (least, most) = part(&window);
-                assert!((least..=most).contains(&recommended), "{window:#?}");
-                let bench = Bench::new(&cell, assembly);
-                let mut broken = bench.broken(recommended);
-                broken.retain(|rule| !window.beyond_cure.iter().any(|one| one == rule));
-                assert_eq!(broken, Vec::<&str>::new(), "{window:#?}");
-                let candidates = candidates(least, most);
-                if let Some(shortest) = candidates.first() {
-                    assert!(near(recommended, *shortest), "{window:#?}");
-                    with_room += 1;
-                } else {
-                    let middle = f64::midpoint(least, most);
-                    assert!(near(recommended, middle), "{window:#?}");
-                    narrow += 1;
-                }
-            }
+    let tools = GENERATED.iter().flat_map(|one| {
+        let each = one.cell.library.assemblies.iter().zip(&one.windows);
+        each.map(|(assembly, window)| (&one.cell, assembly, window))
+    });
+    for (cell, assembly, window) in tools {
+        // Where a clamp screw meets its flat there is one stick-out, or none: chucks.rs asks for it.
+        let mut ends = window.min.iter().chain(&window.max);
+        if ends.any(|end| end.rule == "grip/screw-misses-flat") {
+            continue;
+        }
+        let Some(recommended) = window.recommended else {
+            // Nor is anything recommended where the grip is not judged.
+            let waits = !window.undecided.is_empty();
+            assert!(window.is_empty() || waits, "{window:#?}");
+            continue;
+        };
+        let (least, most) = part(window);
+        assert!((least..=most).contains(&recommended), "{window:#?}");
+        let bench = Bench::new(cell, assembly);
+        let mut broken = bench.broken(recommended);
+        broken.retain(|rule| !window.beyond_cure.iter().any(|one| one == rule));
+        assert_eq!(broken, Vec::<&str>::new(), "{window:#?}");
+        let candidates = candidates(least, most);
+        if let Some(shortest) = candidates.first() {
+            assert!(near(recommended, *shortest), "{window:#?}");
+            with_room += 1;
+        } else {
+            let middle = f64::midpoint(least, most);
+            assert!(near(recommended, middle), "{window:#?}");
+            narrow += 1;
         }
     }
     assert!(with_room > 500 && narrow > 20, "{with_room} and {narrow}");

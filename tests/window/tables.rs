@@ -1,10 +1,14 @@
 //! Generated tools as tables, in the library's unit, with the shop's file.
 
 use std::fmt::Write;
+use std::sync::LazyLock;
+
+use rayon::prelude::*;
+use shankwise::advice::Window;
 
 use super::Cell;
 use super::dice::Dice;
-use super::tools::{Aim, Content, Row, Tool, word};
+use super::tools::{AIMS, Aim, Content, Row, Tool, word};
 
 /// The shop's file for an aim.
 fn shop(aim: Aim, inch: bool) -> String {
@@ -87,11 +91,38 @@ pub(super) fn with_shop(
     Cell::new(&files)
 }
 
-/// Tools that aim at one thing, and their library.
-pub(super) fn generated(aim: Aim, inch: bool, count: u32) -> (Vec<Tool>, Cell) {
+/// Assemblies of one generated library; two libraries for each aim.
+const EACH: u32 = 130;
+
+/// Tools that aim at one thing, their library, and each one's window.
+pub(super) struct Generated {
+    pub aim: Aim,
+    pub inch: bool,
+    pub tools: Vec<Tool>,
+    pub cell: Cell,
+    pub windows: Vec<Window>,
+}
+
+/// A library of every aim in mm, and one in inches: several tests look at the same windows.
+pub(super) static GENERATED: LazyLock<Vec<Generated>> = LazyLock::new(|| {
+    let each = AIMS.into_par_iter();
+    let each = each.flat_map_iter(|aim| [false, true].map(|inch| (aim, inch)));
+    each.map(|(aim, inch)| generated(aim, inch)).collect()
+});
+
+fn generated(aim: Aim, inch: bool) -> Generated {
     let seed = 83 + 2 * (aim as u64) + u64::from(inch);
     let mut dice = Dice::new(seed);
-    let tools: Vec<Tool> = (0..count).map(|_| Tool::new(aim, &mut dice)).collect();
+    let tools: Vec<Tool> = (0..EACH).map(|_| Tool::new(aim, &mut dice)).collect();
     let cell = cell(aim, inch, &tools);
-    (tools, cell)
+    let windows = cell.library.assemblies.iter();
+    let windows = windows.map(|assembly| cell.of(assembly).expect("a window"));
+    let windows = windows.collect();
+    Generated {
+        aim,
+        inch,
+        tools,
+        cell,
+        windows,
+    }
 }

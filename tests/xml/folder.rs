@@ -7,7 +7,7 @@ use shankwise::library::{Input, load};
 use tempfile::TempDir;
 
 use super::{document, lint};
-use crate::support::{built_in, options};
+use crate::support::{BUILT_IN, built_in, options};
 
 const TABLES: [(&str, &str); 6] = [
     (
@@ -96,7 +96,7 @@ fn a_document_under_a_tables_name_is_refused() {
     let text = document(SECTIONS);
     tables[1].1 = &text;
     let folder = folder(&tables);
-    let loaded = load(Input::Path(folder.path()), &built_in().read_settings());
+    let loaded = load(Input::Path(folder.path()), &BUILT_IN.read_settings());
     let [error] = loaded.errors.as_slice() else {
         panic!("{:?}", loaded.errors);
     };

@@ -13,7 +13,7 @@ mod wrong;
 use shankwise::judge::{Report, judge};
 use shankwise::library::{Input, Library, Loaded, load};
 
-use crate::support::{built_in, options};
+use crate::support::{BUILT_IN, options};
 
 /// A document around some sections.
 fn document(sections: &str) -> String {
@@ -29,10 +29,7 @@ const PARTS: &str = "\
 <assemblies><assembly tool-number=\"7\" cutter=\"em12\" collet=\"c32\"><stick-out>65</stick-out></assembly></assemblies>";
 
 fn read(text: &[u8]) -> Loaded {
-    load(
-        Input::Bytes("library.xml", text),
-        &built_in().read_settings(),
-    )
+    load(Input::Bytes("library.xml", text), &BUILT_IN.read_settings())
 }
 
 fn library(text: &str) -> Library {
@@ -43,7 +40,7 @@ fn library(text: &str) -> Library {
 }
 
 fn lint(text: &str) -> Report {
-    judge(&library(text), &built_in(), &options())
+    judge(&library(text), &BUILT_IN, &options())
 }
 
 /// Where and why a document is refused.
