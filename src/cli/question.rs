@@ -2,7 +2,7 @@
 
 use crate::input::Fault;
 use crate::library::{Field, Input, Library, ReadSettings, ValueType, load};
-use crate::units::{Decimal, Spelling, Unit, own_unit, print};
+use crate::units::{Asked, Decimal, Spelling, Unit, own_unit, print};
 
 use super::args::LengthUnit;
 use super::options::{Stated, shown};
@@ -38,6 +38,7 @@ pub(super) fn settings(
         // Options are named by the vocabulary, not by the shop's headers.
         columns: Vec::new(),
         own: shop.own.clone(),
+        asked: Asked::InOption,
     }
 }
 
@@ -142,12 +143,7 @@ fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
     let problem = match arg("problem") {
         "" if arg("expected").is_empty() => "it is not a value of this property".to_owned(),
         "" => format!("expected {}", arg("expected")),
-        problem => problem
-            .replace("leave the cell empty", "leave the option out")
-            .replace("two numbers in one cell", "two numbers")
-            .replace("this file", "a question")
-            .replace("in this table", "here")
-            .replace("this library", "this question"),
+        problem => problem.to_owned(),
     };
     Some(match stated.iter().find(of_field) {
         Some(one) => format!(

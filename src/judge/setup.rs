@@ -12,7 +12,7 @@ use crate::rulebook::{
     Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, built_in,
 };
 use crate::text::{Unread, closest, names, no_file};
-use crate::units::{Spelling, Unit, split_unit};
+use crate::units::{Asked, Spelling, Unit, split_unit};
 
 use super::names::VocabularyNames;
 
@@ -141,6 +141,7 @@ impl Setup {
             torque,
             columns: self.shop.columns.clone(),
             own: own(&self.shop),
+            asked: Asked::default(),
         }
     }
 

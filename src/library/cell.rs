@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use crate::input::{Cell, Fault, fault_kind};
 use crate::text::{closest, quoted};
-use crate::units::{self, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
+use crate::units::{self, Asked, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
 
 use super::block::Stated;
 use super::columns::Target;
@@ -26,6 +26,8 @@ pub(super) struct Settled {
     /// The unit of their bare numbers; none if they need one of their own.
     bare: Option<&'static Spelling>,
     decimal: Decimal,
+    /// Where they stand, for who is to mend one.
+    asked: Asked,
 }
 
 impl Settled {
@@ -54,6 +56,7 @@ impl Settled {
             ),
             bare,
             decimal,
+            asked: settings.asked,
         })
     }
 }
@@ -76,8 +79,9 @@ pub(super) fn read<'t>(
     if settled.is_number
         && let Some((one, other)) = open.two_readings(text)
     {
+        let here = settled.asked.either("in this table", "here");
         let problem = format!(
-            "two readings, {one} and {other}, and nothing in this table tells which is meant; write it without a thousands mark, and not with three decimals"
+            "two readings, {one} and {other}, and nothing {here} tells which is meant; write it without a thousands mark, and not with three decimals"
         );
         return Err(wrong(cell, property, problem, "number"));
     }
@@ -85,13 +89,13 @@ pub(super) fn read<'t>(
         ValueType::Quantity(unit) => quantity(cell, settled, unit),
         ValueType::Count => {
             let read = units::read_count(text, settled.decimal);
-            let number = read.map_err(|problem| unreadable(cell, property, &problem, Unit::One))?;
+            let number = read.map_err(|problem| unreadable(cell, settled, &problem, Unit::One))?;
             in_range(cell, property, number)
         }
         ValueType::Size => size(cell, settled),
         ValueType::Thread => match thread(text) {
             Some(thread) => Ok(Stated::Text(thread.into())),
-            None if is_stand_in(text) => Err(nothing(cell, property)),
+            None if is_stand_in(text) => Err(nothing(cell, settled)),
             None => Err(wrong(
                 cell,
                 property,
@@ -99,13 +103,13 @@ pub(super) fn read<'t>(
                 "word",
             )),
         },
-        ValueType::Word(list) => Ok(Stated::Word(word(cell, property, list)?, list)),
+        ValueType::Word(list) => Ok(Stated::Word(word(cell, settled, list)?, list)),
         // Of the two words the first is yes.
-        ValueType::Flag => Ok(Stated::Flag(word(cell, property, words::FLAG)? == 0)),
+        ValueType::Flag => Ok(Stated::Flag(word(cell, settled, words::FLAG)? == 0)),
         // A part called `-` is no part: believing it would put the tool into a collet.
-        ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, property)),
+        ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, settled)),
         // Nor does a program call a tool by `?`.
-        ValueType::Text if property.starred && is_stand_in(text) => Err(nothing(cell, property)),
+        ValueType::Text if property.starred && is_stand_in(text) => Err(nothing(cell, settled)),
         ValueType::Text | ValueType::Id | ValueType::Reference(_) => {
             Ok(Stated::Text(cell.text.clone()))
         }
@@ -140,7 +144,7 @@ fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated
         return Err(wrong(cell, property, problem, "unit"));
     }
     let read = units::read(text, unit, stated.or(settled.bare), decimal);
-    let number = read.map_err(|problem| unreadable(cell, property, &problem, unit))?;
+    let number = read.map_err(|problem| unreadable(cell, settled, &problem, unit))?;
     in_range(cell, property, number)
 }
 
@@ -170,7 +174,7 @@ fn beside(
         Fault::new(fault_kind::CELL_UNREADABLE, *place, property.name)
             .with("property", property.name)
             .quoting("text", unit)
-            .with("problem", problem.explain(wanted))
+            .with("problem", problem.explain(wanted, Asked::InCell))
             .with("kind", "unit")
     })
 }
@@ -187,7 +191,7 @@ fn size<'t>(cell: &Cell<'_>, settled: &Settled) -> Result<Stated<'t>, Fault> {
     let property = settled.property;
     let text = cell.text.trim();
     if is_stand_in(text) {
-        return Err(nothing(cell, property));
+        return Err(nothing(cell, settled));
     }
     // A hyphen belongs to a size's word; before a grade it is a sign.
     let (words, marks): (&[&str], _) = match property.field {
@@ -211,7 +215,7 @@ fn size<'t>(cell: &Cell<'_>, settled: &Settled) -> Result<Stated<'t>, Fault> {
             );
             wrong(cell, property, problem, "number")
         }
-        other => unreadable(cell, property, &other, Unit::One),
+        other => unreadable(cell, settled, &other, Unit::One),
     })?;
     in_range(cell, property, number)
 }
@@ -234,13 +238,13 @@ fn thread(text: &str) -> Option<String> {
 }
 
 /// The place of a word in its list.
-fn word(cell: &Cell<'_>, property: &Property, list: &'static [Word]) -> Result<u8, Fault> {
+fn word(cell: &Cell<'_>, settled: &Settled, list: &'static [Word]) -> Result<u8, Fault> {
     let text = cell.text.as_ref();
     if let Some(at) = words::position(list, text).and_then(|at| u8::try_from(at).ok()) {
         return Ok(at);
     }
     if is_stand_in(text) {
-        return Err(nothing(cell, property));
+        return Err(nothing(cell, settled));
     }
     let known = list
         .iter()
@@ -252,13 +256,13 @@ fn word(cell: &Cell<'_>, property: &Property, list: &'static [Word]) -> Result<u
             format!("not a known word; expected one of: {}", all.join(", "))
         }
     };
-    Err(wrong(cell, property, problem, "word"))
+    Err(wrong(cell, settled.property, problem, "word"))
 }
 
 /// A stand-in such as `-` or `tbd`.
-fn nothing(cell: &Cell<'_>, property: &Property) -> Fault {
-    let problem = "a stand-in; leave the cell empty if nothing is known";
-    wrong(cell, property, problem, "stand-in")
+fn nothing(cell: &Cell<'_>, settled: &Settled) -> Fault {
+    let problem = settled.asked.stand_in();
+    wrong(cell, settled.property, problem, "stand-in")
 }
 
 fn in_range<'t>(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Stated<'t>, Fault> {
@@ -277,12 +281,13 @@ fn in_range<'t>(cell: &Cell<'_>, property: &Property, number: f64) -> Result<Sta
     Err(fault)
 }
 
-fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Unit) -> Fault {
+fn unreadable(cell: &Cell<'_>, settled: &Settled, problem: &Problem, unit: Unit) -> Fault {
+    let (property, asked) = (settled.property, settled.asked);
     if *problem == Problem::UnitMissing {
         let fault = Fault::new(fault_kind::UNIT_MISSING, cell.place, property.name)
             .with("property", property.name)
             .quoting("text", &cell.text)
-            .with("problem", problem.explain(unit));
+            .with("problem", problem.explain(unit, asked));
         return fault;
     }
     let kind = match problem {
@@ -292,12 +297,13 @@ fn unreadable(cell: &Cell<'_>, property: &Property, problem: &Problem, unit: Uni
     };
     let explained = match with_point(&cell.text, problem) {
         Some(number) => {
+            let here = asked.either("this file", "a question");
             format!(
-                "a comma in a number; this file has decimal points: write {}",
+                "a comma in a number; {here} has decimal points: write {}",
                 quoted(&number)
             )
         }
-        None => problem.explain(unit),
+        None => problem.explain(unit, asked),
     };
     wrong(cell, property, explained, kind)
 }

@@ -1,7 +1,7 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
 use crate::input::{Column, Fault, fault_kind};
-use crate::units::{Spelling, split_unit};
+use crate::units::{Asked, Spelling, split_unit};
 
 use super::hints;
 use super::property::ValueType;
@@ -207,7 +207,7 @@ fn unit_of(
                 Fault::new(fault_kind::CELL_UNREADABLE, column.place, property.name)
                     .with("property", property.name)
                     .quoting("text", &column.name)
-                    .with("problem", problem.explain(wanted))
+                    .with("problem", problem.explain(wanted, Asked::InCell))
                     .with("kind", "header"),
             );
             None

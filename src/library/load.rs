@@ -8,7 +8,7 @@ use std::path::Path;
 use crate::input::{Column, Fault, csv, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Span, Unread};
 use crate::units::print::DisplayUnits;
-use crate::units::{Spelling, Unit};
+use crate::units::{Asked, Spelling, Unit};
 
 use super::columns::Host;
 use super::files::{self, File};
@@ -53,6 +53,8 @@ pub struct ReadSettings {
     pub columns: Vec<(String, String)>,
     /// What it says where the records are silent.
     pub own: Own,
+    /// Where values stand, for who is to mend one.
+    pub asked: Asked,
 }
 
 impl ReadSettings {

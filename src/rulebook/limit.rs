@@ -4,7 +4,7 @@ use serde::Deserialize;
 use toml::Spanned;
 
 use crate::text::Source;
-use crate::units::{self, Decimal, Spelling, Unit};
+use crate::units::{self, Asked, Decimal, Spelling, Unit};
 
 use super::RuleError;
 use super::toml_text::span;
@@ -175,7 +175,7 @@ pub(super) fn number(
     let default = Spelling::find(unit.symbol(), unit);
     match units::read(&written, unit, default, Decimal::Point) {
         Ok(number) => Ok((number, written)),
-        Err(problem) => wrong(problem.explain(unit)),
+        Err(problem) => wrong(problem.explain(unit, Asked::InCell)),
     }
 }
 

@@ -13,7 +13,7 @@ mod unit;
 
 pub use dimension::Dimension;
 pub use number::{Decimal, Exact, NumberFault, is_stand_in};
-pub use read::{Problem, own_unit, read, read_count, read_plain, split_unit};
+pub use read::{Asked, Problem, own_unit, read, read_count, read_plain, split_unit};
 pub use scalar::Scalar;
 pub use spelling::Spelling;
 pub use unit::Unit;

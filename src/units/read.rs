@@ -19,10 +19,40 @@ pub enum Problem {
     NotWhole,
 }
 
-impl Problem {
-    /// One sentence for the person who mends the cell: what is wrong and what was expected.
+/// Where a value stands that a person is to mend.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Asked {
+    /// In a cell of a library.
+    #[default]
+    InCell,
+    /// In an option of a question.
+    InOption,
+}
+
+impl Asked {
+    /// The one of two wordings that fits.
     #[must_use]
-    pub fn explain(&self, wanted: Unit) -> String {
+    pub const fn either(self, of_cell: &'static str, of_option: &'static str) -> &'static str {
+        match self {
+            Asked::InCell => of_cell,
+            Asked::InOption => of_option,
+        }
+    }
+
+    /// What is wrong with a stand-in such as `tbd`.
+    #[must_use]
+    pub const fn stand_in(self) -> &'static str {
+        self.either(
+            "a stand-in; leave the cell empty if nothing is known",
+            "a stand-in; leave the option out if nothing is known",
+        )
+    }
+}
+
+impl Problem {
+    /// One sentence for the person who mends the value: what is wrong and what was expected.
+    #[must_use]
+    pub fn explain(&self, wanted: Unit, asked: Asked) -> String {
         let fault = match self {
             Problem::UnitUnknown(unit, None) => {
                 let unit = quoted(unit);
@@ -44,8 +74,9 @@ impl Problem {
                 );
             }
             Problem::UnitMissing => {
+                let here = asked.either("this library", "this question");
                 return format!(
-                    "a number without its unit, and this library has no default for it; expected {}",
+                    "a number without its unit, and {here} has no default for it; expected {}",
                     accepted(wanted)
                 );
             }
@@ -54,15 +85,17 @@ impl Problem {
         };
         let words = match fault {
             NumberFault::None => "expected a number",
-            NumberFault::Placeholder => "a stand-in; leave the cell empty if nothing is known",
+            NumberFault::Placeholder => asked.stand_in(),
             NumberFault::Prefix => "expected the number alone, without signs or words before it",
-            NumberFault::DecimalComma => {
-                "a comma in a number; this file has decimal points and no thousands mark: write 12.5, or 1250"
-            }
+            NumberFault::DecimalComma => asked.either(
+                "a comma in a number; this file has decimal points and no thousands mark: write 12.5, or 1250",
+                "a comma in a number; a question has decimal points and no thousands mark: write 12.5, or 1250",
+            ),
             NumberFault::TwoMarks => "more than one decimal mark; expected a number such as 12.5",
-            NumberFault::TwoNumbers => {
-                "two numbers in one cell; expected one, its digits not grouped"
-            }
+            NumberFault::TwoNumbers => asked.either(
+                "two numbers in one cell; expected one, its digits not grouped",
+                "two numbers; expected one, its digits not grouped",
+            ),
             NumberFault::Range => "a range; expected the one value as built",
             NumberFault::ZeroDenominator => "a fraction over zero",
             NumberFault::TooLarge => {

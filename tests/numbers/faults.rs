@@ -1,6 +1,6 @@
 //! Broken numbers and units: each is told apart, so that the advice fits.
 
-use shankwise::units::{Decimal, NumberFault, Problem, Spelling, Unit, read};
+use shankwise::units::{Asked, Decimal, NumberFault, Problem, Spelling, Unit, read};
 
 use super::{length, stated};
 
@@ -172,7 +172,10 @@ fn every_problem_is_explained_in_words_that_name_what_was_expected() {
         Problem::Number(NumberFault::ZeroDenominator),
         Problem::Number(NumberFault::TooLarge),
     ];
-    let mut told: Vec<String> = problems.iter().map(|p| p.explain(Unit::Mm)).collect();
+    let mut told: Vec<String> = problems
+        .iter()
+        .map(|p| p.explain(Unit::Mm, Asked::InCell))
+        .collect();
     assert!(
         told[0].contains("expected mm, in, cm, m or µm"),
         "{}",
