@@ -32,6 +32,11 @@ const RUNS: usize = 9;
 fn main() {
     let text = library();
     let setup = Setup::load(None, None, &[], true).expect("the built-in rules load");
+    // `cargo bench -- linear` prints only what a row costs as a library grows.
+    if std::env::args().any(|word| word == "linear") {
+        linear::costs(&setup);
+        return;
+    }
     let settings = setup.read_settings();
     let read = || load(Input::Bytes("bench.csv", text.as_bytes()), &settings);
     let library = read().library.expect("the library loads");

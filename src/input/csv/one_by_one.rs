@@ -6,8 +6,9 @@ use csv_core::{ReadFieldResult, Reader, ReaderBuilder};
 use super::field::Field;
 use super::records::Record;
 
-/// Reads fields one by one.
-#[derive(Clone, Debug)]
+/// Reads fields one by one. It cannot be copied: the copy of a `csv-core` reader has lost what
+/// its delimiter is.
+#[derive(Debug)]
 pub(super) struct OneByOne {
     reader: Reader,
     delimiter: u8,
