@@ -72,12 +72,12 @@ impl Way<'_> {
         finding.otherwise.clear();
         // What stays wrong in the other part too has words for it: a lighter cut, less torque.
         let stays = finding.level < Some(Level::Error) && !finding.without_moving.is_empty();
-        finding.advice = if stays {
+        finding.advise(if stays {
             finding.without_moving.clone()
         } else {
             let parts = self.parts.join(" and ");
             format!("first correct {parts}; then rerun the check for the new stick-out")
-        };
+        });
         true
     }
 
@@ -96,6 +96,7 @@ impl Way<'_> {
             Some(best) if best.kind == Kind::StickOut => {}
             Some(best) => {
                 finding.advice = remedy_words::remedy(best, units) + &remedy_words::leaves(best);
+                finding.brief = remedy_words::brief(best, units);
                 finding.stick_out = None;
             }
             None => {
@@ -108,11 +109,14 @@ impl Way<'_> {
                 let others: Vec<&str> =
                     rules.into_iter().filter(|id| *id != finding.rule).collect();
                 if !others.is_empty() && !self.all_cured(&others) {
-                    finding.advice = format!(
-                        "with the present parts, {}; {} needs another component; then rerun the check",
-                        finding.advice,
-                        others.join(", ")
-                    );
+                    let with_parts = |words: &str| {
+                        format!(
+                            "with the present parts, {words}; {} needs another component; then rerun the check",
+                            others.join(", ")
+                        )
+                    };
+                    finding.advice = with_parts(&finding.advice);
+                    finding.brief = with_parts(&finding.brief);
                 }
             }
         }
@@ -128,6 +132,7 @@ impl Way<'_> {
             return;
         }
         let set = std::mem::replace(&mut finding.advice, finding.without_moving.clone());
+        finding.brief.clone_from(&finding.without_moving);
         finding.otherwise.insert(0, set);
     }
 
@@ -147,21 +152,21 @@ impl Way<'_> {
     fn not_cured(&self, finding: &mut Finding, bounds: bool) {
         let settled = self.cured || self.empty || self.remedies.is_some();
         if settled && !finding.without_moving.is_empty() {
-            finding.advice.clone_from(&finding.without_moving);
+            finding.advise(finding.without_moving.clone());
             return;
         }
         if !bounds || self.cured || self.best().is_some() {
             return;
         }
         if let Some(limits) = self.narrow {
-            finding.advice = format!(
+            finding.advise(format!(
                 "take another cutter or holder: the range left is too narrow for setting; {limits}"
-            );
+            ));
         } else if self.failing > 1 && !self.undecided.is_empty() {
             let missing = self.undecided.join(", ");
-            finding.advice = format!(
+            finding.advise(format!(
                 "first state {missing}: without it no stick-out can be given that corrects everything here"
-            );
+            ));
         }
     }
 
@@ -170,7 +175,9 @@ impl Way<'_> {
         let rule = self.judge.book.rule(&finding.rule);
         let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
         if of_parts && self.cured && self.remedies.is_none() {
-            finding.advice += "; with another component, rerun the check for the stick-out";
+            let rerun = "; with another component, rerun the check for the stick-out";
+            finding.advice += rerun;
+            finding.brief += rerun;
         }
     }
 }

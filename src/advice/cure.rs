@@ -21,6 +21,8 @@ pub(super) struct Cure {
     fail: Vec<(String, Level)>,
     /// Where it may be, what nobody knows of it, and what it brings along, in words.
     words: String,
+    /// The stick-out and its limits alone.
+    brief: String,
 }
 
 impl Cure {
@@ -60,9 +62,9 @@ impl Cure {
         let all = kept.into_iter().chain(known).chain(whose);
         let all = all.chain(confirm).chain(stay);
         let all = all.chain(length.map(|length| format!("new protruding length {length}")));
+        let at = wording::recommended(window, library.units)?;
         let set = format!(
-            "set the stick-out to {}; {}",
-            wording::recommended(window, library.units)?,
+            "set the stick-out to {at}; {}",
             wording::span(window, library.units)
         );
         let all: Vec<String> = std::iter::once(set).chain(all).collect();
@@ -70,6 +72,7 @@ impl Cure {
             stick_out,
             fail,
             words: all.join("; "),
+            brief: wording::brief(window, library.units, &at, doubtful),
         })
     }
 }
@@ -156,6 +159,7 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     if rule.level == Level::Note && rule.cured_by == [CuredBy::StickOut] {
         // A second number for one tool would only be asked about.
         finding.advice.clone_from(&cure.words);
+        finding.brief.clone_from(&cure.brief);
         finding.stick_out = Some(cure.stick_out);
         return;
     }
@@ -164,6 +168,7 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     }
     finding.stick_out = Some(cure.stick_out);
     let set = &cure.words;
+    finding.brief.clone_from(&cure.brief);
     finding.advice = if rule.level < Level::Error {
         format!("{set}; or else: {}", finding.advice)
     } else if finding.besides.is_empty() {
@@ -192,15 +197,18 @@ pub(super) fn remedied(
     }
     let units = library.units;
     let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
-    let says = match (found.list.first(), &found.nearest) {
-        (Some(best), _) => {
-            remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best)
-        }
-        (None, Some(nearest)) if is_about(nearest, &finding.rule) => {
-            remedy_words::nearest(nearest, units)
-        }
+    let (says, brief) = match (found.list.first(), &found.nearest) {
+        (Some(best), _) => (
+            remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best),
+            remedy_words::brief(best, units) + &doubtful,
+        ),
+        (None, Some(nearest)) if is_about(nearest, &finding.rule) => (
+            remedy_words::nearest(nearest, units),
+            remedy_words::nearest_brief(nearest, units),
+        ),
         _ => return,
     };
+    finding.brief = brief;
     let others = found.list.iter().skip(1);
     finding.otherwise = others
         .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))

@@ -156,6 +156,7 @@ pub(super) fn gather(findings: &mut [Finding], judge: &Judge<'_>, host: &Finding
         if rehosted(&finding.rule) || finding.beside.as_ref().is_some_and(rehosted) {
             finding.beside = Some(NO_WINDOW.to_owned());
             finding.advice.clone_from(&host.advice);
+            finding.brief.clone_from(&host.brief);
             finding.besides.clone_from(&host.besides);
             finding.caution.clone_from(&host.caution);
         }

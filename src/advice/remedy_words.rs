@@ -6,18 +6,24 @@ use crate::units::print::{self, DisplayUnits};
 use super::remedy::{Changed, Nearest, Remedy};
 use super::window::wording;
 
-/// What to do, in one sentence: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm;
-/// limits 67.0 (reach) to 95.3 mm (grip)`.
+/// What to do, in short: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm (67.0 to
+/// 95.3)`.
 #[must_use]
-pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
-    let length = |value: f64| print::value(value, Unit::Mm, units);
-    let parts: Vec<String> = remedy.changes.iter().map(part).collect();
-    let set = wording::recommended(&remedy.window, units).map(|at| {
-        let span = wording::span(&remedy.window, units);
-        format!("set the stick-out to {at}; {span}")
+pub(super) fn brief(remedy: &Remedy, units: DisplayUnits) -> String {
+    let at = wording::recommended(&remedy.window, units);
+    let set = at.map(|at| wording::brief(&remedy.window, units, &at, None));
+    let torque = remedy.torque_at_most.map(|most| {
+        let most = print::value(most, Unit::Nm, units);
+        format!("; at most {most} on the nut")
     });
+    steps(remedy, set, units) + &torque.unwrap_or_default()
+}
+
+/// Which parts, which stick-out, and which part of the depth.
+fn steps(remedy: &Remedy, set: Option<String>, units: DisplayUnits) -> String {
+    let parts: Vec<String> = remedy.changes.iter().map(part).collect();
     let splits = remedy.split.iter().map(|split| {
-        let reach = length(split.reach);
+        let reach = print::value(split.reach, Unit::Mm, units);
         format!(
             "run {} with this tool to a depth of {reach} only, and the rest with a longer tool",
             split.operation
@@ -25,7 +31,19 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
     });
     let take = (!parts.is_empty()).then(|| format!("take {}", parts.join(" with ")));
     let steps = take.into_iter().chain(set).chain(splits);
-    let steps = steps.collect::<Vec<_>>().join(", and ");
+    steps.collect::<Vec<_>>().join(", and ")
+}
+
+/// What to do, in one sentence: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm;
+/// limits 67.0 (reach) to 95.3 mm (grip)`.
+#[must_use]
+pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let set = wording::recommended(&remedy.window, units).map(|at| {
+        let span = wording::span(&remedy.window, units);
+        format!("set the stick-out to {at}; {span}")
+    });
+    let steps = steps(remedy, set, units);
     let torque = remedy.torque_at_most.map(|most| {
         let most = print::value(most, Unit::Nm, units);
         format!("keep the nut torque to at most {most}, the maximum for these parts")
@@ -72,6 +90,17 @@ fn part(changed: &Changed) -> String {
     format!("{name} {}{place}", changed.id)
 }
 
+/// What to buy or to state, in short.
+#[must_use]
+pub(super) fn nearest_brief(nearest: &Nearest, units: DisplayUnits) -> String {
+    let to_buy = to_buy(nearest, units);
+    if to_buy.is_empty() {
+        nearest.why.clone()
+    } else {
+        to_buy.join("; ")
+    }
+}
+
 /// What would have to be bought or stated, where nothing on hand suits.
 #[must_use]
 pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
@@ -88,6 +117,14 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             "the nearest is {part}: it would suit at {at}, but its {differs}"
         ));
     }
+    all.extend(to_buy(nearest, units));
+    all.join("; ")
+}
+
+/// What to buy, and what to state first.
+fn to_buy(nearest: &Nearest, units: DisplayUnits) -> Vec<String> {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let mut all = Vec::new();
     let cutter = cutter(nearest, units);
     if !cutter.is_empty() {
         all.push(format!("to buy: a cutter with {cutter}"));
@@ -107,7 +144,7 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
     if !nearest.missing.is_empty() {
         all.push(format!("first state {}", nearest.missing.join(", ")));
     }
-    all.join("; ")
+    all
 }
 
 /// The lengths that a cutter to buy must have, and where the first comes from.

@@ -21,7 +21,9 @@ pub(super) fn say(
         if *stopper == finding.rule || !finding.on_length {
             continue;
         }
-        finding.advice = format!("correct the record first ({stopper}): it allows no other advice");
+        finding.advise(format!(
+            "correct the record first ({stopper}): it allows no other advice"
+        ));
         finding.caution = String::new();
         finding.otherwise.clear();
         finding.stick_out = None;

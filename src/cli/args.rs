@@ -87,7 +87,13 @@ pub(super) struct LintArgs {
     /// without it one tool is enough
     #[arg(long, value_name = "SHARE", value_parser = super::share::share)]
     pub min_coverage: Option<f64>,
-    /// What text shows; notes are hidden while there are errors, unless asked for
+    /// Text with everything: each finding with all its cells, why, limits, alternatives, cautions
+    #[arg(long, conflicts_with_all = ["tool", "show"])]
+    pub full: bool,
+    /// In which order the short text has its tools
+    #[arg(long, value_name = "ORDER", default_value = "number")]
+    pub sort: SortBy,
+    /// Full text of these findings alone
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
     /// Show only these tool numbers in text, with their notes; the counts are still the library's,
@@ -220,6 +226,12 @@ pub(super) enum FailOn {
     Error,
     Warning,
     Note,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum SortBy {
+    Number,
+    Severity,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -7,9 +7,9 @@ use std::path::Path;
 use crate::judge::{Coverage, Leaning, Options, Selection, Verdict};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
-use crate::write::{Json, Look, Pieces, Show, Text, TextOptions, Trouble};
+use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble};
 
-use super::args::{FailOn, Form, LintArgs, ShowWhat};
+use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::judged::{Read, read, today};
 use super::output::{self, Destination, Sink, complain};
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
@@ -62,8 +62,11 @@ fn one(path: &Path, arguments: &LintArgs, look: Look, to: &mut Sink<'_>) -> (u8,
         wants,
         arguments,
     };
+    let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
     let ended = if json {
         run.json(to)
+    } else if short {
+        run.digest(look, to)
     } else {
         run.text(look, to)
     };
@@ -145,16 +148,42 @@ impl<'r> Run<'r> {
         Ok((overview, own))
     }
 
+    fn digest(&self, look: Look, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
+        let sort = match self.arguments.sort {
+            SortBy::Number => Sort::Number,
+            SortBy::Severity => Sort::Severity,
+        };
+        let width = output::width(&self.arguments.output);
+        let mut digest = Digest::of(look, width, self.most(), sort);
+        let mut overview = self.library.each(
+            self.options,
+            self.wants,
+            |item| item,
+            |item| {
+                digest.take(item);
+                Ok(())
+            },
+        )?;
+        overview.coverage.wanted = self.arguments.min_coverage;
+        digest.finish(&overview, to)?;
+        Ok((overview, self.tools()))
+    }
+
+    /// Most blocks and names of a list.
+    const fn most(&self) -> usize {
+        match self.arguments.most {
+            0 => usize::MAX,
+            most => most,
+        }
+    }
+
     fn text(&self, look: Look, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
         let mut own = self.tools();
         let some = !self.arguments.tool.is_empty();
         let mut text = Text::of(TextOptions {
             look,
             show: self.show(),
-            most: match self.arguments.most {
-                0 => usize::MAX,
-                most => most,
-            },
+            most: self.most(),
         });
         let wants = self.wants;
         let mut overview = self.library.each(

@@ -123,6 +123,7 @@ pub(super) fn of_fault<'v>(
         message: words(&rule.message),
         why: words(&rule.why),
         advice: and(words(&rule.advice), &words(&rule.besides)),
+        brief: words(&rule.advice),
         besides: words(&rule.besides),
         without_moving: String::new(),
         stick_out: None,

@@ -125,6 +125,8 @@ pub struct Finding {
     pub why: String,
     /// What to do.
     pub advice: String,
+    /// The same in short, without reasons, limits and what remains.
+    pub brief: String,
     /// What is said beside any advice; empty if that is nothing.
     pub besides: String,
     /// What to do where the stick-out is settled by others; empty if that is no other advice.
@@ -154,6 +156,12 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// Takes advice that is short as it is.
+    pub fn advise(&mut self, advice: String) {
+        self.brief.clone_from(&advice);
+        self.advice = advice;
+    }
+
     /// Name of its level in JSON.
     #[must_use]
     pub fn level_name(&self) -> &'static str {

@@ -104,6 +104,7 @@ pub(super) fn finding<'v>(
         message,
         why: words(why),
         advice: and(words(advice), &words(&rule.besides)),
+        brief: words(advice),
         besides: words(&rule.besides),
         without_moving: words(&rule.without_moving),
         stick_out: None,

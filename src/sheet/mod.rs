@@ -6,6 +6,7 @@
 //! library of any size needs the memory of a few hundred sheets.
 
 mod front;
+mod heading;
 mod of_assembly;
 mod question;
 mod record;
@@ -27,6 +28,7 @@ pub use crate::judge::{
 pub use crate::library::{Field, FieldSet};
 pub use crate::rulebook::{Bound, Consequence, Level};
 pub use front::Front;
+pub use heading::Heading;
 pub use of_assembly::{Clamping, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};

@@ -4,6 +4,7 @@ use crate::advice::{Counsel, Remedies, Window};
 use crate::draw::Drawing;
 use crate::judge::{AssemblyFacts, Checked, Covered, Finding, Group, Session};
 
+use super::heading::Heading;
 use super::record::{self, RecordShown};
 
 /// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
@@ -26,6 +27,8 @@ pub struct Sheet {
     pub tool_number: Option<String>,
     /// The assembly's id.
     pub assembly: Option<String>,
+    /// What it is called, where something was found.
+    pub heading: Heading,
     /// What came of it.
     pub group: Group,
     /// As far as coverage asks about it.
@@ -68,6 +71,9 @@ impl Sheet {
             at: checked.at,
             tool_number: assembly.and_then(|one| text(one.tool_number())),
             assembly: assembly.and_then(|one| text(one.id())),
+            heading: assembly
+                .filter(|_| !checked.findings.is_empty())
+                .map_or_else(Heading::default, |one| Heading::of(session, one)),
             group,
             covered: checked.covered,
             findings: checked.findings,

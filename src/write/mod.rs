@@ -15,7 +15,9 @@ pub(crate) use json::{Json, json_with, window_json};
 pub use json::{Pieces, json, to_json_line};
 pub use sketch::{SketchLook, sketch};
 pub use text::{Look, Show, Text, facts_of, report};
-pub(crate) use text::{MOST, TextOptions, Trouble, error_text, facts_end, not_read};
+pub(crate) use text::{
+    Digest, MOST, Sort, TextOptions, Trouble, error_text, facts_end, not_read,
+};
 pub(crate) use window::window_text;
 pub use xsd::xsd;
 

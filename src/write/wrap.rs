@@ -11,8 +11,13 @@ pub(super) const WIDTH: usize = 80;
 /// is never broken, so that it can be copied. Words of the input or of a rule file may stand in
 /// them: they are made safe here at the latest.
 pub(super) fn wrapped(words: &str, first: usize, rest: usize) -> String {
+    wrapped_to(WIDTH, words, first, rest)
+}
+
+/// The same for lines of so many columns.
+pub(super) fn wrapped_to(width: usize, words: &str, first: usize, rest: usize) -> String {
     let (first, rest) = (" ".repeat(first), " ".repeat(rest));
-    let options = textwrap::Options::new(WIDTH)
+    let options = textwrap::Options::new(width)
         .initial_indent(&first)
         .subsequent_indent(&rest)
         .word_separator(textwrap::WordSeparator::AsciiSpace)

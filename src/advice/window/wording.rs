@@ -39,6 +39,24 @@ pub fn span(window: &Window, units: DisplayUnits) -> String {
     }
 }
 
+/// What to do in short: `set the stick-out to 42.0 mm (38.0 to 56.3)`, and what makes it doubtful.
+pub(crate) fn brief(
+    window: &Window,
+    units: DisplayUnits,
+    at: &str,
+    doubtful: Option<&str>,
+) -> String {
+    let (least, most) = ends(window, units);
+    let limits = match (&window.min, &window.max) {
+        (Some(_), Some(_)) => format!(" ({least} to {most})"),
+        (Some(_), None) => format!(" (not below {least})"),
+        (None, Some(_)) => format!(" (not above {most})"),
+        (None, None) => String::new(),
+    };
+    let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
+    format!("set the stick-out to {at}{limits}{doubtful}")
+}
+
 /// The recommended stick-out with its unit, never outside of its window by rounding.
 #[must_use]
 pub fn recommended(window: &Window, units: DisplayUnits) -> Option<String> {

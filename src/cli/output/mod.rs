@@ -33,6 +33,23 @@ pub(super) fn look(arguments: &OutputArgs) -> Look {
     }
 }
 
+/// Columns of lines that go to a file, or to a terminal that does not tell.
+const WIDTH: u16 = 80;
+/// Widest lines: longer ones are hard to follow.
+const WIDEST: u16 = 100;
+/// Narrowest lines that cells and limits fit into.
+const NARROWEST: u16 = 60;
+
+/// Columns of a line of text: the terminal's, within reason.
+pub(super) fn width(arguments: &OutputArgs) -> usize {
+    let stated = std::env::var("COLUMNS").ok();
+    let stated = stated.and_then(|columns| columns.parse().ok());
+    let own = || terminal_size::terminal_size().map(|(columns, _)| columns.0);
+    let shown = arguments.out.is_none() && io::stdout().is_terminal();
+    let columns = if shown { stated.or_else(own) } else { stated };
+    usize::from(columns.unwrap_or(WIDTH).clamp(NARROWEST, WIDEST))
+}
+
 /// Whether the locale lets a terminal show more than ASCII; where there are no such variables
 /// by custom, it does.
 pub(super) fn shows_unicode() -> bool {

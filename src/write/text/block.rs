@@ -12,7 +12,7 @@ use super::Look;
 use super::blocks::Block;
 use super::diagnostic::{Shown, Snippet, Snippets};
 
-fn severity(level: Option<Level>) -> Severity {
+pub(super) fn severity(level: Option<Level>) -> Severity {
     match level {
         Some(Level::Error) => Severity::Error,
         Some(Level::Warning) => Severity::Warning,
@@ -55,22 +55,29 @@ pub(super) fn drawn(block: &Block, explain: bool, limits: &str, look: Look) -> S
 
 /// A diagnostic as text.
 pub(super) fn rendered(shown: &Shown, look: Look) -> String {
+    rendered_to(WIDTH, shown, look)
+}
+
+/// The same in lines of so many columns.
+pub(super) fn rendered_to(width: usize, shown: &Shown, look: Look) -> String {
     let mut text = String::new();
     let diagnostic: &dyn Diagnostic = shown;
     // Writing to a String cannot fail.
     let _ = match look {
         Look::Plain => NarratableReportHandler::new().render_report(&mut text, diagnostic),
         Look::Drawn => {
-            graphical(GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
+            graphical(width, GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
         }
-        Look::Colour => graphical(GraphicalTheme::unicode()).render_report(&mut text, diagnostic),
+        Look::Colour => {
+            graphical(width, GraphicalTheme::unicode()).render_report(&mut text, diagnostic)
+        }
     };
     text
 }
 
-fn graphical(theme: GraphicalTheme) -> GraphicalReportHandler {
+fn graphical(width: usize, theme: GraphicalTheme) -> GraphicalReportHandler {
     GraphicalReportHandler::new_themed(theme)
-        .with_width(WIDTH)
+        .with_width(width)
         .with_links(false)
         .with_word_separator(textwrap::WordSeparator::AsciiSpace)
         .with_word_splitter(textwrap::WordSplitter::NoHyphenation)

@@ -5,6 +5,7 @@ mod block;
 mod blocks;
 mod coverage;
 mod diagnostic;
+mod digest;
 mod facts;
 mod gaps;
 mod kept;
@@ -33,6 +34,7 @@ use plan::plan_text;
 use sections::Columns;
 use summary::summary;
 
+pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
 pub use sections::not_read;
 pub use show::Show;

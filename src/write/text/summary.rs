@@ -18,6 +18,19 @@ fn plural(count: usize, word: &str) -> String {
 
 /// The counts, then the verdict with its coverage: always the last line.
 pub(super) fn summary(report: &Overview, show: Show) -> String {
+    counts(report, show)
+        + &ranges(report)
+        + &coverage::lines(report)
+        + &coverage::last(report, &verdict(report))
+        + "\n"
+}
+
+/// The same without what stands above it in the short text.
+pub(super) fn short_summary(report: &Overview) -> String {
+    counts(report, Show::all()) + &ranges(report) + &coverage::last(report, &verdict(report)) + "\n"
+}
+
+fn counts(report: &Overview, show: Show) -> String {
     let summary = &report.summary;
     let hidden = |count: usize, shown: bool, name: &str| {
         if count > 0 && !shown {
@@ -44,7 +57,12 @@ pub(super) fn summary(report: &Overview, show: Show) -> String {
         plural(summary.met, "rule"),
         summary.not_applicable,
     );
-    let verdict = match summary.verdict {
+    wrapped(&counts, 0, 2)
+}
+
+fn verdict(report: &Overview) -> String {
+    let summary = &report.summary;
+    match summary.verdict {
         Verdict::NothingFound => nothing_found(summary),
         Verdict::Fails => ["fails".to_owned(), unread(report)]
             .into_iter()
@@ -55,12 +73,7 @@ pub(super) fn summary(report: &Overview, show: Show) -> String {
             format!("incomplete: {}", unread(report))
         }
         Verdict::Incomplete => "incomplete: some rules are not judged".to_owned(),
-    };
-    wrapped(&counts, 0, 2)
-        + &ranges(report)
-        + &coverage::lines(report)
-        + &coverage::last(report, &verdict)
-        + "\n"
+    }
 }
 
 /// What nobody states and is taken as a range, with the number of tools that rest on it: one line.

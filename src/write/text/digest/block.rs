@@ -1,0 +1,318 @@
+//! One tool in one block: what it is called, what is wrong, the cells that say so, what to do.
+
+use std::cmp::Reverse;
+use std::collections::HashSet;
+
+use crate::sheet::{Consequence, Finding, FindingPlace, Group, Heading, Level, Sheet, fault_kind};
+use crate::text::{cut, visible};
+
+use super::super::super::wrap::{name, wrapped_to};
+use super::super::Look;
+use super::super::block::{rendered_to, severity};
+use super::super::diagnostic::{Shown, Snippet};
+use super::super::kept::Names;
+use super::is_shown;
+
+/// Most records whose cells a block shows.
+const RECORDS: usize = 1;
+/// Most findings that have a line.
+const LINES: usize = 2;
+/// Most rules that are only named.
+const NAMED: usize = 2;
+/// Longest description in a heading, in characters.
+const DESCRIPTION: usize = 24;
+
+/// A tool, as far as its block shows it.
+pub(super) struct Tool {
+    /// Its number.
+    pub number: Option<String>,
+    /// The group that it is in; none for a record of no tool.
+    pub group: Option<Group>,
+    /// Which of the library's it is.
+    pub at: usize,
+    heading: Heading,
+    /// Whether another tool has its number.
+    twice: bool,
+    /// What has a line, the worst first.
+    findings: Vec<Finding>,
+    /// Rules that are only named: what another finding of the tool explains, and the warnings of
+    /// a tool that must not be used anyway.
+    also: Vec<String>,
+}
+
+impl Tool {
+    pub(super) fn of(sheet: Sheet) -> Tool {
+        let twice = |finding: &Finding| finding.rule == fault_kind::NUMBER_TAKEN_TWICE;
+        let twice = sheet.findings.iter().any(twice);
+        let shown: Vec<Finding> = sheet.findings.into_iter().filter(is_shown).collect();
+        let (findings, also) = told(shown);
+        Tool {
+            twice,
+            number: sheet.tool_number,
+            group: Some(sheet.group),
+            at: sheet.at,
+            heading: sheet.heading,
+            findings,
+            also,
+        }
+    }
+
+    /// A fault of a record that belongs to no one tool.
+    pub(super) fn of_record(fault: Finding) -> Tool {
+        Tool {
+            number: None,
+            group: None,
+            at: usize::MAX,
+            heading: Heading::default(),
+            twice: false,
+            findings: vec![fault],
+            also: Vec::new(),
+        }
+    }
+
+    pub(super) fn is_shown(&self) -> bool {
+        !self.findings.is_empty()
+    }
+
+    pub(super) fn worst(&self) -> (Reverse<Option<Level>>, Consequence) {
+        let first = self.findings.first();
+        let consequence = first.map_or(Consequence::Tidiness, |first| first.consequence);
+        (Reverse(first.and_then(|first| first.level)), consequence)
+    }
+
+    pub(super) fn rules(&self) -> impl Iterator<Item = &str> {
+        self.findings.iter().map(|finding| finding.rule.as_str())
+    }
+
+    pub(super) fn cautions(&self) -> impl Iterator<Item = &String> {
+        let cautions = self.findings.iter().map(|finding| &finding.caution);
+        cautions.filter(|caution| !caution.is_empty())
+    }
+
+    /// Whether another tool may have its number: the first of two says nothing of it.
+    pub(super) fn tell_twice(&mut self, twice: &HashSet<String>) {
+        self.twice |= self.number.as_ref().is_some_and(|own| twice.contains(own));
+    }
+
+    /// Its number, if another tool before it has it too.
+    pub(super) fn doubled(&self) -> Option<&String> {
+        self.number.as_ref().filter(|_| self.twice)
+    }
+
+    /// Its number; where that is not enough to find it, its line and description too.
+    pub(super) fn name(&self) -> String {
+        match &self.number {
+            Some(number) if !self.twice => name(number).into_owned(),
+            _ => self.long_name(),
+        }
+    }
+
+    /// Its number and its line.
+    pub(super) fn long_name(&self) -> String {
+        let line = format!("line {}", self.heading.line);
+        match &self.number {
+            Some(number) => format!("{} ({line})", name(number)),
+            None => {
+                let description = self.heading.description.as_deref();
+                let description = description.map(|words| format!(" ({})", name(words)));
+                line + &description.unwrap_or_default()
+            }
+        }
+    }
+
+    /// What tools must share to share a block: what is said of them and what to do.
+    pub(super) fn alike(&self) -> String {
+        let mut words = String::new();
+        for finding in &self.findings {
+            words.extend([
+                &finding.rule,
+                "\0",
+                &finding.message,
+                "\0",
+                &finding.brief,
+                "\0",
+            ]);
+        }
+        words
+    }
+
+    fn heading(&self) -> String {
+        let heading = &self.heading;
+        let mut words = match &self.number {
+            Some(_) => format!("tool {}", self.name()),
+            None if self.group.is_none() => return String::new(),
+            None => self.name(),
+        };
+        if let Some(pot) = &heading.pot {
+            words.push_str(&format!(", pot {}", name(pot)));
+        }
+        if let (Some(description), true) = (&heading.description, self.number.is_some()) {
+            words.push_str(&format!(": {}", cut(&visible(description), DESCRIPTION)));
+        }
+        let parts = heading.parts.iter().map(|part| name(part));
+        let parts = parts.collect::<Vec<_>>().join(" in ");
+        if !parts.is_empty() {
+            words.push_str(&format!(", {parts}"));
+        }
+        words
+    }
+
+    /// The block; for several tools that say the same, with their names and how many they are.
+    pub(super) fn text(
+        &self,
+        several: Option<(&Names, usize)>,
+        look: Look,
+        width: usize,
+    ) -> String {
+        let heading = match several {
+            Some((names, count)) if self.number.is_some() => {
+                let listed = names.listed().join(", ");
+                format!("{count} tools: {listed}{}", names.rest())
+            }
+            Some((_, count)) => format!("{count} times"),
+            None => self.heading(),
+        };
+        let findings = self.findings.iter().take(LINES).map(said);
+        let mut lines: Vec<String> = Some(heading)
+            .into_iter()
+            .filter(|one| !one.is_empty())
+            .collect();
+        lines.extend(findings);
+        lines.extend(self.also());
+        let shown = Shown {
+            message: lines.join("\n"),
+            code: None,
+            severity: severity(self.findings.first().and_then(|first| first.level)),
+            help: None,
+            snippet: None,
+            related: Vec::new(),
+        };
+        let mut text = match look {
+            Look::Plain => plain(&lines, &self.places(), width),
+            Look::Drawn | Look::Colour => {
+                let snippet = Snippet::of_record(&self.places()).into_iter().next();
+                rendered_to(width, &Shown { snippet, ..shown }, look)
+            }
+        };
+        let briefs = self.briefs().join("; ");
+        if !briefs.is_empty() {
+            let words = format!("do: {}", visible(&briefs));
+            text.push_str(&wrapped_to(width, &words, 2, 6));
+        }
+        text
+    }
+
+    /// The rules that are only named, as many as fit a line.
+    fn also(&self) -> Option<String> {
+        let beyond = self
+            .findings
+            .iter()
+            .skip(LINES)
+            .map(|finding| &finding.rule);
+        let all: Vec<&str> = beyond.chain(&self.also).map(String::as_str).collect();
+        let shown: Vec<&str> = all.iter().copied().take(NAMED).collect();
+        let more = all.len() - shown.len();
+        let more = (more > 0).then(|| format!(" and {more} more"));
+        let listed = shown.join(", ") + &more.unwrap_or_default();
+        (!listed.is_empty()).then(|| format!("also: {listed}"))
+    }
+
+    /// The cells of the records that the findings point at first.
+    fn places(&self) -> Vec<&FindingPlace> {
+        let mut records: Vec<(&str, usize)> = Vec::new();
+        let mut found: Vec<&FindingPlace> = Vec::new();
+        let all = self.findings.iter().flat_map(|finding| &finding.places);
+        for place in all {
+            let record = (place.file.as_str(), place.line);
+            if !records.contains(&record) {
+                if records.len() == RECORDS {
+                    continue;
+                }
+                records.push(record);
+            }
+            let same =
+                |known: &&FindingPlace| known.column == place.column && known.line == place.line;
+            if !found.iter().any(same) {
+                found.push(place);
+            }
+        }
+        found
+    }
+
+    /// What to do, each once, the worst first.
+    fn briefs(&self) -> Vec<&str> {
+        let mut found: Vec<&str> = Vec::new();
+        for finding in &self.findings {
+            let brief = finding.brief.as_str();
+            if !brief.is_empty() && !found.contains(&brief) {
+                found.push(brief);
+            }
+        }
+        found
+    }
+}
+
+/// The findings that have a line, and the rules of the others, each once.
+fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
+    let worst = findings.iter().filter_map(|finding| finding.level).max();
+    let rules: Vec<String> = findings
+        .iter()
+        .map(|finding| finding.rule.clone())
+        .collect();
+    let explained = |finding: &Finding| {
+        let beside = finding.beside.as_ref();
+        beside.is_some_and(|rule| *rule != finding.rule && rules.contains(rule))
+    };
+    let (told, named): (Vec<Finding>, Vec<Finding>) = findings
+        .into_iter()
+        .partition(|finding| finding.level == worst && !explained(finding));
+    let mut also: Vec<String> = Vec::new();
+    for finding in named {
+        if !also.contains(&finding.rule) {
+            also.push(finding.rule);
+        }
+    }
+    (told, also)
+}
+
+/// One finding in a line: how bad, what, and by which rule.
+fn said(finding: &Finding) -> String {
+    let operation = finding.operation.as_deref();
+    let operation = operation
+        .filter(|operation| finding.tool_number.as_deref() != Some(operation))
+        .map(|operation| format!("{}: ", name(operation)));
+    let message = visible(&finding.message);
+    let operation = operation.unwrap_or_default();
+    format!(
+        "{}: {operation}{message}  {}",
+        finding.level_name(),
+        finding.rule
+    )
+}
+
+/// The block for whoever listens: lines, then where it stands.
+fn plain(lines: &[String], places: &[&FindingPlace], width: usize) -> String {
+    let mut text = String::new();
+    for (nth, line) in lines.iter().enumerate() {
+        let indent = if nth == 0 { 0 } else { 2 };
+        text.push_str(&wrapped_to(width, line, indent, indent + 2));
+    }
+    let mut cells = places.iter();
+    if let Some(first) = cells.next() {
+        let one = |place: &FindingPlace| match (place.field.as_str(), place.absent) {
+            ("", _) => String::new(),
+            (field, true) => format!("{} not stated", name(field)),
+            (field, false) => format!("{} is {}", name(field), name(&place.text)),
+        };
+        let all = std::iter::once(one(first)).chain(cells.map(|place| one(place)));
+        let all: Vec<String> = all.filter(|words| !words.is_empty()).collect();
+        let words = format!(
+            "in {} line {}: {}",
+            visible(&first.file),
+            first.line,
+            all.join(", ")
+        );
+        text.push_str(&wrapped_to(width, &words, 2, 4));
+    }
+    text
+}

@@ -1,0 +1,106 @@
+//! What is only counted: notes, what is not judged, what the shop accepts.
+
+use std::collections::BTreeMap;
+
+use crate::sheet::{Acceptance, Finding, Level, Outcome};
+use crate::text::visible;
+
+use super::super::super::wrap::{tools, wrapped_to};
+
+/// Most rules or values that a line names.
+const MOST: usize = 4;
+/// Most accepted findings that are shown.
+const ACCEPTED: usize = 20;
+
+/// Counts by rule, or by the value that is missing.
+#[derive(Default)]
+pub(super) struct Counted {
+    notes: BTreeMap<String, usize>,
+    missing: BTreeMap<&'static str, usize>,
+    /// Not judged though nothing is missing.
+    never: BTreeMap<String, usize>,
+    not_judged: usize,
+    accepted: Vec<String>,
+    more_accepted: usize,
+}
+
+impl Counted {
+    pub(super) fn take(&mut self, finding: &Finding) {
+        if let Some(accepted) = &finding.accepted {
+            if self.accepted.len() < ACCEPTED {
+                self.accepted.push(accepted_line(finding, accepted));
+            } else {
+                self.more_accepted += 1;
+            }
+        } else if finding.outcome == Outcome::NotJudged {
+            self.not_judged += 1;
+            for field in &finding.missing {
+                *self.missing.entry(field).or_default() += 1;
+            }
+            if finding.missing.is_empty() {
+                *self.never.entry(finding.rule.clone()).or_default() += 1;
+            }
+        } else if finding.level == Some(Level::Note) {
+            *self.notes.entry(finding.rule.clone()).or_default() += 1;
+        }
+    }
+
+    pub(super) fn text(&self, width: usize) -> String {
+        let mut text = String::new();
+        let mut say = |words: &str| text.push_str(&wrapped_to(width, words, 0, 2));
+        if self.not_judged > 0 {
+            let missing = self.missing.iter().map(|(field, count)| (*field, *count));
+            let never = self
+                .never
+                .iter()
+                .map(|(rule, count)| (rule.as_str(), *count));
+            let all = named(missing.chain(never));
+            say(&format!(
+                "{} not judged, because a value is missing: {all}; --show not-judged shows them",
+                self.not_judged
+            ));
+        }
+        let notes: usize = self.notes.values().sum();
+        if notes > 0 {
+            let all = self
+                .notes
+                .iter()
+                .map(|(rule, count)| (rule.as_str(), *count));
+            let all = named(all);
+            let s = if notes == 1 { "" } else { "s" };
+            say(&format!("{notes} note{s}: {all}; --show note shows them"));
+        }
+        for accepted in &self.accepted {
+            text.push_str(&wrapped_to(width, accepted, 0, 2));
+        }
+        if self.more_accepted > 0 {
+            text.push_str(&format!("accepted: {} more\n", self.more_accepted));
+        }
+        text
+    }
+}
+
+/// `accepted: tool 34 reach/too-short-for-the-job, until 2027-01-31 (the setter of cell 3)`.
+fn accepted_line(finding: &Finding, accepted: &Acceptance) -> String {
+    let until = accepted.until.as_deref();
+    let until = until.map_or_else(String::new, |day| format!(", until {day}"));
+    let tool = finding.tool_number.as_deref().into_iter();
+    let tool = tools(&tool.collect::<Vec<_>>());
+    let by = visible(&accepted.by);
+    format!("accepted: {tool} {}{until} ({by})", finding.rule)
+}
+
+/// The most frequent first, each with its count.
+fn named<'n>(all: impl Iterator<Item = (&'n str, usize)>) -> String {
+    let mut all: Vec<(&str, usize)> = all.collect();
+    all.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(b.0)));
+    let more = all.len().saturating_sub(MOST);
+    let shown = all.iter().take(MOST);
+    let mut words: Vec<String> = shown
+        .map(|(name, count)| format!("{name} {count}"))
+        .collect();
+    if more > 0 {
+        words.push(format!("{more} more"));
+    }
+    words.join(", ")
+}

@@ -1,0 +1,109 @@
+//! The first lines: which tools must not be used as recorded, which are warned of, and which
+//! nobody has judged.
+
+use std::collections::{BTreeMap, HashSet};
+
+use crate::sheet::{Group, Overview};
+use crate::text::visible;
+
+use super::super::super::wrap::wrapped_to;
+use super::block::Tool;
+use super::key::Key;
+
+/// Most tools that one line lists.
+const MOST: usize = 200;
+
+/// The groups that are listed, with their words.
+const LISTED: [(Group, &str); 4] = [
+    (Group::Fails, "do not use as recorded"),
+    (Group::Warned, "warned"),
+    (Group::GripNotJudged, "grip not judged"),
+    (Group::NotJudged, "not judged in some point"),
+];
+
+/// What a tool is called in a list.
+struct Name {
+    number: Option<String>,
+    short: String,
+    /// With its line, should another have its number.
+    long: String,
+}
+
+impl Name {
+    fn of(tool: &Tool) -> Name {
+        Name {
+            number: tool.number.clone(),
+            short: tool.name(),
+            long: tool.long_name(),
+        }
+    }
+
+    fn words(&self, twice: &HashSet<String>) -> &str {
+        let doubled = self.number.as_ref().is_some_and(|own| twice.contains(own));
+        if doubled { &self.long } else { &self.short }
+    }
+}
+
+/// The tools of each group.
+#[derive(Default)]
+pub(super) struct List {
+    listed: [BTreeMap<Key, Name>; LISTED.len()],
+    counts: [usize; LISTED.len()],
+    all: usize,
+}
+
+impl List {
+    /// How many tools have passed by.
+    pub(super) const fn count(&self) -> usize {
+        self.all
+    }
+
+    pub(super) fn add(&mut self, key: Key, tool: &Tool) {
+        self.all += 1;
+        let at = LISTED
+            .iter()
+            .position(|(group, _)| tool.group == Some(*group));
+        let Some(at) = at else {
+            return;
+        };
+        if let (Some(listed), Some(count)) = (self.listed.get_mut(at), self.counts.get_mut(at)) {
+            *count += 1;
+            listed.insert(key, Name::of(tool));
+            if listed.len() > MOST {
+                listed.pop_last();
+            }
+        }
+    }
+
+    /// The lines; `twice` are the numbers that two tools have.
+    pub(super) fn text(
+        &self,
+        overview: &Overview,
+        twice: &HashSet<String>,
+        width: usize,
+    ) -> String {
+        let tools = match self.all {
+            1 => "1 tool".to_owned(),
+            many => format!("{many} tools"),
+        };
+        let mut text = format!("{}: {tools}\n", visible(&overview.library.name));
+        for ((listed, count), (_, words)) in self.listed.iter().zip(self.counts).zip(LISTED) {
+            if count == 0 {
+                continue;
+            }
+            let names = listed.values().map(|one| one.words(twice).to_owned());
+            let mut names: Vec<String> = names.collect();
+            let more = count - names.len();
+            if more > 0 {
+                names.push(format!("{more} more"));
+            }
+            let line = format!("{words} ({count}): {}", names.join(", "));
+            text.push_str(&wrapped_to(width, &line, 2, 4));
+        }
+        let nothing = overview.came.nothing_found;
+        if nothing > 0 {
+            text.push_str(&format!("  nothing found ({nothing}), notes aside\n"));
+        }
+        text + "\n"
+    }
+}

@@ -1,0 +1,214 @@
+//! The short text of a library: first which tools must not be used as recorded, then one block a
+//! tool, then what is only counted. What stands in no block is shown by `--tool` and `--full`.
+
+mod block;
+mod counted;
+mod key;
+mod list;
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+use std::io::{self, Write};
+
+use crate::sheet::{Finding, Item, Level, Outcome, Overview, Sheet};
+use crate::text::visible;
+
+use super::super::NOTICE;
+use super::super::wrap::wrapped_to;
+use super::Look;
+use super::kept::{Left, Names};
+use super::sections::not_read;
+use super::summary::short_summary;
+use block::Tool;
+use counted::Counted;
+use key::Key;
+pub use key::Sort;
+use list::List;
+
+/// More tools than this that say the same share one block.
+const ALIKE: usize = 5;
+
+/// Tools that say the same and are told to do the same.
+struct Alike {
+    /// The first of them; all of them while they are few.
+    tools: Vec<Tool>,
+    names: Names,
+    count: usize,
+}
+
+/// The short text of one library, put together while its tools pass by.
+pub struct Digest {
+    look: Look,
+    width: usize,
+    most: usize,
+    sort: Sort,
+    list: List,
+    blocks: BTreeMap<Key, Alike>,
+    /// Where the block of tools that say the same stands.
+    known: HashMap<String, Key>,
+    left: Left,
+    counted: Counted,
+    /// Numbers that two tools have.
+    twice: HashSet<String>,
+}
+
+impl Digest {
+    /// Of nothing yet: at most so many blocks, in lines of so many columns.
+    #[must_use]
+    pub fn of(look: Look, width: usize, most: usize, sort: Sort) -> Digest {
+        Digest {
+            look,
+            width,
+            most,
+            sort,
+            list: List::default(),
+            blocks: BTreeMap::new(),
+            known: HashMap::new(),
+            left: Left::default(),
+            counted: Counted::default(),
+            twice: HashSet::new(),
+        }
+    }
+
+    /// Takes an assembly, or a fault of none.
+    pub fn take(&mut self, item: Item) {
+        match item {
+            Item::Fault(fault) => {
+                self.counted.take(&fault);
+                if is_shown(&fault) {
+                    self.put(Tool::of_record(*fault), self.list.count());
+                }
+            }
+            Item::Sheet(sheet) => self.sheet(*sheet),
+        }
+    }
+
+    fn sheet(&mut self, sheet: Sheet) {
+        for finding in &sheet.findings {
+            self.counted.take(finding);
+        }
+        let at = self.list.count();
+        let tool = Tool::of(sheet);
+        self.twice.extend(tool.doubled().cloned());
+        self.list.add(Key::of(&tool, Sort::Number, at), &tool);
+        if tool.is_shown() {
+            self.put(tool, at);
+        }
+    }
+
+    fn put(&mut self, tool: Tool, at: usize) {
+        let words = tool.alike();
+        if let Some(alike) = self
+            .known
+            .get(&words)
+            .and_then(|key| self.blocks.get_mut(key))
+        {
+            alike.names.add(&tool.name());
+            alike.count += 1;
+            if alike.tools.len() < ALIKE {
+                alike.tools.push(tool);
+            } else {
+                // From now on one block stands for all.
+                alike.tools.truncate(1);
+            }
+            return;
+        }
+        let key = Key::of(&tool, self.sort, at);
+        let mut names = Names::of(self.most);
+        names.add(&tool.name());
+        self.known.insert(words, key.clone());
+        let alike = Alike {
+            tools: vec![tool],
+            names,
+            count: 1,
+        };
+        self.blocks.insert(key, alike);
+        if self.blocks.len() > self.most
+            && let Some((_, last)) = self.blocks.pop_last()
+            && let Some(tool) = last.tools.first()
+        {
+            self.known.remove(&tool.alike());
+            self.left.add(tool.rules().map(|rule| (rule, last.count)));
+        }
+    }
+
+    /// Writes the whole of it.
+    ///
+    /// # Errors
+    /// If it cannot be written.
+    pub fn finish(self, overview: &Overview, to: &mut dyn Write) -> io::Result<()> {
+        let write = |to: &mut dyn Write, text: String| to.write_all(text.as_bytes());
+        write(to, self.list.text(overview, &self.twice, self.width))?;
+        let mut cautions: Vec<String> = Vec::new();
+        let mut blocks: Vec<(Key, Alike)> = Vec::new();
+        for (key, alike) in self.blocks {
+            blocks.extend(apart(key, alike, self.sort));
+        }
+        blocks.sort_by(|a, b| a.0.cmp(&b.0));
+        for (_, alike) in &mut blocks {
+            let Some(tool) = alike.tools.first_mut() else {
+                continue;
+            };
+            tool.tell_twice(&self.twice);
+            for caution in tool.cautions() {
+                if !cautions.contains(caution) {
+                    cautions.push(caution.clone());
+                }
+            }
+            let several = (alike.count > 1).then(|| (&alike.names, alike.count));
+            write(to, tool.text(several, self.look, self.width) + "\n")?;
+        }
+        let left = self.left.words(["block", "blocks"]);
+        let left = left.map_or_else(String::new, |words| wrapped_to(self.width, &words, 0, 2));
+        write(to, left)?;
+        write(to, self.counted.text(self.width))?;
+        let library = &overview.library;
+        let cautions = cautions
+            .iter()
+            .map(|caution| wrapped_to(self.width, &format!("caution: {}", visible(caution)), 0, 9));
+        let rest = [
+            in_lines(
+                self.width,
+                "relaxed by the library's own shankwise.toml",
+                &library.weakened,
+            ),
+            in_lines(self.width, "the shop's default", &library.defaults),
+            not_read(library),
+            cautions.collect(),
+            wrapped_to(self.width, NOTICE, 0, 0),
+            short_summary(overview),
+        ];
+        write(to, rest.concat())
+    }
+}
+
+/// Each in a line of its own, with what it is.
+fn in_lines(width: usize, what: &str, all: &[String]) -> String {
+    let lines = all.iter().map(|one| format!("{what}: {}", visible(one)));
+    lines.map(|line| wrapped_to(width, &line, 0, 2)).collect()
+}
+
+/// One block for all of many; else one a tool.
+fn apart(key: Key, alike: Alike, sort: Sort) -> Vec<(Key, Alike)> {
+    if alike.count > ALIKE || alike.tools.len() == 1 {
+        return vec![(key, alike)];
+    }
+    let each = alike.tools.into_iter().map(|tool| {
+        let mut names = Names::of(1);
+        names.add(&tool.name());
+        let own = Key::of(&tool, sort, tool.at);
+        let one = Alike {
+            names,
+            count: 1,
+            tools: vec![tool],
+        };
+        (own, one)
+    });
+    each.collect()
+}
+
+/// Whether a finding has a line of its own: what is only noted, not judged or accepted is counted.
+fn is_shown(finding: &Finding) -> bool {
+    finding.accepted.is_none()
+        && finding.outcome == Outcome::NotMet
+        && finding.level >= Some(Level::Warning)
+}
