@@ -51,7 +51,7 @@ pub(super) struct SetupArgs {
 /// How output looks and where it goes.
 #[derive(Debug, Args)]
 pub(super) struct OutputArgs {
-    /// text, plain (narrated, for screen readers and logs) or json
+    /// text, plain (narrated, for screen readers and logs), brief (one line a finding) or json
     #[arg(long = "as", value_name = "FORM", default_value = "text")]
     pub form: Form,
     /// Write to this file, whole or not at all, instead of standard output
@@ -63,6 +63,7 @@ pub(super) struct OutputArgs {
 }
 
 #[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is an option of its own")]
 pub(super) struct LintArgs {
     /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input
     #[arg(required = true, value_name = "PATH")]
@@ -199,6 +200,7 @@ pub(super) struct ColumnsArgs {
 pub(super) enum Form {
     Text,
     Plain,
+    Brief,
     Json,
 }
 

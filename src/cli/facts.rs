@@ -85,7 +85,7 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     };
     let text = match arguments.output.form {
         Form::Json => write::to_json_line(&write::evidence_json(&rows)),
-        Form::Text | Form::Plain => write::evidence_text(&rows),
+        Form::Text | Form::Plain | Form::Brief => write::evidence_text(&rows),
     };
     let written = to.write(&text);
     if written { NOTHING_FAILS } else { COULD_NOT }

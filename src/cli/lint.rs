@@ -1,13 +1,13 @@
 //! `shankwise lint`.
 
 use std::collections::BTreeSet;
-use std::io;
+use std::io::{self, Write as _};
 use std::path::Path;
 
 use crate::judge::{Coverage, Leaning, Options, Selection, Verdict};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
-use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble};
+use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble, brief};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::judged::{Read, read, today};
@@ -65,6 +65,8 @@ fn one(path: &Path, arguments: &LintArgs, look: Look, to: &mut Sink<'_>) -> (u8,
     let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
     let ended = if json {
         run.json(to)
+    } else if arguments.output.form == Form::Brief {
+        run.brief(to)
     } else if short {
         run.digest(look, to)
     } else {
@@ -145,6 +147,17 @@ impl<'r> Run<'r> {
         };
         let overview = self.library.each(self.options, self.wants, prepare, take)?;
         json.finish(&overview)?;
+        Ok((overview, own))
+    }
+
+    fn brief(&self, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
+        let mut own = self.tools();
+        let prepare = |item: Item| (brief(&item), item);
+        let take = |(lines, item): (String, Item)| {
+            self.note(&item, &mut own);
+            to.write_all(lines.as_bytes())
+        };
+        let overview = self.library.each(self.options, self.wants, prepare, take)?;
         Ok((overview, own))
     }
 

@@ -16,7 +16,7 @@ pub use json::{Pieces, json, to_json_line};
 pub use sketch::{SketchLook, sketch};
 pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use text::{
-    Digest, MOST, Sort, TextOptions, Trouble, error_text, facts_end, not_read,
+    Digest, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,
 };
 pub(crate) use window::window_text;
 pub use xsd::xsd;

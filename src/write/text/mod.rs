@@ -3,6 +3,7 @@
 
 mod block;
 mod blocks;
+mod brief;
 mod coverage;
 mod diagnostic;
 mod digest;
@@ -34,6 +35,7 @@ use plan::plan_text;
 use sections::Columns;
 use summary::summary;
 
+pub use brief::brief;
 pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
 pub use sections::not_read;

@@ -9,14 +9,14 @@ use crate::text::{cut, visible};
 use super::super::super::wrap::{name, wrapped_to};
 use super::super::Look;
 use super::super::block::{rendered_to, severity};
-use super::super::diagnostic::{Shown, Snippet};
+use super::super::diagnostic::{Shown, Snippet, Snippets};
 use super::super::kept::Names;
 use super::is_shown;
 
 /// Most records whose cells a block shows.
 const RECORDS: usize = 1;
 /// Most findings that have a line.
-const LINES: usize = 2;
+const LINES: usize = 3;
 /// Most rules that are only named.
 const NAMED: usize = 2;
 /// Longest description in a heading, in characters.
@@ -144,15 +144,15 @@ impl Tool {
             None => self.name(),
         };
         if let Some(pot) = &heading.pot {
-            words.push_str(&format!(", pot {}", name(pot)));
+            words.extend([", pot ", &name(pot)]);
         }
         if let (Some(description), true) = (&heading.description, self.number.is_some()) {
-            words.push_str(&format!(": {}", cut(&visible(description), DESCRIPTION)));
+            words.extend([": ", &cut(&visible(description), DESCRIPTION)]);
         }
         let parts = heading.parts.iter().map(|part| name(part));
         let parts = parts.collect::<Vec<_>>().join(" in ");
         if !parts.is_empty() {
-            words.push_str(&format!(", {parts}"));
+            words.extend([", ", &parts]);
         }
         words
     }
@@ -179,19 +179,19 @@ impl Tool {
             .collect();
         lines.extend(findings);
         lines.extend(self.also());
-        let shown = Shown {
-            message: lines.join("\n"),
-            code: None,
-            severity: severity(self.findings.first().and_then(|first| first.level)),
-            help: None,
-            snippet: None,
-            related: Vec::new(),
-        };
         let mut text = match look {
             Look::Plain => plain(&lines, &self.places(), width),
             Look::Drawn | Look::Colour => {
-                let snippet = Snippet::of_record(&self.places()).into_iter().next();
-                rendered_to(width, &Shown { snippet, ..shown }, look)
+                let level = self.findings.first().and_then(|first| first.level);
+                // One snippet: further cells stand in the full text.
+                let cells = Snippet::of_record(&self.places()).into_iter().take(1);
+                let shown = Shown {
+                    message: lines.join("\n"),
+                    code: None,
+                    severity: severity(level),
+                    snippets: Snippets::of(cells),
+                };
+                rendered_to(width, &shown, look)
             }
         };
         let briefs = self.briefs().join("; ");

@@ -74,7 +74,7 @@ impl Counted {
             text.push_str(&wrapped_to(width, accepted, 0, 2));
         }
         if self.more_accepted > 0 {
-            text.push_str(&format!("accepted: {} more\n", self.more_accepted));
+            text.extend(["accepted: ", &self.more_accepted.to_string(), " more\n"]);
         }
         text
     }

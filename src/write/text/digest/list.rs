@@ -102,7 +102,11 @@ impl List {
         }
         let nothing = overview.came.nothing_found;
         if nothing > 0 {
-            text.push_str(&format!("  nothing found ({nothing}), notes aside\n"));
+            text.extend([
+                "  nothing found (",
+                &nothing.to_string(),
+                "), notes aside\n",
+            ]);
         }
         text + "\n"
     }

@@ -154,7 +154,7 @@ impl Digest {
                     cautions.push(caution.clone());
                 }
             }
-            let several = (alike.count > 1).then(|| (&alike.names, alike.count));
+            let several = (alike.count > 1).then_some((&alike.names, alike.count));
             write(to, tool.text(several, self.look, self.width) + "\n")?;
         }
         let left = self.left.words(["block", "blocks"]);
