@@ -63,7 +63,10 @@ pub(super) struct OutputArgs {
 }
 
 #[derive(Debug, Args)]
-#[expect(clippy::struct_excessive_bools, reason = "each is an option of its own")]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option of its own"
+)]
 pub(super) struct LintArgs {
     /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input
     #[arg(required = true, value_name = "PATH")]

@@ -14,10 +14,10 @@ pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Json, json_with, window_json};
 pub use json::{Pieces, json, to_json_line};
 pub use sketch::{SketchLook, sketch};
-pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use text::{
     Digest, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,
 };
+pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use window::window_text;
 pub use xsd::xsd;
 

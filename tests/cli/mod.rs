@@ -13,6 +13,7 @@ mod out_inputs;
 mod out_nodes;
 mod output;
 mod selection;
+mod short;
 mod text;
 #[cfg(target_os = "linux")]
 mod threads;
@@ -89,7 +90,8 @@ fn table(rows: &[&str]) -> String {
 /// The program, in a folder that holds nothing.
 fn program(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shankwise"));
-    command.args(arguments).env_remove("NO_COLOR");
+    command.args(arguments);
+    command.env_remove("NO_COLOR").env_remove("COLUMNS");
     command
 }
 

@@ -30,15 +30,15 @@ fn blocks(text: &str) -> usize {
 #[test]
 fn text_stops_at_two_hundred_blocks_and_counts_the_rest() {
     let library = of(230, SHORT);
-    let text = lint(&library, &[]);
+    let text = lint(&library, &["--full"]);
     assert_eq!(blocks(&text), 200);
     let text = joined(&text);
     assert!(text.contains("30 more blocks are not shown (grip/short-grip 30); --most 0 shows all"));
     assert!(text.contains(": 230 errors,"));
-    let all = lint(&library, &["--most", "0"]);
+    let all = lint(&library, &["--full", "--most", "0"]);
     assert_eq!(blocks(&all), 230);
     assert!(!all.contains("more blocks"));
-    let few = lint(&library, &["--most", "3"]);
+    let few = lint(&library, &["--full", "--most", "3"]);
     assert_eq!(blocks(&few), 3);
     assert!(joined(&few).contains("227 more blocks are not shown"));
 }
@@ -49,20 +49,22 @@ fn what_is_left_out_is_never_worse_than_what_is_shown() {
     // Tools with a note or a warning first; the one error is the last of the library.
     let sound = "40,83,45,12,12,32,12,40,300";
     let library = of(20, sound) + "21," + SHORT + "\n";
-    let few = lint(&library, &["--most", "1"]);
-    assert_eq!(blocks(&few), 1);
-    assert!(few.contains("tool 21"));
+    for form in [&["--full", "--most", "1"][..], &["--most", "1"]] {
+        let few = lint(&library, form);
+        assert!(few.contains("tool 21"), "{few}");
+        assert_eq!(few.matches("× ").count(), 1, "{few}");
+    }
 }
 
 #[test]
 fn records_that_lack_values_are_counted_too() {
     let library = of(250, GAP);
-    let text = joined(&lint(&library, &[]));
+    let text = joined(&lint(&library, &["--full"]));
     let shown = text.matches(": collet.bore_length not stated").count();
     assert_eq!(shown, 200);
     assert!(text.contains("50 more records are not shown ("));
     assert!(text.contains("grip/short-grip 50"));
-    let all = joined(&lint(&library, &["--most", "0"]));
+    let all = joined(&lint(&library, &["--full", "--most", "0"]));
     assert_eq!(all.matches(": collet.bore_length not stated").count(), 250);
 }
 

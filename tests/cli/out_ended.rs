@@ -26,7 +26,7 @@ fn temporaries(folder: &Path) -> Vec<String> {
 
 /// A library whose report is long enough to be caught at it.
 fn many(bench: &Bench) -> String {
-    let rows: Vec<String> = (0..60)
+    let rows: Vec<String> = (0..600)
         .map(|tool| SHORT.replacen('2', &format!("T{tool}"), 1))
         .collect();
     let rows: Vec<&str> = rows.iter().map(String::as_str).collect();

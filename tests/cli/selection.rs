@@ -138,20 +138,22 @@ fn show_chooses_what_text_shows() {
         [ERROR, NOTE, GAPS].map(|part| words.contains(part))
     };
     // Notes are hidden while there are errors, and the counts say so.
-    assert_eq!(shown(&[]), [true, false, true]);
+    assert_eq!(shown(&["--full"]), [true, false, true]);
+    // The short text counts what is not judged, and names what is missing.
+    assert_eq!(shown(&[]), [true, false, false]);
     assert_eq!(shown(&["--show", "error"]), [true, false, false]);
     assert_eq!(shown(&["--show", "note"]), [false, true, false]);
     assert_eq!(shown(&["--show", "not-judged"]), [false, false, true]);
     assert_eq!(shown(&["--show", "error,note"]), [true, true, false]);
     assert_eq!(shown(&["--show", "warning"]), [false, false, false]);
     assert_eq!(shown(&["--show", "all"]), [true, true, true]);
-    let text = stdout(&run(&["lint", &path]));
+    let text = stdout(&run(&["lint", "--full", &path]));
     assert!(text.contains("(hidden; --show note)"), "{text}");
     let text = stdout(&run(&["lint", "--show", "note", &path]));
     assert!(text.contains("1 error (hidden; --show error)"), "{text}");
     // Once there are no errors, notes are shown.
     let noted = bench.library("noted.csv", &[GOOD, NOTED]);
-    assert!(stdout(&run(&["lint", &noted])).contains(NOTE));
+    assert!(stdout(&run(&["lint", "--full", &noted])).contains(NOTE));
 }
 
 /// Hiding changes neither the counts, nor the verdict, nor JSON.

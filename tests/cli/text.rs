@@ -85,7 +85,7 @@ fn whatever_holds_a_shank_is_counted() {
     let rows = format!(
         "{header}\n{GOOD},taper collet\n5,40,83,45,12,12,,,,,shrink fit\n6,40,83,,16,63,,,,,arbor\n"
     );
-    let output = run(&["lint", &bench.put("tools.csv", rows)]);
+    let output = run(&["lint", "--full", &bench.put("tools.csv", rows)]);
     let text = stdout(&output);
     let last = text.lines().last().unwrap();
     assert!(
@@ -312,6 +312,7 @@ fn slips(form: &str, path: &str) -> String {
         "lint",
         "--as",
         form,
+        "--full",
         "--only",
         "holding/slips",
         path,
@@ -363,7 +364,13 @@ fn limits_are_printed_once_a_rule() {
         assert_eq!(joined.matches(band).count(), 2, "{text}");
     }
     let short = bench.library("short.csv", &[SHORT]);
-    let text = stdout(&run(&["lint", "--only", "grip/short-grip", &short]));
+    let text = stdout(&run(&[
+        "lint",
+        "--full",
+        "--only",
+        "grip/short-grip",
+        &short,
+    ]));
     let words = "limits: min_grip_fraction 2/3: common practice, no source";
     assert_eq!(text.matches(words).count(), 1, "{text}");
 }

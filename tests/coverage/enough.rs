@@ -114,7 +114,7 @@ fn many_are_counted() {
     let folder = tempfile::TempDir::new().unwrap();
     let path = folder.path().join("tools.csv");
     std::fs::write(&path, format!("{HEADER}{rows}")).unwrap();
-    let output = run(&["lint", path.to_str().unwrap()]);
+    let output = run(&["lint", "--full", path.to_str().unwrap()]);
     let text = String::from_utf8(output.stdout).unwrap();
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("Grip not judged: tools 1, 2, 3,"), "{text}");

@@ -57,12 +57,13 @@ impl Tool {
         }
     }
 
-    /// A fault of a record that belongs to no one tool.
-    pub(super) fn of_record(fault: Finding) -> Tool {
+    /// A fault of a record that belongs to no one tool, number `nth` of these.
+    pub(super) fn of_record(fault: Finding, nth: usize) -> Tool {
         Tool {
             number: None,
             group: None,
-            at: usize::MAX,
+            // Behind all tools, in their own order.
+            at: usize::MAX / 2 + nth,
             heading: Heading::default(),
             twice: false,
             findings: vec![fault],
@@ -85,7 +86,8 @@ impl Tool {
     }
 
     pub(super) fn cautions(&self) -> impl Iterator<Item = &String> {
-        let cautions = self.findings.iter().map(|finding| &finding.caution);
+        let findings = self.findings.iter();
+        let cautions = findings.flat_map(|finding| [&finding.caution, &finding.besides]);
         cautions.filter(|caution| !caution.is_empty())
     }
 

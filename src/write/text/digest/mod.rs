@@ -15,8 +15,8 @@ use crate::text::visible;
 use super::super::NOTICE;
 use super::super::wrap::wrapped_to;
 use super::Look;
-use super::kept::{Left, Names};
-use super::sections::not_read;
+use super::kept::{Left, Names, order};
+use super::sections::{self, Columns, not_read};
 use super::summary::short_summary;
 use block::Tool;
 use counted::Counted;
@@ -49,6 +49,10 @@ pub struct Digest {
     counted: Counted,
     /// Numbers that two tools have.
     twice: HashSet<String>,
+    /// What is not read, where that is only a note.
+    columns: Columns,
+    /// Faults of no assembly so far.
+    faults: usize,
 }
 
 impl Digest {
@@ -66,6 +70,8 @@ impl Digest {
             left: Left::default(),
             counted: Counted::default(),
             twice: HashSet::new(),
+            columns: Columns::none(),
+            faults: 0,
         }
     }
 
@@ -74,8 +80,16 @@ impl Digest {
         match item {
             Item::Fault(fault) => {
                 self.counted.take(&fault);
+                self.faults += 1;
+                if let (true, Some(place)) = (sections::is_column(&fault), fault.places.first())
+                    && !is_shown(&fault)
+                {
+                    self.columns.add(order(&fault, self.faults), place);
+                }
                 if is_shown(&fault) {
-                    self.put(Tool::of_record(*fault), self.list.count());
+                    let tool = Tool::of_record(*fault, self.faults);
+                    let at = tool.at;
+                    self.put(tool, at);
                 }
             }
             Item::Sheet(sheet) => self.sheet(*sheet),
@@ -112,7 +126,8 @@ impl Digest {
             }
             return;
         }
-        let key = Key::of(&tool, self.sort, at);
+        // What is left out is never worse than what is kept.
+        let key = Key::of(&tool, Sort::Severity, at);
         let mut names = Names::of(self.most);
         names.add(&tool.name());
         self.known.insert(words, key.clone());
@@ -140,8 +155,8 @@ impl Digest {
         write(to, self.list.text(overview, &self.twice, self.width))?;
         let mut cautions: Vec<String> = Vec::new();
         let mut blocks: Vec<(Key, Alike)> = Vec::new();
-        for (key, alike) in self.blocks {
-            blocks.extend(apart(key, alike, self.sort));
+        for alike in self.blocks.into_values() {
+            blocks.extend(apart(alike, self.sort));
         }
         blocks.sort_by(|a, b| a.0.cmp(&b.0));
         for (_, alike) in &mut blocks {
@@ -172,6 +187,7 @@ impl Digest {
                 &library.weakened,
             ),
             in_lines(self.width, "the shop's default", &library.defaults),
+            sections::unknown_columns(std::iter::once(self.columns)),
             not_read(library),
             cautions.collect(),
             wrapped_to(self.width, NOTICE, 0, 0),
@@ -188,9 +204,10 @@ fn in_lines(width: usize, what: &str, all: &[String]) -> String {
 }
 
 /// One block for all of many; else one a tool.
-fn apart(key: Key, alike: Alike, sort: Sort) -> Vec<(Key, Alike)> {
-    if alike.count > ALIKE || alike.tools.len() == 1 {
-        return vec![(key, alike)];
+fn apart(alike: Alike, sort: Sort) -> Vec<(Key, Alike)> {
+    if alike.count > ALIKE {
+        let first = alike.tools.first().map(|tool| Key::of(tool, sort, tool.at));
+        return first.map(|key| (key, alike)).into_iter().collect();
     }
     let each = alike.tools.into_iter().map(|tool| {
         let mut names = Names::of(1);
