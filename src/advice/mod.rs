@@ -1,4 +1,9 @@
-//! From "this is wrong" to "do this": the stick-out window, and the remedy from the crib.
+//! What to do about a finding: where to set the stick-out, and which other parts would serve.
+//!
+//! `advise` takes one assembly after another. `window/` finds the stick-outs that the rules leave,
+//! `remedy/` the parts; `cure` and `agree` put both into the findings' words, `empty` tells of a
+//! window that holds nothing, `stopped` of a record too wrong to be advised on. `remedy_words` has
+//! the sentences of a remedy, `window/wording` those of a window.
 
 mod advise;
 mod agree;

@@ -178,6 +178,9 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
             length(flutes)
         ));
     }
+    if let Some(edges) = nearest.cutting_edge_min {
+        needs.push(format!("cutting edges of at least {}", length(edges)));
+    }
     let room = match (nearest.overall_length_min, nearest.shank_length_min) {
         (Some(_), Some(_)) => format!("; {} more of both for setting", length(nearest.room)),
         _ => String::new(),

@@ -1,4 +1,4 @@
-//! `shankwise facts`.
+//! `shankwise facts`: the facts of a library, the list of facts, and the evidence for their formulas.
 
 use std::fmt::Write as _;
 use std::io::{self, Write as _};

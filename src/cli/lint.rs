@@ -1,4 +1,5 @@
-//! `shankwise lint`.
+//! `shankwise lint`: libraries are read, judged and written in the form that is asked for; the exit
+//! status.
 
 use std::collections::BTreeSet;
 use std::io::{self, Write as _};

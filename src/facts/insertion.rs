@@ -1,4 +1,4 @@
-//! Facts about how far the tool goes in, must go in, and may.
+//! Facts about how far the tool goes in, must go in, and may; how far its collet is drawn in.
 
 use crate::library::{All, Field, Provenance, Reckoned};
 use crate::mechanics::axial;

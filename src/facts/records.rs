@@ -1,4 +1,4 @@
-//! Facts that hold a record against itself: wrong units, wrong columns, slips of the pen.
+//! Facts about plausibility: a record held against itself for wrong units, columns and digits.
 
 use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
 use crate::mechanics::cutting;

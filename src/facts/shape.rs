@@ -1,4 +1,5 @@
-//! Facts about the cutter's own shape: flats, and what follows the flutes.
+//! Facts about shapes that may touch: flats in the bore, the shank behind the flutes, the nut
+//! beside the work.
 
 use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
 use crate::mechanics::axial;

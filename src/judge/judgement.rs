@@ -1,4 +1,4 @@
-//! One rule on one subject.
+//! The judge: asks one rule about one assembly or operation, first by marks, then in full.
 
 use crate::facts::{NameId, Scene};
 use crate::library::{

@@ -1,4 +1,5 @@
-//! A rule as the stick-out window reads it: on which side of its edge, and how far from it.
+//! A rule as the stick-out window reads it: on which side of its edge, and how far from it. Also
+//! [`Judge::look`], which makes the scenes of an assembly.
 
 use std::cell::Cell;
 

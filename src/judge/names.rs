@@ -2,8 +2,8 @@
 
 use crate::facts::{Fact, FactValue, NameId};
 use crate::input::FAULT_KINDS;
-use crate::library::{PROPERTIES, Property, Provenance, ValueType};
-use crate::rulebook::{Names, Outside, TraceLike, Type};
+use crate::library::{Field, PROPERTIES, Property, Provenance, ValueType};
+use crate::rulebook::{Compares, Names, Outside, TraceLike, Type};
 use crate::units::Unit;
 
 /// Facts and properties, as rules name them.
@@ -20,6 +20,17 @@ pub(super) fn meant(id: u32) -> Option<NameId> {
 fn id_of(name: NameId) -> u32 {
     u32::try_from(name.number()).unwrap_or(u32::MAX)
 }
+
+/// What advice can say of a part to buy.
+const BUYS: [(Field, Compares); 7] = [
+    (Field::ChipFluteLength, Compares::AtLeast),
+    (Field::DepthOfCutMax, Compares::AtLeast),
+    (Field::OverallLength, Compares::AtLeast),
+    (Field::ShankLength, Compares::AtLeast),
+    (Field::NutOuterDiameter, Compares::AtMost),
+    (Field::BoreDiameter, Compares::Equals),
+    (Field::ColletDriveSquare, Compares::Equals),
+];
 
 fn type_of(property: &Property) -> Type {
     match property.value {
@@ -78,6 +89,10 @@ impl Names for VocabularyNames {
                 all.join(", ")
             )
         })
+    }
+
+    fn buys(&self, id: u32, compares: Compares) -> bool {
+        matches!(meant(id), Some(NameId::Field(field)) if BUYS.contains(&(field, compares)))
     }
 
     fn fault(&self, kind: &str) -> Option<&'static [&'static str]> {

@@ -1,4 +1,5 @@
-//! One library, assembly by assembly: what every rule says of each.
+//! One library, assembly by assembly: what every rule says of each, and how it is to be judged
+//! ([`Session`], [`Options`]).
 
 use crate::facts::Scene;
 use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};

@@ -1,4 +1,5 @@
-//! All rules on one assembly, changed or not: what a remedy is rechecked by.
+//! All rules on one assembly, changed or not: what a remedy is rechecked by, what each rule waits
+//! for, and which rule forbids any advice.
 
 use crate::facts::{Fact, Scene};
 use crate::library::{Assembly, FieldSet, Library, Overrides};

@@ -1,4 +1,4 @@
-//! The kinds of record.
+//! The kinds of record: assembly, cutter, collet, nut, holder, operation, stock.
 
 /// What a record describes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

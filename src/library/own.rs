@@ -1,4 +1,5 @@
-//! What a shop says of its own, where the records and the tables of the program are silent.
+//! The shop's own materials and defaults, from its `shankwise.toml`: used where the records and the
+//! tables of the program are silent.
 
 use super::standard_sizes::Material;
 use super::{All, Field, Provenance, Reckoned, View};

@@ -1,4 +1,5 @@
-//! Geometry along the axis: how much shank lies in the collet's bore.
+//! Geometry along the axis: how much shank is in the collet's bore, how far the collet is drawn in,
+//! where the tip and the gauge plane are.
 //!
 //! z runs along the axis from the tool's tip. p is the stick-out, OAL the overall length,
 //! LS the plain shank from the tail, q what is no plain shank at the tail (a driving square, the

@@ -5,6 +5,7 @@ use crate::units::{Dimension, Unit};
 
 use super::ast::{Comparison, Expr, ExprKind, Operator};
 use super::parser::{Mistake, parse};
+use super::rule::Compares;
 
 /// The type of a name from outside the rulebook.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,6 +39,10 @@ pub trait Names {
     fn all(&self) -> Vec<String>;
     /// What to say of a name that several records share.
     fn ambiguous(&self, name: &str) -> Option<String>;
+    /// Whether advice has words for a demand on this property of a part to buy.
+    fn buys(&self, _id: u32, _compares: Compares) -> bool {
+        true
+    }
     /// The words that a fault of form brings along, if there is a fault of this kind.
     fn fault(&self, kind: &str) -> Option<&'static [&'static str]>;
 }

@@ -416,6 +416,14 @@ impl Reader<'_> {
         check_truth(text.get_ref(), self.scope).map_err(|mistake| self.at(text, mistake))?;
         let (property, number) = (read(name)?, read(number)?);
         match property.symbols.as_slice() {
+            [(own, Symbol::Outside(id))]
+                if own == name && !self.scope.names.buys(*id, compares) =>
+            {
+                let sign = compares.sign();
+                Err(wrong(&format!(
+                    "advice has no words for a part with `{name} {sign}`"
+                )))
+            }
             [(own, Symbol::Outside(id))] if own == name => Ok(Demand {
                 property: *id,
                 name: name.to_owned(),

@@ -62,6 +62,18 @@ pub enum Compares {
     Equals,
 }
 
+impl Compares {
+    /// As a rule file writes it.
+    #[must_use]
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Compares::AtLeast => ">=",
+            Compares::AtMost => "<=",
+            Compares::Equals => "==",
+        }
+    }
+}
+
 /// One rule, or the words for one fault of form.
 #[derive(Clone, Debug)]
 pub struct Rule {

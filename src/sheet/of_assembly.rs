@@ -1,4 +1,4 @@
-//! The sheet of one assembly.
+//! The sheet of one assembly: its heading, findings, and one entry for each way it is clamped.
 
 use crate::advice::{Counsel, Remedies, Window};
 use crate::draw::Drawing;

@@ -1,4 +1,4 @@
-//! What lies there and was not read.
+//! A file that should be part of a library, or of its rules, and was not read.
 
 /// An input that was meant to be read and was not, or one that was passed over.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

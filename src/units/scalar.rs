@@ -1,4 +1,4 @@
-//! A value without its name.
+//! A value of any property or fact: a number, a text, or yes and no.
 
 /// A number in its canonical unit, a word or text, yes or no. `T` is how a text is held: borrowed
 /// for computing, owned to be shown.

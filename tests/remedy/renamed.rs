@@ -91,15 +91,3 @@ fn a_shops_names_change_nothing() {
         assert!(wanted == found, "{library}: {first:?}");
     }
 }
-
-/// A demand says in which direction it goes: an upper limit is no length to buy.
-#[test]
-fn a_demand_the_other_way_is_no_length_to_buy() {
-    let turned = changed(
-        |_| None,
-        |text| text.replace("\"chip_flute_length >= ", "\"chip_flute_length <= "),
-    );
-    let buys = "flute_length_min: Some(";
-    assert!(told("demo", &built_in()).contains(buys));
-    assert!(!told("demo", &turned).contains(buys));
-}

@@ -32,6 +32,18 @@ fn the_rule_itself_loads() {
     assert!(!rule.of_operation);
 }
 
+#[test]
+fn a_part_to_buy_that_advice_has_no_words_for() {
+    let demands = "level = \"warning\"\ndemands = [\"cutting_diameter >= 12 mm\"]";
+    let words = "advice has no words for a part with `cutting_diameter >=`";
+    refused(
+        NAME,
+        &changed("level", demands),
+        "\"cutting_diameter",
+        words,
+    );
+}
+
 /// Both numbers spelled out once: line 6, column 11.
 #[test]
 fn line_and_column_count_from_one() {

@@ -1,4 +1,5 @@
-//! A remedy as plain data.
+//! A remedy as plain data: what is exchanged, to which stick-out, and what remains. Also what comes
+//! nearest where there is none.
 
 use crate::judge::FactShown;
 use crate::library;
@@ -140,6 +141,8 @@ pub struct Nearest {
     pub square_length: Option<f64>,
     /// Least length of the flutes, or of flutes and relieved neck, mm.
     pub flute_length_min: Option<f64>,
+    /// Least length of the cutting edges, mm.
+    pub cutting_edge_min: Option<f64>,
     /// The bore that a collet would need, mm.
     pub bore: Option<f64>,
     /// The square that a collet would need, across flats, mm.

@@ -1,4 +1,9 @@
-//! From "this is wrong" to "take that": another stick-out, other parts, or a split operation.
+//! Remedies: another stick-out, other parts from the stock, or a split operation.
+//!
+//! `crib` is the stock by what is looked up in it; `candidates` and `holders` choose what is worth
+//! a trial. `attempt` tries it, `changed` says what changes with a part, `verify` whether it
+//! corrects. `kinds` is a remedy as plain data, `nearest` what to buy where nothing serves, `plan`
+//! where to begin in the whole library.
 //!
 //! Every proposal is a changed assembly judged by the whole rule set: it removes every error of
 //! grip, reach and holding, and brings no new one. More torque is never proposed.

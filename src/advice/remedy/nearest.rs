@@ -72,6 +72,9 @@ fn demanded(
                 (Field::ChipFluteLength, Compares::AtLeast) => {
                     (&mut found.flute_length_min, f64::max)
                 }
+                (Field::DepthOfCutMax, Compares::AtLeast) => {
+                    (&mut found.cutting_edge_min, f64::max)
+                }
                 (Field::OverallLength, Compares::AtLeast) => {
                     (&mut found.overall_length_min, f64::max)
                 }
@@ -83,7 +86,7 @@ fn demanded(
                 (Field::ColletDriveSquare, Compares::Equals) => {
                     (&mut found.drive_square, |_, number| number)
                 }
-                // What is to be bought has no words for any other.
+                // Rules with any other are refused when they are read.
                 _ => continue,
             };
             *place = Some(place.map_or(number, |known| harder(known, number)));

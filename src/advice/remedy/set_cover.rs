@@ -1,4 +1,4 @@
-//! Which few of many choices decide most.
+//! A greedy set cover: which few values to state, or parts to take, settle most.
 
 /// Up to so many choices every selection is looked at.
 const SMALL: usize = 12;

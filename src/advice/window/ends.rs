@@ -67,6 +67,7 @@ impl Solver<'_, '_, '_> {
                     unlisted: unlisted.clone(),
                     outside,
                     level,
+                    of_grip: subject.judges_grip(),
                     of_stop: subject.is_cured_by(CuredBy::Stop),
                     of_tool: subject.operation().is_none(),
                 };

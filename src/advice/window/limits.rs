@@ -40,6 +40,8 @@ pub struct Unjudged {
     pub outside: Option<&'static str>,
     /// The level of the rule.
     pub level: Level,
+    /// Whether its answer is the grip's.
+    pub of_grip: bool,
     /// Whether it is about the stop behind the tool.
     pub of_stop: bool,
     /// Whether it is about the tool as it is built, whatever it is used for.

@@ -1,4 +1,5 @@
-//! Solving a window: rules read along the tool, again where one was passed over.
+//! The way in: reads all rules along the tool, has `solver` choose, and does so again where the
+//! choice breaks a rule between two samples.
 
 use std::cell::Cell;
 

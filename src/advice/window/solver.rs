@@ -1,4 +1,5 @@
-//! What the rules leave of a tool, put together from where each of them fails.
+//! Puts a window together from the stretches on which each rule is not met: which stretch is left,
+//! its ends, and the stick-out that is recommended.
 
 use crate::judge::Outcome;
 use crate::rulebook::Level;

@@ -65,6 +65,7 @@ fn nearest(nearest: &Nearest) -> Value {
         "overall_length_min": nearest.overall_length_min.map(number),
         "shank_length_min": nearest.shank_length_min.map(number),
         "flute_length_min": nearest.flute_length_min.map(number),
+        "cutting_edge_min": nearest.cutting_edge_min.map(number),
         "bore_length": nearest.land.map(number),
         "bore_diameter": nearest.bore.map(number),
         "drive_square": nearest.drive_square.map(number),

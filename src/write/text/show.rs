@@ -1,4 +1,4 @@
-//! What of a report is shown as text.
+//! Which levels the full text shows: errors, warnings, notes, what is not judged.
 
 use crate::sheet::{Level, Summary};
 

@@ -10,8 +10,6 @@ use super::front::{closed, face};
 
 /// Stick-outs nearer to an end than this are on it, mm.
 const SAME: f64 = 0.01;
-/// The word of what binds by its grip: where that is not judged, nothing else is worth a word.
-const GRIP: &str = "grip";
 
 /// Where to set the tool, or why nowhere.
 pub(super) fn headline(answer: &Answer) -> String {
@@ -64,7 +62,8 @@ fn undecided(answer: &Answer) -> Vec<String> {
             && missing.any(|name| window.undecided.contains(name))
     };
     let waiting = || window.unjudged.iter().filter(waits);
-    let of_grip = |one: &Unjudged| one.name == GRIP;
+    // Where the grip is not judged, nothing else is worth a word.
+    let of_grip = |one: &Unjudged| one.of_grip;
     let mut found: Vec<String> = waiting().map(|one| format!("the {}", one.name)).collect();
     found.dedup();
     if found.is_empty() || waiting().any(of_grip) {

@@ -17,7 +17,7 @@ use super::is_shown;
 const RECORDS: usize = 1;
 /// Most findings that have a line.
 const LINES: usize = 3;
-/// Most rules that are only named.
+/// Most titles that are only named.
 const NAMED: usize = 2;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
@@ -35,7 +35,7 @@ pub(super) struct Tool {
     twice: bool,
     /// What has a line, the worst first.
     findings: Vec<Finding>,
-    /// Rules that are only named: what another finding of the tool explains, and the warnings of
+    /// Titles of what is only named: what another finding of the tool explains, and the warnings of
     /// a tool that must not be used anyway.
     also: Vec<String>,
 }
@@ -196,7 +196,7 @@ impl Tool {
                 rendered_to(width, &shown, look)
             }
         };
-        let briefs = self.briefs().join("; ");
+        let briefs = numbered(&self.briefs());
         if !briefs.is_empty() {
             let words = format!("do: {}", visible(&briefs));
             text.push_str(&wrapped_to(width, &words, 2, 6));
@@ -204,7 +204,7 @@ impl Tool {
         text
     }
 
-    /// The rules that are only named, as many as fit a line.
+    /// What is only named, as much as fits a line.
     fn also(&self) -> Option<String> {
         let beyond = self
             .findings
@@ -254,7 +254,17 @@ impl Tool {
     }
 }
 
-/// The findings that have a line, and the rules of the others, each once.
+/// Several steps with their numbers: `1) … 2) …`.
+fn numbered(steps: &[&str]) -> String {
+    if let [one] = steps {
+        return (*one).to_owned();
+    }
+    let steps = steps.iter().enumerate();
+    let steps = steps.map(|(at, step)| format!("{}) {step}", at + 1));
+    steps.collect::<Vec<_>>().join("  ")
+}
+
+/// The findings that have a line, and the titles of the others, each once.
 fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
     let worst = findings.iter().filter_map(|finding| finding.level).max();
     let rules: Vec<String> = findings
@@ -270,8 +280,8 @@ fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
         .partition(|finding| finding.level == worst && !explained(finding));
     let mut also: Vec<String> = Vec::new();
     for finding in named {
-        if !also.contains(&finding.rule) {
-            also.push(finding.rule);
+        if !also.contains(&finding.title) {
+            also.push(finding.title);
         }
     }
     (told, also)

@@ -16,9 +16,9 @@ const MOST: usize = 200;
 /// The groups that are listed, with their words.
 const LISTED: [(Group, &str); 4] = [
     (Group::Fails, "do not use as recorded"),
-    (Group::Warned, "warned"),
+    (Group::Warned, "check before use"),
     (Group::GripNotJudged, "grip not judged"),
-    (Group::NotJudged, "not judged in some point"),
+    (Group::NotJudged, "something else not judged"),
 ];
 
 /// What a tool is called in a list.
@@ -102,11 +102,7 @@ impl List {
         }
         let nothing = overview.came.nothing_found;
         if nothing > 0 {
-            text.extend([
-                "  nothing found (",
-                &nothing.to_string(),
-                "), notes aside\n",
-            ]);
+            text.extend(["  no error or warning (", &nothing.to_string(), ")\n"]);
         }
         text + "\n"
     }

@@ -24,6 +24,8 @@ use key::Key;
 pub use key::Sort;
 use list::List;
 
+/// Most tools that a caution names.
+const CAUTIONED: usize = 20;
 /// More tools than this that say the same share one block.
 const ALIKE: usize = 5;
 
@@ -153,7 +155,7 @@ impl Digest {
     pub fn finish(self, overview: &Overview, to: &mut dyn Write) -> io::Result<()> {
         let write = |to: &mut dyn Write, text: String| to.write_all(text.as_bytes());
         write(to, self.list.text(overview, &self.twice, self.width))?;
-        let mut cautions: Vec<String> = Vec::new();
+        let mut cautions: Vec<(String, Names)> = Vec::new();
         let mut blocks: Vec<(Key, Alike)> = Vec::new();
         for alike in self.blocks.into_values() {
             blocks.extend(apart(alike, self.sort));
@@ -165,8 +167,14 @@ impl Digest {
             };
             tool.tell_twice(&self.twice);
             for caution in tool.cautions() {
-                if !cautions.contains(caution) {
-                    cautions.push(caution.clone());
+                let known = cautions.iter_mut().find(|(known, _)| known == caution);
+                match known {
+                    Some((_, tools)) => tools.add(&tool.name()),
+                    None => {
+                        let mut tools = Names::of(CAUTIONED);
+                        tools.add(&tool.name());
+                        cautions.push((caution.clone(), tools));
+                    }
                 }
             }
             let several = (alike.count > 1).then_some((&alike.names, alike.count));
@@ -177,9 +185,11 @@ impl Digest {
         write(to, left)?;
         write(to, self.counted.text(self.width))?;
         let library = &overview.library;
-        let cautions = cautions
-            .iter()
-            .map(|caution| wrapped_to(self.width, &format!("caution: {}", visible(caution)), 0, 9));
+        let cautions = cautions.iter().map(|(caution, tools)| {
+            let listed = tools.listed().join(", ") + &tools.rest();
+            let words = format!("caution ({listed}): {}", visible(caution));
+            wrapped_to(self.width, &words, 0, 2)
+        });
         let rest = [
             in_lines(
                 self.width,
