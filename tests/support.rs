@@ -90,6 +90,8 @@ pub fn run(arguments: &[&str]) -> Output {
         .args(arguments)
         .current_dir(root())
         .env_remove("NO_COLOR")
+        .env_remove("FORCE_COLOR")
+        .env_remove("CLICOLOR_FORCE")
         .output()
         .expect("the program starts")
 }

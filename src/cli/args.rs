@@ -32,6 +32,10 @@ pub(super) enum Command {
     Rules(RulesArgs),
     /// List the columns that tables may have
     Columns(ColumnsArgs),
+    /// Print the script with which a shell completes commands and options
+    Completions(CompletionsArgs),
+    /// Print the manual page of all commands, for man
+    Man(ManArgs),
 }
 
 /// Where rules and settings come from.
@@ -57,7 +61,14 @@ pub(super) struct OutputArgs {
     /// Write to this file, whole or not at all, instead of standard output
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
-    /// Colour in text
+    #[command(flatten)]
+    pub colour: ColourArgs,
+}
+
+/// Whether what is printed has colour.
+#[derive(Debug, Args)]
+pub(super) struct ColourArgs {
+    /// Colour in text and in errors; auto asks NO_COLOR, CLICOLOR_FORCE, FORCE_COLOR and the terminal
     #[arg(long, value_name = "WHEN", default_value = "auto")]
     pub color: Color,
 }
@@ -68,8 +79,9 @@ pub(super) struct OutputArgs {
     reason = "each is an option of its own"
 )]
 pub(super) struct LintArgs {
-    /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input
-    #[arg(required = true, value_name = "PATH")]
+    /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input;
+    /// without a path, the library in the current folder
+    #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     #[command(flatten)]
     pub setup: SetupArgs,
@@ -171,19 +183,17 @@ pub(super) struct WindowArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct RulesArgs {
-    /// The rule to explain, such as grip/short-grip; without it, a list of all rules
+    /// The rule to explain, such as grip/short-grip, or the topic to list, such as grip; without it,
+    /// all rules
     #[arg(value_name = "RULE")]
     pub rule: Option<String>,
-    /// text, or markdown: all rules as one page
-    #[arg(
-        long = "as",
-        value_name = "FORM",
-        default_value = "text",
-        conflicts_with = "rule"
-    )]
+    /// text; markdown: the rules as one page; or json: one object with the rules and their limits
+    #[arg(long = "as", value_name = "FORM", default_value = "text")]
     pub form: CatalogueForm,
     #[command(flatten)]
     pub setup: SetupArgs,
+    #[command(flatten)]
+    pub colour: ColourArgs,
 }
 
 #[derive(Debug, Args)]
@@ -197,6 +207,31 @@ pub(super) struct ColumnsArgs {
     /// Print the XSD of an XML library instead: its shape
     #[arg(long, conflicts_with = "record")]
     pub xsd: bool,
+    /// text, or json: one object with the columns
+    #[arg(
+        long = "as",
+        value_name = "FORM",
+        default_value = "text",
+        conflicts_with_all = ["template", "xsd"]
+    )]
+    pub form: ListForm,
+    #[command(flatten)]
+    pub colour: ColourArgs,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompletionsArgs {
+    /// The shell that reads the script
+    #[arg(value_name = "SHELL")]
+    pub shell: clap_complete::Shell,
+    #[command(flatten)]
+    pub colour: ColourArgs,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ManArgs {
+    #[command(flatten)]
+    pub colour: ColourArgs,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
@@ -217,6 +252,13 @@ pub(super) enum LengthUnit {
 pub(super) enum CatalogueForm {
     Text,
     Markdown,
+    Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum ListForm {
+    Text,
+    Json,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

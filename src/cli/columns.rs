@@ -4,21 +4,18 @@ use std::fmt::Write as _;
 
 use crate::library::{Kind, PROPERTIES, Property, ValueType};
 use crate::text::closest;
-use crate::write::{Look, Trouble, xsd};
+use crate::write::{Look, Trouble, columns_json, to_json_line, xsd};
 
-use super::args::ColumnsArgs;
+use super::COULD_NOT;
+use super::args::{ColumnsArgs, ListForm};
 use super::options::shown;
-use super::output::{complain, write};
-use super::{COULD_NOT, NOTHING_FAILS};
+use super::output::{complain, look_of, write};
 
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
+    let look = look_of(arguments.colour.color, None);
     if arguments.xsd {
-        return if write(&xsd()) {
-            NOTHING_FAILS
-        } else {
-            COULD_NOT
-        };
+        return write(&xsd(), look);
     }
     let kinds = match &arguments.record {
         None => Kind::ALL.to_vec(),
@@ -31,21 +28,20 @@ pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
                     None => format!("there are: {}", names.collect::<Vec<_>>().join(", ")),
                 };
                 let message = format!("there is no record `{}`; {hint}", shown(name));
-                complain(&Trouble::Other(&message), Look::Drawn);
+                complain(&Trouble::Other(&message), look);
                 return COULD_NOT;
             }
         },
     };
     let text: String = if arguments.template {
         kinds.into_iter().map(template).collect()
+    } else if arguments.form == ListForm::Json {
+        to_json_line(&columns_json(&kinds))
     } else {
-        kinds.into_iter().map(list).collect()
+        let listed = kinds.into_iter().map(|kind| list(kind, look));
+        listed.collect()
     };
-    if write(&text) {
-        NOTHING_FAILS
-    } else {
-        COULD_NOT
-    }
+    write(&text, look)
 }
 
 fn of(kind: Kind) -> impl Iterator<Item = &'static Property> {
@@ -65,8 +61,12 @@ fn template(kind: Kind) -> String {
     names.join(",") + "\n"
 }
 
-fn list(kind: Kind) -> String {
-    let mut text = format!("{} ({})\n", kind.name(), kind.table());
+fn list(kind: Kind, look: Look) -> String {
+    let (bold, end) = match look {
+        Look::Colour => ("\u{1b}[1m", "\u{1b}[0m"),
+        Look::Drawn | Look::Plain => ("", ""),
+    };
+    let mut text = format!("{bold}{}{end} ({})\n", kind.name(), kind.table());
     for property in of(kind) {
         let value = match property.value {
             ValueType::Quantity(unit) => unit.shown().to_owned(),

@@ -24,7 +24,11 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
         return shown_evidence(arguments, &to);
     }
     let Some(path) = arguments.path.as_deref() else {
-        return if to.write(&registry()) {
+        let list = match arguments.output.form {
+            Form::Json => write::to_json_line(&write::facts_json()),
+            Form::Text | Form::Plain | Form::Brief => registry(),
+        };
+        return if to.write(&list) {
             NOTHING_FAILS
         } else {
             COULD_NOT

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 use std::io::{self, Write as _};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::judge::{Coverage, Leaning, Options, Selection, Verdict};
 use crate::rulebook::Level;
@@ -13,12 +13,27 @@ use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Tr
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::judged::{Read, read, today};
 use super::output::{self, Destination, Sink, complain};
-use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
+use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
-    let to = Destination::of(&arguments.output, &arguments.paths, &arguments.setup);
+    let paths = match arguments.paths.as_slice() {
+        [] => here::library().map(|path| vec![path]),
+        paths => Ok(paths.to_vec()),
+    };
+    let paths = match paths {
+        Ok(paths) => paths,
+        Err(why) => {
+            complain(&Trouble::Other(&why), look);
+            return COULD_NOT;
+        }
+    };
+    all(&paths, arguments, look)
+}
+
+fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
+    let to = Destination::of(&arguments.output, paths, &arguments.setup);
     let Some(to) = to else {
         return COULD_NOT;
     };
@@ -26,8 +41,9 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     let mut status = NOTHING_FAILS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
     let mut known = BTreeSet::new();
-    for path in &arguments.paths {
-        let (own, library) = one(path, arguments, look, &mut sink);
+    for path in paths {
+        let is_alone = paths.len() == 1;
+        let (own, library) = one(path, is_alone, arguments, look, &mut sink);
         status = status.max(own);
         if let Some(library) = library.filter(|_| !unknown.is_empty()) {
             unknown.retain(|number| !library.has(number));
@@ -46,14 +62,20 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
 }
 
 /// Reads, judges and writes one library; its status, and the library where there is one.
-fn one(path: &Path, arguments: &LintArgs, look: Look, to: &mut Sink<'_>) -> (u8, Option<Read>) {
+fn one(
+    path: &Path,
+    is_alone: bool,
+    arguments: &LintArgs,
+    look: Look,
+    to: &mut Sink<'_>,
+) -> (u8, Option<Read>) {
     let options = options(arguments);
     let Some(library) = read(path, &arguments.setup, &options.selection, look) else {
         return (COULD_NOT, None);
     };
     let json = arguments.output.form == Form::Json;
     let wants = Wants {
-        remedies: arguments.remedies || (!json && arguments.paths.len() == 1),
+        remedies: arguments.remedies || (!json && is_alone),
         lacks: !json,
         record: false,
     };

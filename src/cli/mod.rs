@@ -2,9 +2,12 @@
 
 mod args;
 mod columns;
+mod completions;
 mod facts;
+mod here;
 mod judged;
 mod lint;
+mod man;
 mod near;
 mod options;
 mod output;
@@ -19,8 +22,9 @@ use std::process::ExitCode;
 use clap::Parser as _;
 
 use crate::text::visible;
+use crate::write::Look;
 
-use args::{Cli, Command};
+use args::{Cli, Color, Command};
 
 /// Exit status: nothing that fails.
 const NOTHING_FAILS: u8 = 0;
@@ -35,13 +39,7 @@ pub fn run() -> ExitCode {
     let cli = match Cli::try_parse_from(options::arranged(std::env::args_os())) {
         Ok(cli) => cli,
         Err(error) => {
-            // Help and version are no errors and go to standard output; a closed pipe is none.
-            let _ = told(&error);
-            return ExitCode::from(if error.use_stderr() {
-                COULD_NOT
-            } else {
-                NOTHING_FAILS
-            });
+            return ExitCode::from(told(&error));
         }
     };
     let status = match &cli.command {
@@ -50,6 +48,8 @@ pub fn run() -> ExitCode {
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Rules(arguments) => rules::run(arguments),
         Command::Columns(arguments) => columns::run(arguments),
+        Command::Completions(arguments) => completions::run(arguments),
+        Command::Man(arguments) => man::run(arguments),
     };
     ExitCode::from(status)
 }
@@ -70,14 +70,24 @@ fn on_all_cores(work: impl FnOnce() -> u8 + Send) -> u8 {
     work()
 }
 
-/// Says what clap says; a message that repeats control characters of an argument is made safe.
-fn told(error: &clap::Error) -> std::io::Result<()> {
+/// Says what clap says, and returns the status. Help and version are no errors: they are output
+/// like any other. A message that repeats control characters of an argument is made safe.
+fn told(error: &clap::Error) -> u8 {
+    if !error.use_stderr() {
+        let text = error.render();
+        return match output::look_of(Color::Auto, None) {
+            Look::Colour => output::write(&text.ansi().to_string(), Look::Colour),
+            look => output::write(&text.to_string(), look),
+        };
+    }
     let text = error.to_string();
     if text.lines().all(|line| visible(line) == line) {
-        return error.print();
+        // Where standard error is closed there is nobody to tell.
+        let _ = error.print();
+        return COULD_NOT;
     }
     for line in text.lines() {
-        writeln!(std::io::stderr(), "{}", visible(line))?;
+        let _ = writeln!(std::io::stderr(), "{}", visible(line));
     }
-    Ok(())
+    COULD_NOT
 }

@@ -1,17 +1,19 @@
 //! `shankwise rules`: the catalogue.
 
 use crate::judge::Setup;
+use crate::rulebook::{Rule, Rulebook};
 use crate::text::closest;
-use crate::write::{Look, Trouble, catalogue};
+use crate::write::{self, Trouble, catalogue, to_json_line};
 
+use super::COULD_NOT;
 use super::args::{CatalogueForm, RulesArgs};
 use super::judged::complain_setup;
 use super::options::shown;
-use super::output::{complain, write};
-use super::{COULD_NOT, NOTHING_FAILS};
+use super::output::{complain, look_of, write};
 
-/// Lists the rules, or explains one.
+/// Lists the rules or those of a topic, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {
+    let look = look_of(arguments.colour.color, None);
     let options = &arguments.setup;
     let setup = Setup::load(
         None,
@@ -24,35 +26,56 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
             // A rule that is not read is not in the list either, and the list does not show it.
             for input in &setup.unread {
                 let message = format!("{} {}", input.file, input.reason);
-                complain(&Trouble::Other(&message), Look::Drawn);
+                complain(&Trouble::Other(&message), look);
             }
             setup.book
         }
         Err(error) => {
-            complain_setup(&error, Look::Drawn);
+            complain_setup(&error, look);
             return COULD_NOT;
         }
     };
-    let text = match &arguments.rule {
-        None if arguments.form == CatalogueForm::Markdown => catalogue::markdown(&book),
-        None => catalogue::list(&book),
-        Some(id) => match book.rule(id) {
-            Some(rule) => catalogue::explain(rule, &book),
-            None => {
-                let near = closest(id, book.rules.iter().map(|rule| rule.id.as_str()));
-                let hint = match near {
-                    Some(near) => format!("did you mean `{near}`?"),
-                    None => "`shankwise rules` lists them".to_owned(),
-                };
-                let message = format!("there is no rule `{}`; {hint}", shown(id));
-                complain(&Trouble::Other(&message), Look::Drawn);
-                return COULD_NOT;
-            }
-        },
-    };
-    if write(&text) {
-        NOTHING_FAILS
-    } else {
-        COULD_NOT
+    let asked = arguments.rule.as_deref();
+    let rules = chosen(&book, asked);
+    if let (Some(asked), []) = (asked, rules.as_slice()) {
+        let message = no_such(asked, &book);
+        complain(&Trouble::Other(&message), look);
+        return COULD_NOT;
     }
+    let text = match (arguments.form, rules.as_slice()) {
+        (CatalogueForm::Json, rules) => to_json_line(&write::rules_json(rules, &book)),
+        (CatalogueForm::Markdown, rules) => catalogue::markdown(rules, &book),
+        (CatalogueForm::Text, [rule]) if asked == Some(&rule.id) => catalogue::explain(rule, &book),
+        (CatalogueForm::Text, rules) => catalogue::list(rules, &book, look),
+    };
+    write(&text, look)
+}
+
+/// The rule of this name, else the rules of this topic; all, if nothing is asked.
+fn chosen<'b>(book: &'b Rulebook, asked: Option<&str>) -> Vec<&'b Rule> {
+    let Some(asked) = asked else {
+        return book.rules.iter().collect();
+    };
+    if let Some(rule) = book.rule(asked) {
+        return vec![rule];
+    }
+    let asked = asked.strip_suffix('/').unwrap_or(asked);
+    let of_topic = |rule: &&Rule| topic(rule) == asked;
+    book.rules.iter().filter(of_topic).collect()
+}
+
+fn topic(rule: &Rule) -> &str {
+    rule.id.split('/').next().unwrap_or_default()
+}
+
+fn no_such(asked: &str, book: &Rulebook) -> String {
+    let names = book
+        .rules
+        .iter()
+        .flat_map(|rule| [rule.id.as_str(), topic(rule)]);
+    let hint = match closest(asked, names) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "`shankwise rules` lists them".to_owned(),
+    };
+    format!("there is no rule or topic `{}`; {hint}", shown(asked))
 }

@@ -2,25 +2,51 @@
 
 use std::fmt::Write as _;
 
-use crate::rulebook::{Bound, Compares, CuredBy, Limit, Rule, Rulebook};
+use crate::rulebook::{Bound, Compares, CuredBy, Level, Limit, Rule, Rulebook};
 use crate::text::visible;
 
+use super::Look;
 use super::wrap::{lines_visible, wrapped};
 
-/// Every rule in one line, then the shared limits.
+/// Each of these rules in one line, then the shared limits that they use.
 #[must_use]
-pub fn list(book: &Rulebook) -> String {
+pub fn list(rules: &[&Rule], book: &Rulebook, look: Look) -> String {
     let mut text = String::new();
-    for rule in &book.rules {
+    for rule in rules {
+        let (level, id) = (format!("{:<8}", level(rule)), format!("{:<32}", rule.id));
+        let line = format!("{level} {id} {}", rule.title);
+        let line = visible(&line);
+        let (ink, end) = match (look, rule.off, rule.level) {
+            (Look::Colour, false, Level::Error) => ("\u{1b}[31m", "\u{1b}[0m"),
+            (Look::Colour, false, Level::Warning) => ("\u{1b}[33m", "\u{1b}[0m"),
+            _ => ("", ""),
+        };
+        let (word, rest) = line.split_at(line.find(' ').unwrap_or(0));
         // Writing to a String cannot fail, here and below.
-        let _ = writeln!(text, "{:<8} {:<32} {}", level(rule), rule.id, rule.title);
+        let _ = writeln!(text, "{ink}{word}{end}{rest}");
     }
-    text.push_str("\nLimits that facts or several rules use:\n");
-    for limit in &book.limits {
-        text.push_str(&wrapped(&limit_words(limit), 2, 6));
+    let shared = shared_limits(rules, book);
+    if !shared.is_empty() {
+        text.push_str("\nLimits that facts or several rules use:\n");
+    }
+    for limit in shared {
+        text.push_str(&lines_visible(&wrapped(&limit_words(limit), 2, 6)));
     }
     text.push_str("\n`shankwise rules RULE` explains one; `--as markdown` prints all as a page.\n");
-    lines_visible(&text).into_owned()
+    text
+}
+
+/// The limits of the book that rules share, of these rules: all, where these are all rules.
+pub(super) fn shared_limits<'b>(rules: &[&'b Rule], book: &'b Rulebook) -> Vec<&'b Limit> {
+    let all = rules.len() == book.rules.len();
+    let used = |limit: &&Limit| all || rules.iter().any(|rule| names(rule, limit));
+    book.limits.iter().filter(used).collect()
+}
+
+/// Whether a condition of the rule has the limit in it.
+fn names(rule: &Rule, limit: &Limit) -> bool {
+    let mut names = rule.expressions().flat_map(|checked| &checked.symbols);
+    names.any(|(name, _)| *name == limit.name)
 }
 
 fn level(rule: &Rule) -> &'static str {
@@ -130,9 +156,13 @@ fn stands_for(rule: &Rule) -> String {
     says.map(|(_, words)| words).collect::<Vec<_>>().join("; ")
 }
 
-/// What may correct what it finds.
 fn corrected_by(rule: &Rule) -> String {
-    let all = rule.cured_by.iter().map(|by| match by {
+    corrections(rule).collect::<Vec<_>>().join(", ")
+}
+
+/// What may correct what it finds.
+pub(super) fn corrections(rule: &Rule) -> impl Iterator<Item = &'static str> {
+    rule.cured_by.iter().map(|by| match by {
         CuredBy::StickOut => "another stick-out",
         CuredBy::Stop => "the stop set elsewhere",
         CuredBy::Length => "a cutter of other lengths",
@@ -142,8 +172,19 @@ fn corrected_by(rule: &Rule) -> String {
         CuredBy::Holder => "another holder",
         CuredBy::Torque => "another torque",
         CuredBy::Cut => "another cut",
-    });
-    all.collect::<Vec<_>>().join(", ")
+    })
+}
+
+/// What parts to buy must have.
+pub(super) fn to_buy(rule: &Rule) -> impl Iterator<Item = String> {
+    rule.demands.iter().map(|demand| {
+        let compares = match demand.compares {
+            Compares::AtLeast => ">=",
+            Compares::AtMost => "<=",
+            Compares::Equals => "==",
+        };
+        format!("{} {compares} {}", demand.name, demand.number.text)
+    })
 }
 
 fn expect(rule: &Rule) -> &str {
@@ -161,16 +202,8 @@ fn words(rule: &Rule) -> Vec<(&'static str, String)> {
         ("not judged", &rule.unjudged),
     ];
     let written = all.into_iter().map(|(name, words)| (name, words.written()));
-    let demands = rule.demands.iter().map(|demand| {
-        let compares = match demand.compares {
-            Compares::AtLeast => ">=",
-            Compares::AtMost => "<=",
-            Compares::Equals => "==",
-        };
-        format!("{} {compares} {}", demand.name, demand.number.text)
-    });
     let own = [
-        ("to buy", demands.collect::<Vec<_>>().join(", ")),
+        ("to buy", to_buy(rule).collect::<Vec<_>>().join(", ")),
         ("if none left", rule.where_none.clone()),
     ];
     let written = written.chain(own);
@@ -178,23 +211,20 @@ fn words(rule: &Rule) -> Vec<(&'static str, String)> {
 }
 
 /// The rule's own limits, and the shared ones that it names.
-fn limits<'b>(rule: &'b Rule, book: &'b Rulebook) -> Vec<&'b Limit> {
-    let named = |limit: &&Limit| {
-        let mut names = rule.expressions().flat_map(|checked| &checked.symbols);
-        names.any(|(name, _)| *name == limit.name)
-    };
+pub(super) fn limits<'b>(rule: &'b Rule, book: &'b Rulebook) -> Vec<&'b Limit> {
+    let named = |limit: &&Limit| names(rule, limit);
     rule.limits
         .iter()
         .chain(book.limits.iter().filter(named))
         .collect()
 }
 
-/// The whole catalogue as one Markdown page.
+/// These rules as one Markdown page.
 #[must_use]
-pub fn markdown(book: &Rulebook) -> String {
+pub fn markdown(rules: &[&Rule], book: &Rulebook) -> String {
     let mut page = "# Rules\n\nEvery rule with the level of a finding, when it applies, when it is met, what it says, and the limits with what they rest on. Names in conditions are facts (`shankwise facts --list`) and properties (`shankwise columns`).\n".to_owned();
     let mut topic = "";
-    for rule in &book.rules {
+    for rule in rules {
         let own = rule.id.split('/').next().unwrap_or_default();
         if own != topic {
             topic = own;
@@ -202,8 +232,11 @@ pub fn markdown(book: &Rulebook) -> String {
         }
         page.push_str(&section(rule));
     }
-    page.push_str("\n## Limits that facts or several rules use\n\n");
-    for limit in &book.limits {
+    let shared = shared_limits(rules, book);
+    if !shared.is_empty() {
+        page.push_str("\n## Limits that facts or several rules use\n\n");
+    }
+    for limit in shared {
         let _ = writeln!(page, "* {}", limit_words(limit));
     }
     lines_visible(&page).into_owned()

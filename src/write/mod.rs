@@ -4,6 +4,7 @@ pub mod catalogue;
 mod evidence;
 mod json;
 mod lacking;
+mod lists;
 mod sketch;
 mod text;
 mod window;
@@ -13,6 +14,7 @@ mod xsd;
 pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Json, json_with, window_json};
 pub use json::{Pieces, json, to_json_line};
+pub(crate) use lists::{columns_json, facts_json, rules_json};
 pub use sketch::{SketchLook, sketch};
 pub(crate) use text::{
     Digest, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,

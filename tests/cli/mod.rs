@@ -2,17 +2,22 @@
 
 mod cannot_run;
 mod catalogue;
+mod colour;
 mod defaults;
 mod exit;
+mod here;
 mod hostile;
 mod long_texts;
 mod most;
 mod one_tool;
 mod out_ended;
+#[cfg(target_os = "linux")]
+mod out_full;
 mod out_inputs;
 mod out_nodes;
 mod output;
 mod selection;
+mod shells;
 mod short;
 mod text;
 #[cfg(target_os = "linux")]
@@ -91,7 +96,9 @@ fn table(rows: &[&str]) -> String {
 fn program(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shankwise"));
     command.args(arguments);
-    command.env_remove("NO_COLOR").env_remove("COLUMNS");
+    for name in ["NO_COLOR", "FORCE_COLOR", "CLICOLOR_FORCE", "COLUMNS"] {
+        command.env_remove(name);
+    }
     command
 }
 

@@ -217,7 +217,15 @@ fn printed(arguments: &[&str]) -> Vec<Text> {
 
 /// Help of every command.
 pub fn help() -> Vec<Text> {
-    let commands = ["lint", "facts", "window", "rules", "columns"];
+    let commands = [
+        "lint",
+        "facts",
+        "window",
+        "rules",
+        "columns",
+        "completions",
+        "man",
+    ];
     let mut found = printed(&["--help"]);
     found.extend(
         commands

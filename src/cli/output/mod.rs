@@ -12,25 +12,38 @@ use std::path::{Path, PathBuf};
 use crate::write::{Look, Trouble, error_text};
 
 use super::args::{Color, Form, OutputArgs, SetupArgs};
+use super::{COULD_NOT, NOTHING_FAILS};
 use inputs::Inputs;
 pub(super) use sink::Sink;
 use target::Target;
 
 /// How text looks on this terminal.
 pub(super) fn look(arguments: &OutputArgs) -> Look {
-    let coloured = match arguments.color {
+    match arguments.form {
+        Form::Plain => Look::Plain,
+        _ => look_of(arguments.colour.color, arguments.out.as_deref()),
+    }
+}
+
+/// Whether text that is drawn has colour. The first of these that says something decides:
+///
+/// 1. `--color always` or `--color never`;
+/// 2. `NO_COLOR`, if it is not empty: no colour;
+/// 3. `--out`: no colour in a file, where no terminal shows it;
+/// 4. `CLICOLOR_FORCE` or `FORCE_COLOR`, if not empty and not `0`: colour;
+/// 5. `TERM=dumb`: no colour;
+/// 6. standard output: colour if it is a terminal.
+pub(super) fn look_of(color: Color, out: Option<&Path>) -> Look {
+    let set = |name| std::env::var_os(name).filter(|value| !value.is_empty());
+    let forces = |name| set(name).is_some_and(|value| value != "0");
+    let coloured = match color {
         Color::Always => true,
         Color::Never => false,
-        Color::Auto => {
-            let unwanted = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-            !unwanted && arguments.out.is_none() && io::stdout().is_terminal()
-        }
+        Color::Auto if set("NO_COLOR").is_some() || out.is_some() => false,
+        Color::Auto if forces("CLICOLOR_FORCE") || forces("FORCE_COLOR") => true,
+        Color::Auto => set("TERM").is_none_or(|term| term != "dumb") && io::stdout().is_terminal(),
     };
-    match (arguments.form, coloured) {
-        (Form::Plain, _) => Look::Plain,
-        (_, true) => Look::Colour,
-        (_, false) => Look::Drawn,
-    }
+    if coloured { Look::Colour } else { Look::Drawn }
 }
 
 /// Columns of lines that go to a file, or to a terminal that does not tell.
@@ -125,20 +138,25 @@ impl<'a> Destination<'a> {
     fn complain(&self, why: &str) {
         let (out, look) = match self.out {
             Some(out) => (out.display().to_string(), self.look),
-            None => ("standard output".to_owned(), Look::Drawn),
+            None => ("standard output".to_owned(), self.look),
         };
         complain(&Trouble::Other(&format!("cannot write {out}: {why}")), look);
     }
 }
 
-/// Writes to standard output; `false`, told on standard error, if that failed.
-pub(super) fn write(text: &str) -> bool {
+/// Writes to standard output all that a command prints, and returns its status; what failed is
+/// told on standard error.
+pub(super) fn write(text: &str, look: Look) -> u8 {
     let destination = Destination {
         out: None,
         inputs: Inputs::default(),
-        look: Look::Drawn,
+        look,
     };
-    destination.write(text)
+    if destination.write(text) {
+        NOTHING_FAILS
+    } else {
+        COULD_NOT
+    }
 }
 
 /// Says on standard error what went wrong.

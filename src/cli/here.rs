@@ -1,0 +1,64 @@
+//! The library in the current folder, where no path is given.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::library::Kind;
+
+use super::options::shown;
+
+/// Files that are named where none can be chosen.
+const NAMED: usize = 10;
+
+/// The folder itself if it has a table of assemblies, else the only CSV or XML file in it; what
+/// was seen where it is neither.
+pub(super) fn library() -> Result<PathBuf, String> {
+    let folder = Path::new(".");
+    let table = Kind::Assembly.table();
+    if folder.join(table).is_file() {
+        return Ok(folder.to_owned());
+    }
+    let files = files(folder)?;
+    match files.as_slice() {
+        [one] => Ok(PathBuf::from(one)),
+        [] => Err(format!(
+            "the current folder has neither {table} nor a CSV or XML file; name a library"
+        )),
+        many => {
+            let more = match many.len().saturating_sub(NAMED) {
+                0 => String::new(),
+                more => format!(" and {more} more"),
+            };
+            let named = many.iter().take(NAMED).map(|name| shown(name));
+            let named = named.collect::<Vec<_>>().join(", ");
+            Err(format!(
+                "the current folder has no {table}, and {} files that may be a library; name one: {named}{more}",
+                many.len()
+            ))
+        }
+    }
+}
+
+/// CSV and XML files in the folder, by name; hidden ones are not meant.
+fn files(folder: &Path) -> Result<Vec<String>, String> {
+    let unread = |why: std::io::Error| format!("the current folder cannot be read: {why}");
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).map_err(unread)? {
+        let entry = entry.map_err(unread)?;
+        // A name that is no text cannot be shown, but named as an argument.
+        let Ok(name) = entry.file_name().into_string() else {
+            continue;
+        };
+        let ending = Path::new(&name).extension();
+        let is_table = ending.is_some_and(|ending| {
+            ["csv", "xml"]
+                .iter()
+                .any(|known| ending.eq_ignore_ascii_case(known))
+        });
+        if is_table && !name.starts_with('.') && entry.path().is_file() {
+            found.push(name);
+        }
+    }
+    found.sort();
+    Ok(found)
+}
