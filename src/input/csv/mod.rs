@@ -152,7 +152,7 @@ pub fn cell_of(text: &str, record: Span, delimiter: u8, column: usize) -> Option
     let own = bytes.get(start..)?;
     let field = if own.contains(&b'"') {
         let mut read = Record::default();
-        one_by_one::OneByOne::new(delimiter).read(bytes, start, &mut read);
+        one_by_one::read_again(bytes, start, delimiter, &mut read);
         read.fields.get(column).copied()?
     } else {
         let before = own.split(|&byte| byte == delimiter).take(column);

@@ -1,6 +1,8 @@
 //! Records read field by field, as `csv-core` tells the end of each: what a stray quote needs,
 //! so that it costs its own line and no other.
 
+use std::cell::Cell;
+
 use csv_core::{ReadFieldResult, Reader, ReaderBuilder};
 
 use super::field::Field;
@@ -12,6 +14,20 @@ use super::records::Record;
 pub(super) struct OneByOne {
     reader: Reader,
     delimiter: u8,
+}
+
+thread_local! {
+    /// The reader that was last used: to make one takes longer than to read a hundred records.
+    static LAST: Cell<Option<OneByOne>> = const { Cell::new(None) };
+}
+
+/// Reads the fields of one record again, which begins at `start`.
+pub(super) fn read_again(bytes: &[u8], start: usize, delimiter: u8, record: &mut Record) {
+    let last = LAST.take().filter(|last| last.delimiter == delimiter);
+    let mut reader = last.unwrap_or_else(|| OneByOne::new(delimiter));
+    reader.restart_behind(b'\n');
+    reader.read(bytes, start, record);
+    LAST.set(Some(reader));
 }
 
 impl OneByOne {
