@@ -13,11 +13,14 @@ fn coloured(arguments: &[&str], variables: &[(&str, &str)]) -> bool {
     stdout(&output).contains(ESCAPE)
 }
 
+/// `--color`, the variables that are set, and whether there is colour.
+type Case<'a> = (&'a str, &'a [(&'a str, &'a str)], bool);
+
 #[test]
 fn the_first_that_says_something_decides() {
     let bench = Bench::new();
     let library = bench.library("tools.csv", &[SHORT]);
-    let cases: &[(&str, &[(&str, &str)], bool)] = &[
+    let cases: &[Case<'_>] = &[
         ("auto", &[], false),
         ("auto", &[("CLICOLOR_FORCE", "1")], true),
         ("auto", &[("FORCE_COLOR", "1")], true),

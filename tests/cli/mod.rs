@@ -2,6 +2,8 @@
 
 mod cannot_run;
 mod catalogue;
+#[cfg(unix)]
+mod checks;
 mod colour;
 mod defaults;
 mod exit;
@@ -16,6 +18,7 @@ mod out_full;
 mod out_inputs;
 mod out_nodes;
 mod output;
+mod packaged;
 mod selection;
 mod shells;
 mod short;
