@@ -195,17 +195,6 @@ fn only_write_and_cli_speak_to_the_terminal() {
     }
 }
 
-/// A closed standard output is seen only before `main`; nothing else needs it.
-#[test]
-fn one_file_alone_is_excepted_from_unsafe_code() {
-    let excepted = |path: &PathBuf| {
-        let text = fs::read_to_string(path).unwrap();
-        text.contains("unsafe_code") || text.contains("#[unsafe(") || text.contains("unsafe {")
-    };
-    let found: Vec<PathBuf> = sources().into_iter().filter(excepted).collect();
-    assert_eq!(found, [root().join("src/cli/output/closed.rs")]);
-}
-
 #[test]
 fn every_exception_to_a_lint_has_its_reason() {
     for path in sources() {

@@ -1,6 +1,5 @@
 //! Where output goes: standard output, a file written whole or not at all, or through a device.
 
-mod closed;
 mod inputs;
 mod replace;
 mod signals;

@@ -6,7 +6,7 @@ use std::io::{self, BufWriter, ErrorKind, Stdout, Write};
 
 use super::replace::Pending;
 use super::target::Target;
-use super::{Destination, closed, signals};
+use super::{Destination, signals};
 
 /// Where an output goes while it is written.
 pub(in super::super) struct Sink<'a> {
@@ -62,9 +62,6 @@ impl<'a> Sink<'a> {
         if self.open.is_none() {
             signals::refuse_what_is_too_large();
             self.open = Some(match self.to.target()? {
-                None | Some(Target::Stdout) if closed::at_start() => {
-                    return Err(io::Error::other("it is closed"));
-                }
                 None | Some(Target::Stdout) => Open::Stdout(BufWriter::new(io::stdout())),
                 Some(Target::File { path, old }) => {
                     Open::File(Box::new(Pending::begin(path, old)?))
