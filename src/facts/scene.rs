@@ -217,21 +217,13 @@ impl<'a, P: Provenance> Scene<'a, P> {
     /// A fact that is a number, in its unit.
     #[must_use]
     pub fn number(&self, fact: Fact) -> Reckoned<f64, P> {
-        let found = self.fact(fact);
-        Reckoned {
-            value: found.value.and_then(Scalar::number),
-            trace: found.trace,
-        }
+        self.fact(fact).number()
     }
 
     /// A fact that is yes or no.
     #[must_use]
     pub fn truth(&self, fact: Fact) -> Reckoned<bool, P> {
-        let found = self.fact(fact);
-        Reckoned {
-            value: found.value.and_then(Scalar::truth),
-            trace: found.trace,
-        }
+        self.fact(fact).truth()
     }
 
     /// A field's value.
@@ -249,31 +241,19 @@ impl<'a, P: Provenance> Scene<'a, P> {
     /// A field that is a number, in its canonical unit.
     #[must_use]
     pub fn field(&self, field: Field) -> Reckoned<f64, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::number),
-            trace: found.trace,
-        }
+        self.datum(field).number()
     }
 
     /// A field that is a word or text.
     #[must_use]
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::text),
-            trace: found.trace,
-        }
+        self.datum(field).text()
     }
 
     /// A field that is yes or no.
     #[must_use]
     pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::truth),
-            trace: found.trace,
-        }
+        self.datum(field).truth()
     }
 
     /// A setting.

@@ -1,5 +1,7 @@
 //! Where a value comes from, kept to the end: used, assumed, missing.
 
+use crate::units::Scalar;
+
 use super::{Field, Provenance, Setting};
 
 /// A set of fields.
@@ -215,6 +217,33 @@ impl<T, P: Provenance> Reckoned<T, P> {
         Reckoned {
             value: self.value.zip(other.value),
             trace: self.trace.union(other.trace),
+        }
+    }
+}
+
+impl<'a, P: Provenance> Reckoned<Scalar<&'a str>, P> {
+    /// The same as a number; unknown if it is none.
+    #[must_use]
+    pub fn number(self) -> Reckoned<f64, P> {
+        self.of(Scalar::number)
+    }
+
+    /// The same as a word or text; unknown if it is none.
+    #[must_use]
+    pub fn text(self) -> Reckoned<&'a str, P> {
+        self.of(Scalar::text)
+    }
+
+    /// The same as yes or no; unknown if it is none.
+    #[must_use]
+    pub fn truth(self) -> Reckoned<bool, P> {
+        self.of(Scalar::truth)
+    }
+
+    fn of<U>(self, part: impl FnOnce(Scalar<&'a str>) -> Option<U>) -> Reckoned<U, P> {
+        Reckoned {
+            value: self.value.and_then(part),
+            trace: self.trace,
         }
     }
 }

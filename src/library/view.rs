@@ -197,31 +197,19 @@ impl<'a, P: Provenance> View<'a, P> {
     /// A number in its canonical unit.
     #[must_use]
     pub fn number(&self, field: Field) -> Reckoned<f64, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::number),
-            trace: found.trace,
-        }
+        self.datum(field).number()
     }
 
     /// A word or text.
     #[must_use]
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::text),
-            trace: found.trace,
-        }
+        self.datum(field).text()
     }
 
     /// Yes or no.
     #[must_use]
     pub fn flag(&self, field: Field) -> Reckoned<bool, P> {
-        let found = self.datum(field);
-        Reckoned {
-            value: found.value.and_then(Scalar::truth),
-            trace: found.trace,
-        }
+        self.datum(field).truth()
     }
 
     /// What the library states of a field, and where.
