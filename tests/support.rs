@@ -19,6 +19,17 @@ pub fn cases(cases: u32) -> Config {
     }
 }
 
+/// All commands.
+pub const COMMANDS: [&str; 7] = [
+    "lint",
+    "facts",
+    "window",
+    "rules",
+    "columns",
+    "completions",
+    "man",
+];
+
 /// The folder of the project.
 pub fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))

@@ -67,7 +67,8 @@ pub struct Counts {
 
 impl Counts {
     /// Whether it is held by a shank, and its grip was not judged.
-    pub(super) const fn is_open(self) -> bool {
+    #[must_use]
+    pub const fn is_open(self) -> bool {
         self.by_shank && !self.grip_judged
     }
 }

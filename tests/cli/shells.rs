@@ -4,16 +4,7 @@ use std::io::Write as _;
 use std::process::{Command, Stdio};
 
 use super::{complaint, run, status, stdout};
-
-const COMMANDS: [&str; 7] = [
-    "lint",
-    "facts",
-    "window",
-    "rules",
-    "columns",
-    "completions",
-    "man",
-];
+use crate::support::COMMANDS;
 
 /// The long options that the help of a command names.
 fn options(command: &str) -> Vec<String> {

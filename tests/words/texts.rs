@@ -13,7 +13,7 @@ use shankwise::write::{Look, Show, report};
 
 use crate::architecture::sources;
 use crate::rule_fixtures::cases::{CASES, SETUP};
-use crate::support::{built_in, fixture, options, root, run};
+use crate::support::{COMMANDS, built_in, fixture, options, root, run};
 
 use super::literals::literals;
 
@@ -217,18 +217,9 @@ fn printed(arguments: &[&str]) -> Vec<Text> {
 
 /// Help of every command.
 pub fn help() -> Vec<Text> {
-    let commands = [
-        "lint",
-        "facts",
-        "window",
-        "rules",
-        "columns",
-        "completions",
-        "man",
-    ];
     let mut found = printed(&["--help"]);
     found.extend(
-        commands
+        COMMANDS
             .iter()
             .flat_map(|command| printed(&[command, "--help"])),
     );

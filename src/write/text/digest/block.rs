@@ -3,7 +3,9 @@
 use std::cmp::Reverse;
 use std::collections::HashSet;
 
-use crate::sheet::{Consequence, Finding, FindingPlace, Group, Heading, Level, Sheet, fault_kind};
+use crate::sheet::{
+    Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
+};
 use crate::text::{cut, visible};
 
 use super::super::super::wrap::{name, wrapped_to};
@@ -22,12 +24,34 @@ const NAMED: usize = 2;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
 
+/// What of a tool is not judged.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Open {
+    /// Its grip, though it is or may be held by a shank.
+    pub grip: bool,
+    /// Anything.
+    pub other: bool,
+}
+
+impl Open {
+    fn of(sheet: &Sheet) -> Open {
+        let waits =
+            |finding: &Finding| finding.accepted.is_none() && finding.outcome == Outcome::NotJudged;
+        Open {
+            grip: sheet.covered.counts.is_open(),
+            other: sheet.findings.iter().any(waits),
+        }
+    }
+}
+
 /// A tool, as far as its block shows it.
 pub(super) struct Tool {
     /// Its number.
     pub number: Option<String>,
     /// The group that it is in; none for a record of no tool.
     pub group: Option<Group>,
+    /// What of it is not judged.
+    pub open: Open,
     /// Which of the library's it is.
     pub at: usize,
     heading: Heading,
@@ -44,12 +68,14 @@ impl Tool {
     pub(super) fn of(sheet: Sheet) -> Tool {
         let twice = |finding: &Finding| finding.rule == fault_kind::NUMBER_TAKEN_TWICE;
         let twice = sheet.findings.iter().any(twice);
+        let open = Open::of(&sheet);
         let shown: Vec<Finding> = sheet.findings.into_iter().filter(is_shown).collect();
         let (findings, also) = told(shown);
         Tool {
             twice,
             number: sheet.tool_number,
             group: Some(sheet.group),
+            open,
             at: sheet.at,
             heading: sheet.heading,
             findings,
@@ -62,6 +88,7 @@ impl Tool {
         Tool {
             number: None,
             group: None,
+            open: Open::default(),
             // Behind all tools, in their own order.
             at: usize::MAX / 2 + nth,
             heading: Heading::default(),

@@ -1,5 +1,5 @@
 //! The first lines: which tools must not be used as recorded, which are warned of, and which
-//! nobody has judged.
+//! nobody has judged. A tool that fails and is not judged stands in both.
 
 use std::collections::{BTreeMap, HashSet};
 
@@ -13,12 +13,21 @@ use super::key::Key;
 /// Most tools that one line lists.
 const MOST: usize = 200;
 
-/// The groups that are listed, with their words.
-const LISTED: [(Group, &str); 4] = [
-    (Group::Fails, "do not use as recorded"),
-    (Group::Warned, "check before use"),
-    (Group::GripNotJudged, "grip not judged"),
-    (Group::NotJudged, "something else not judged"),
+/// Whether a tool stands in a line.
+type Stands = fn(&Tool) -> bool;
+
+/// The lines, each with its words.
+const LISTED: [(Stands, &str); 4] = [
+    (
+        |tool| tool.group == Some(Group::Fails),
+        "do not use as recorded",
+    ),
+    (|tool| tool.group == Some(Group::Warned), "check before use"),
+    (|tool| tool.open.grip, "grip not judged"),
+    (
+        |tool| tool.open.other && !tool.open.grip,
+        "something else not judged",
+    ),
 ];
 
 /// What a tool is called in a list.
@@ -44,7 +53,7 @@ impl Name {
     }
 }
 
-/// The tools of each group.
+/// The tools of each line.
 #[derive(Default)]
 pub(super) struct List {
     listed: [BTreeMap<Key, Name>; LISTED.len()],
@@ -58,17 +67,12 @@ impl List {
         self.all
     }
 
-    pub(super) fn add(&mut self, key: Key, tool: &Tool) {
+    pub(super) fn add(&mut self, key: &Key, tool: &Tool) {
         self.all += 1;
-        let at = LISTED
-            .iter()
-            .position(|(group, _)| tool.group == Some(*group));
-        let Some(at) = at else {
-            return;
-        };
-        if let (Some(listed), Some(count)) = (self.listed.get_mut(at), self.counts.get_mut(at)) {
+        let lines = self.listed.iter_mut().zip(&mut self.counts).zip(LISTED);
+        for ((listed, count), _) in lines.filter(|(_, (stands, _))| stands(tool)) {
             *count += 1;
-            listed.insert(key, Name::of(tool));
+            listed.insert(key.clone(), Name::of(tool));
             if listed.len() > MOST {
                 listed.pop_last();
             }

@@ -105,7 +105,7 @@ impl Digest {
         let at = self.list.count();
         let tool = Tool::of(sheet);
         self.twice.extend(tool.doubled().cloned());
-        self.list.add(Key::of(&tool, Sort::Number, at), &tool);
+        self.list.add(&Key::of(&tool, Sort::Number, at), &tool);
         if tool.is_shown() {
             self.put(tool, at);
         }
@@ -120,10 +120,10 @@ impl Digest {
         {
             alike.names.add(&tool.name());
             alike.count += 1;
-            if alike.tools.len() < ALIKE {
+            if alike.count <= ALIKE {
                 alike.tools.push(tool);
             } else {
-                // From now on one block stands for all.
+                // One block stands for all.
                 alike.tools.truncate(1);
             }
             return;
