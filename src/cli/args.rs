@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::rulebook::Date;
+
 /// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
 /// is posted.
 #[derive(Debug, Parser)]
@@ -73,6 +75,14 @@ pub(super) struct ColourArgs {
     pub color: Color,
 }
 
+/// The day on which it is judged.
+#[derive(Debug, Args)]
+pub(super) struct DayArgs {
+    /// Judge as of this day, such as 2027-01-31, instead of today; it decides what is still accepted
+    #[arg(long, value_name = "DATE", value_parser = super::day::day)]
+    pub as_of: Option<Date>,
+}
+
 #[derive(Debug, Args)]
 #[expect(
     clippy::struct_excessive_bools,
@@ -87,6 +97,8 @@ pub(super) struct LintArgs {
     pub setup: SetupArgs,
     #[command(flatten)]
     pub output: OutputArgs,
+    #[command(flatten)]
+    pub day: DayArgs,
     /// The lowest level that fails the run
     #[arg(long, value_name = "LEVEL", default_value = "error")]
     pub fail_on: FailOn,
@@ -149,6 +161,8 @@ pub(super) struct FactsArgs {
     pub setup: SetupArgs,
     #[command(flatten)]
     pub output: OutputArgs,
+    #[command(flatten)]
+    pub day: DayArgs,
 }
 
 /// How properties are asked with: they are no options of clap, but come from the vocabulary.
@@ -176,6 +190,8 @@ pub(super) struct WindowArgs {
     pub setup: SetupArgs,
     #[command(flatten)]
     pub output: OutputArgs,
+    #[command(flatten)]
+    pub day: DayArgs,
     /// What is known of cutter, collet, nut, holder and job, such as --overall-length 83
     #[arg(last = true, hide = true)]
     pub properties: Vec<String>,

@@ -38,7 +38,7 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 }
 
 fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
-    let options = judged::everything();
+    let options = judged::everything(&arguments.day);
     let look = output::look(&arguments.output);
     let Some(library) = judged::read(path, &arguments.setup, &options.selection, look) else {
         return COULD_NOT;

@@ -5,11 +5,11 @@ use std::path::Path;
 
 use crate::judge::{Options, Selection, Setup, SetupError};
 use crate::library::{Assembly, Input, Library, Loaded, load};
-use crate::rulebook::Date;
 use crate::sheet::{Finding, Item, Overview, Wants, each};
 use crate::write::{Look, Trouble};
 
-use super::args::SetupArgs;
+use super::args::{DayArgs, SetupArgs};
+use super::day::of_run;
 use super::options::shown;
 use super::output::complain;
 
@@ -130,20 +130,10 @@ pub(super) fn complain_setup(error: &SetupError, look: Look) {
     }
 }
 
-/// What a command asks that shows all it can work out.
-pub(super) fn everything() -> Options {
+/// What a command asks that shows all it can work out, on the day that is asked for.
+pub(super) fn everything(day: &DayArgs) -> Options {
     Options {
         with_facts: true,
-        ..Options::on(today())
-    }
-}
-
-/// Today by this machine's clock and zone.
-pub(super) fn today() -> Date {
-    let date = jiff::ZonedDateTime::now().date();
-    Date {
-        year: date.year(),
-        month: date.month(),
-        day: date.day(),
+        ..Options::on(of_run(day.as_of))
     }
 }

@@ -11,7 +11,8 @@ use crate::sheet::{Finding, Item, Overview, Wants};
 use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble, brief};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
-use super::judged::{Read, read, today};
+use super::day::of_run;
+use super::judged::{Read, read};
 use super::output::{self, Destination, Sink, complain};
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 
@@ -120,7 +121,7 @@ fn options(arguments: &LintArgs) -> Options {
             except: arguments.except.clone(),
         },
         with_facts: arguments.with_facts || arguments.remedies,
-        today: today(),
+        today: of_run(arguments.day.as_of),
     }
 }
 

@@ -3,6 +3,7 @@
 mod args;
 mod columns;
 mod completions;
+mod day;
 mod facts;
 mod here;
 mod judged;

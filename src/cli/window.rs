@@ -1,7 +1,7 @@
 //! `shankwise window`: the quick question, without a library.
 
 use crate::advice::{self, NO_WINDOW, Window, advise};
-use crate::judge::{Finding, Judge, Outcome, Report, Setup, judge};
+use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup, judge};
 use crate::library::{Assembly, Field, Library, Overrides, ReadSettings};
 use crate::rulebook::Level;
 use crate::sheet::Asked;
@@ -50,11 +50,12 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     })?;
     let settings = question::settings(&setup.read_settings(), arguments.units, &stated);
     let library = question::library(&stated, &settings)?;
-    let wrong = implausible(&library, &setup);
+    let options = judged::everything(&arguments.day);
+    let wrong = implausible(&library, &setup, &options);
     if !wrong.is_empty() {
         return Err(wrong);
     }
-    let report = report(&library, &setup);
+    let report = report(&library, &setup, &options);
     let judge = Judge::new(&setup.book, false);
     let Some(assembly) = library.assemblies.first() else {
         return Err(vec!["the question describes no tool".to_owned()]);
@@ -73,7 +74,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
         assembly,
         window: &window,
     };
-    let as_set = set_to(&window, &stated, &settings, &setup)?;
+    let as_set = set_to(&window, &stated, &settings, &setup, &options)?;
     let failing = besides(&report, as_set.as_ref(), &judge);
     let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
@@ -84,8 +85,8 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
 
 /// What of the question no tool or job can be, by the rules that know what is plausible: a slip
 /// would only be answered with another.
-fn implausible(library: &Library, setup: &Setup) -> Vec<String> {
-    let mut options = judged::everything();
+fn implausible(library: &Library, setup: &Setup, options: &Options) -> Vec<String> {
+    let mut options = options.clone();
     options.with_facts = false;
     options.selection.only = vec!["record".to_owned()];
     let findings = judge(library, setup, &options).findings;
@@ -139,20 +140,20 @@ fn set_to(
     stated: &[Stated],
     settings: &ReadSettings,
     setup: &Setup,
+    options: &Options,
 ) -> Result<Option<Report>, Vec<String>> {
     let Some(at) = window.recommended else {
         return Ok(None);
     };
     let library = question::library(&question::set_to(at, stated), settings)?;
-    Ok(Some(report(&library, setup)))
+    Ok(Some(report(&library, setup, options)))
 }
 
 /// What is judged to fail of what is stated; what is left out is no finding here.
-fn report(library: &Library, setup: &Setup) -> Report {
-    let options = judged::everything();
-    let mut report = judge(library, setup, &options);
+fn report(library: &Library, setup: &Setup, options: &Options) -> Report {
+    let mut report = judge(library, setup, options);
     // That nothing is left of the window is a finding here too.
-    let _ = advise(library, setup, &options, false, &mut report);
+    let _ = advise(library, setup, options, false, &mut report);
     let shown = |finding: &Finding| {
         let points = finding.places.iter().any(|place| !place.absent);
         finding.outcome == Outcome::NotMet && (points || finding.rule == NO_WINDOW)

@@ -1,5 +1,6 @@
 //! The program from outside: what it is given, what it prints, how it ends.
 
+mod as_of;
 mod cannot_run;
 mod catalogue;
 #[cfg(unix)]
