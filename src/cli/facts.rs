@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::facts::{Fact, FactValue, evidence};
 use crate::judge::Options;
 use crate::sheet::{Item, Wants};
-use crate::write::{self, Json, Look, Pieces, Trouble};
+use crate::write::{self, Input, Json, Look, Pieces, Trouble};
 
 use super::args::{FactsArgs, Form};
 use super::judged::Read;
@@ -40,31 +40,44 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let options = judged::everything(&arguments.day);
     let look = output::look(&arguments.output);
-    let Some(library) = judged::read(path, &arguments.setup, &options.selection, look) else {
-        return COULD_NOT;
-    };
     let mut sink = to.open();
+    let read = judged::read(path, &arguments.setup, &options.selection, look);
+    let name = judged::input_name(path);
+    let library = match read {
+        Ok(library) => library,
+        Err(unreadable) => {
+            if arguments.output.form == Form::Json {
+                let input = Input::new(&name, &unreadable);
+                // The sink remembers why, and tells it.
+                let _ = sink.write_all(write::unreadable_json(input).as_bytes());
+                sink.finish();
+            }
+            return COULD_NOT;
+        }
+    };
     let ended = if arguments.output.form == Form::Json {
-        json(&library, &options, &mut sink)
+        json(&library, &name, &options, &mut sink)
     } else {
         text(&library, &options, &mut sink)
     };
     if let Err(why) = ended {
         sink.fail(&why);
     }
-    if sink.finish() && library.whole {
+    if sink.finish() && library.unreadable.is_empty() {
         NOTHING_FAILS
     } else {
         COULD_NOT
     }
 }
 
-fn json(library: &Read, options: &Options, to: &mut Sink<'_>) -> io::Result<()> {
-    let mut json = Json::begin(to, true, false)?;
+fn json(library: &Read, name: &str, options: &Options, to: &mut Sink<'_>) -> io::Result<()> {
+    let input = Input::new(name, &library.unreadable);
+    let mut json = Json::begin(to, input, true, false)?;
     let prepare = |item| Pieces::of(&item, true, false);
     let take = |pieces: Pieces| json.take(&pieces);
     let overview = library.each(options, Wants::default(), prepare, take)?;
-    json.finish(&overview).map(drop)
+    let fails = judged::fails(overview.summary.verdict, &overview.coverage, options.strict);
+    json.finish(&overview, fails).map(drop)
 }
 
 fn text(library: &Read, options: &Options, to: &mut Sink<'_>) -> io::Result<()> {

@@ -3,22 +3,23 @@
 use std::io::{self, Read as _};
 use std::path::Path;
 
-use crate::judge::{Options, Selection, Setup, SetupError};
+use crate::judge::{Options, Selection, Setup};
 use crate::library::{Assembly, Input, Library, Loaded, load};
-use crate::sheet::{Finding, Item, Overview, Wants, each};
+use crate::sheet::{Coverage, Finding, Item, Overview, Verdict, Wants, each};
+use crate::text::Unreadable;
 use crate::write::{Look, Trouble};
 
 use super::args::{DayArgs, SetupArgs};
 use super::day::of_run;
-use super::options::shown;
 use super::output::complain;
+use super::unreadable::{complain_setup, of_input, of_setup};
 
 /// A library and what it is judged with.
 pub(super) struct Read {
     pub library: Library,
     setup: Setup,
-    /// Whether everything could be read.
-    pub whole: bool,
+    /// Inputs of it that could not be read.
+    pub unreadable: Vec<Unreadable>,
 }
 
 impl Read {
@@ -62,14 +63,14 @@ impl Read {
     }
 }
 
-/// Reads one library. It is there if anything could be read; what went wrong is told on standard
-/// error.
+/// Reads one library. It is there if anything could be read, else what went wrong; that is told
+/// on standard error too.
 pub(super) fn read(
     path: &Path,
     setup: &SetupArgs,
     selection: &Selection,
     look: Look,
-) -> Option<Read> {
+) -> Result<Read, Vec<Unreadable>> {
     let is_stdin = path == Path::new("-");
     let near = (!is_stdin).then_some(path);
     let config = setup.config.as_deref();
@@ -79,12 +80,12 @@ pub(super) fn read(
         Ok(setup) => setup,
         Err(error) => {
             complain_setup(&error, look);
-            return None;
+            return Err(of_setup(&error));
         }
     };
     let bytes = if is_stdin { stdin(look)? } else { Vec::new() };
     let input = if is_stdin {
-        Input::Bytes("standard input", &bytes)
+        Input::Bytes(STDIN, &bytes)
     } else {
         Input::Path(path)
     };
@@ -92,41 +93,52 @@ pub(super) fn read(
     for error in &errors {
         complain(&Trouble::Read(error), look);
     }
-    Some(Read {
-        library: library?,
-        setup,
-        whole: errors.is_empty(),
-    })
+    let unreadable: Vec<Unreadable> = errors.iter().map(of_input).collect();
+    match library {
+        Some(library) => Ok(Read {
+            library,
+            setup,
+            unreadable,
+        }),
+        None => Err(unreadable),
+    }
 }
 
-fn stdin(look: Look) -> Option<Vec<u8>> {
+/// What standard input is called.
+const STDIN: &str = "standard input";
+
+/// An input as output names it.
+pub(super) fn input_name(path: &Path) -> String {
+    if path == Path::new("-") {
+        STDIN.to_owned()
+    } else {
+        path.display().to_string()
+    }
+}
+
+fn stdin(look: Look) -> Result<Vec<u8>, Vec<Unreadable>> {
     let mut bytes = Vec::new();
     match std::io::stdin().lock().read_to_end(&mut bytes) {
-        Ok(_) => Some(bytes),
+        Ok(_) => Ok(bytes),
         Err(why) => {
-            let message = format!("standard input cannot be read: {why}");
-            complain(&Trouble::Other(&message), look);
-            None
+            let why = format!("cannot be read: {why}");
+            complain(&Trouble::Other(&format!("{STDIN} {why}")), look);
+            Err(vec![Unreadable {
+                file: Some(STDIN.to_owned()),
+                position: None,
+                message: why,
+            }])
         }
     }
 }
 
-/// Tells why a library cannot be judged at all.
-pub(super) fn complain_setup(error: &SetupError, look: Look) {
-    match error {
-        SetupError::Rules(errors) => {
-            for error in errors {
-                complain(&Trouble::Rule(error), look);
-            }
-        }
-        SetupError::NoSuchRule(wanted, near) => {
-            let hint = match near {
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "`shankwise rules` lists them".to_owned(),
-            };
-            let message = format!("there is no rule or topic `{}`; {hint}", shown(wanted));
-            complain(&Trouble::Other(&message), look);
-        }
+/// Whether a verdict fails the run: exit status 1, unless something could not be read.
+pub(super) fn fails(verdict: Verdict, coverage: &Coverage, strict: bool) -> bool {
+    match verdict {
+        _ if !coverage.is_enough() => true,
+        Verdict::Fails => true,
+        Verdict::Incomplete => strict,
+        Verdict::NothingFound => false,
     }
 }
 

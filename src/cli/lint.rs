@@ -5,14 +5,16 @@ use std::collections::BTreeSet;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
-use crate::judge::{Coverage, Leaning, Options, Selection, Verdict};
+use crate::judge::{Coverage, Leaning, Options, Selection};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
-use crate::write::{Digest, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble, brief};
+use crate::write::{
+    self, Digest, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble, brief,
+};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::day::of_run;
-use super::judged::{Read, read};
+use super::judged::{self, Read, input_name, read};
 use super::output::{self, Destination, Sink, complain};
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 
@@ -71,8 +73,15 @@ fn one(
     to: &mut Sink<'_>,
 ) -> (u8, Option<Read>) {
     let options = options(arguments);
-    let Some(library) = read(path, &arguments.setup, &options.selection, look) else {
-        return (COULD_NOT, None);
+    let library = match read(path, &arguments.setup, &options.selection, look) {
+        Ok(library) => library,
+        Err(unreadable) => {
+            let name = input_name(path);
+            let said = not_read(Input::new(&name, &unreadable), is_alone, arguments);
+            // The sink remembers why, and tells it.
+            let _ = to.write_all(said.as_bytes());
+            return (COULD_NOT, None);
+        }
     };
     let json = arguments.output.form == Form::Json;
     let wants = Wants {
@@ -82,6 +91,7 @@ fn one(
     };
     let run = Run {
         library: &library,
+        path,
         options: &options,
         wants,
         arguments,
@@ -97,8 +107,9 @@ fn one(
         run.text(look, to)
     };
     let status = match ended {
-        Ok((overview, own)) if library.whole => run.status(&overview, &own),
-        Ok(_) => COULD_NOT,
+        Ok(_) if !library.unreadable.is_empty() => COULD_NOT,
+        Ok((overview, own)) if run.fails(&overview, &own) => FAILS,
+        Ok(_) => NOTHING_FAILS,
         // It is told at the end.
         Err(why) => {
             to.fail(&why);
@@ -106,6 +117,17 @@ fn one(
         }
     };
     (status, Some(library))
+}
+
+/// What stands in the output for an input that could not be read. Text of that input alone has
+/// nothing to say beside standard error.
+fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
+    match arguments.output.form {
+        Form::Json => write::unreadable_json(input),
+        Form::Brief => write::unreadable_brief(input.unreadable),
+        Form::Text | Form::Plain if is_alone => String::new(),
+        Form::Text | Form::Plain => write::unreadable_text(input),
+    }
 }
 
 fn options(arguments: &LintArgs) -> Options {
@@ -128,6 +150,7 @@ fn options(arguments: &LintArgs) -> Options {
 /// One library that is judged and written.
 struct Run<'r> {
     library: &'r Read,
+    path: &'r Path,
     options: &'r Options,
     wants: Wants,
     arguments: &'r LintArgs,
@@ -157,7 +180,9 @@ impl<'r> Run<'r> {
     fn json(&self, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
         let (facts, remedies) = (self.options.with_facts, self.arguments.remedies);
         let mut own = self.tools();
-        let mut json = Json::begin(to, facts, remedies)?;
+        let name = input_name(self.path);
+        let input = Input::new(&name, &self.library.unreadable);
+        let mut json = Json::begin(to, input, facts, remedies)?;
         let is_asked = !own.numbers.is_empty();
         let prepare = |item: Item| {
             let pieces = Pieces::of(&item, facts, remedies);
@@ -169,13 +194,15 @@ impl<'r> Run<'r> {
             }
             json.take(&pieces)
         };
-        let overview = self.library.each(self.options, self.wants, prepare, take)?;
-        json.finish(&overview)?;
+        let mut overview = self.library.each(self.options, self.wants, prepare, take)?;
+        overview.coverage.wanted = self.arguments.min_coverage;
+        json.finish(&overview, self.fails(&overview, &own))?;
         Ok((overview, own))
     }
 
     fn brief(&self, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
         let mut own = self.tools();
+        to.write_all(write::unreadable_brief(&self.library.unreadable).as_bytes())?;
         let prepare = |item: Item| (brief(&item), item);
         let take = |(lines, item): (String, Item)| {
             self.note(&item, &mut own);
@@ -285,8 +312,8 @@ impl<'r> Run<'r> {
         })
     }
 
-    /// The status of the library, or of the tools that are asked for alone.
-    fn status(&self, overview: &Overview, own: &OfTools<'_>) -> u8 {
+    /// Whether the library fails, or the tools that are asked for alone.
+    fn fails(&self, overview: &Overview, own: &OfTools<'_>) -> bool {
         let (mut coverage, verdict) = if self.arguments.tool.is_empty() {
             (overview.coverage.clone(), overview.summary.verdict)
         } else {
@@ -296,10 +323,6 @@ impl<'r> Run<'r> {
             (coverage, verdict)
         };
         coverage.wanted = self.arguments.min_coverage;
-        match (verdict, coverage.is_enough()) {
-            (_, false) | (Verdict::Fails, _) => FAILS,
-            (Verdict::Incomplete, _) if self.arguments.strict => FAILS,
-            (Verdict::NothingFound | Verdict::Incomplete, _) => NOTHING_FAILS,
-        }
+        judged::fails(verdict, &coverage, self.arguments.strict)
     }
 }

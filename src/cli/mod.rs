@@ -15,6 +15,7 @@ mod output;
 mod question;
 mod rules;
 mod share;
+mod unreadable;
 mod window;
 
 use std::io::Write as _;

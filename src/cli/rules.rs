@@ -7,9 +7,9 @@ use crate::write::{self, Trouble, catalogue, to_json_line};
 
 use super::COULD_NOT;
 use super::args::{CatalogueForm, RulesArgs};
-use super::judged::complain_setup;
 use super::options::shown;
 use super::output::{complain, look_of, write};
+use super::unreadable::complain_setup;
 
 /// Lists the rules or those of a topic, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {

@@ -12,6 +12,7 @@ use crate::write::{self, Look, Trouble};
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
 use super::output::{self, Destination, complain};
+use super::unreadable::complain_setup;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, judged, question};
 
 /// The topic of rules that compare what is stated with itself.
@@ -45,7 +46,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let from = &arguments.setup;
     let setup = Setup::load(None, from.config.as_deref(), &from.rules, !from.no_built_in);
     let setup = setup.map_err(|error| {
-        judged::complain_setup(&error, look);
+        complain_setup(&error, look);
         Vec::new()
     })?;
     let settings = question::settings(&setup.read_settings(), arguments.units, &stated);
@@ -65,7 +66,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let left = !window.is_empty();
     if arguments.output.form == Form::Json {
         let windows = [Some(write::window_json(&window))];
-        let object = write::json_with(&report, &windows);
+        let object = write::json_with(&report, &windows, !left);
         return Ok((write::to_json_line(&object), left));
     }
     let asked = Asked {

@@ -15,4 +15,4 @@ pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
 pub use source::{NotText, Source};
 pub use suggest::{Names, closest, likeness};
-pub use unread::Unread;
+pub use unread::{Unread, Unreadable};

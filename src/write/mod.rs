@@ -12,12 +12,13 @@ mod wrap;
 mod xsd;
 
 pub(crate) use evidence::{evidence_json, evidence_text};
-pub(crate) use json::{Json, json_with, window_json};
+pub(crate) use json::{Input, Json, json_with, unreadable_json, window_json};
 pub use json::{Pieces, json, to_json_line};
 pub(crate) use lists::{columns_json, facts_json, rules_json};
 pub use sketch::{SketchLook, sketch};
 pub(crate) use text::{
     Digest, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,
+    unreadable_brief, unreadable_text,
 };
 pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use window::window_text;

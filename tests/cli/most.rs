@@ -107,10 +107,14 @@ fn json_has_all_findings_in_the_order_of_the_library() {
         "format",
         "program",
         "notice",
+        "input",
+        "status",
+        "unreadable",
         "findings",
         "assemblies",
         "library",
         "summary",
+        "fails",
     ];
     assert_eq!(keys, order);
 }

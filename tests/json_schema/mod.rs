@@ -62,6 +62,9 @@ fn check(line: &str) -> Value {
         .collect();
     assert_eq!(broken, [""; 0], "{path}");
     numbers_are_short(&object);
+    if object["status"] == "unreadable" {
+        return object;
+    }
     counts_agree(&object);
     places_are_sensible(&object);
     fingerprints_differ(&object);
@@ -155,6 +158,10 @@ fn without_remedies(output: &Output) -> Vec<Value> {
     let mut objects = Vec::new();
     for line in text.lines() {
         let mut object: Value = serde_json::from_str(line).expect("one object a line");
+        if object["status"] == "unreadable" {
+            objects.push(object);
+            continue;
+        }
         let own = object.as_object_mut().expect("an object");
         let planned = own.remove("plan").expect("a plan");
         assert!(plan.is_valid(&planned), "{planned}");
@@ -193,7 +200,10 @@ fn all_forms(paths: &[&str]) -> Vec<Value> {
     let full = checked(&run(&with_facts));
     assert_eq!(full.len(), objects.len());
     for (object, full) in objects.iter().zip(&full) {
-        assert!(full["assemblies"].is_array());
+        assert_eq!(
+            full["assemblies"].is_array(),
+            full["status"] != "unreadable"
+        );
         assert_eq!(
             object["findings"], full["findings"],
             "facts change no finding"

@@ -3,6 +3,7 @@
 mod coverage;
 mod plan;
 mod remedy;
+mod unreadable;
 mod window;
 
 use std::borrow::Cow;
@@ -14,7 +15,7 @@ use tempfile::SpooledTempFile;
 
 use crate::sheet::{
     AssemblyFacts, FactShown, Finding, FindingPlace, Item, LibraryShown, LimitShown, Overview,
-    Plan, RangeShown, Report, Sheet,
+    Plan, RangeShown, Report, Sheet, Verdict,
 };
 use crate::text::{Unread, cut};
 use crate::units::{Scalar, Unit};
@@ -23,9 +24,13 @@ use super::NOTICE;
 use coverage::{came_json, coverage_json};
 use plan::plan_json;
 use remedy::remedies;
+use unreadable::{faults, status};
 
+pub use unreadable::{Input, unreadable_json};
 pub use window::window_json;
 
+/// The program with its version.
+const PROGRAM: &str = concat!("shankwise ", env!("CARGO_PKG_VERSION"));
 /// Digits of a number in JSON.
 const SIGNIFICANT: usize = 9;
 /// Longest name or cell from input, in characters: each stands in many findings.
@@ -79,12 +84,20 @@ impl<W: Write> Json<W> {
     ///
     /// # Errors
     /// If it cannot be written, here and below.
-    pub fn begin(mut to: W, with_facts: bool, with_remedies: bool) -> io::Result<Json<W>> {
-        let program = piece(&json!(concat!("shankwise ", env!("CARGO_PKG_VERSION"))));
+    pub fn begin(
+        mut to: W,
+        input: Input<'_>,
+        with_facts: bool,
+        with_remedies: bool,
+    ) -> io::Result<Json<W>> {
+        let program = piece(&json!(PROGRAM));
         let notice = piece(&json!(NOTICE));
+        let name = piece(&json!(input.name));
+        let status = piece(&json!(status(input.unreadable, true)));
+        let unreadable = piece(&faults(input.unreadable));
         write!(
             to,
-            "{{\"format\":1,\"program\":{program},\"notice\":{notice},\"findings\":["
+            "{{\"format\":1,\"program\":{program},\"notice\":{notice},\"input\":{name},\"status\":{status},\"unreadable\":{unreadable},\"findings\":["
         )?;
         Ok(Json {
             to,
@@ -110,8 +123,9 @@ impl<W: Write> Json<W> {
         Ok(())
     }
 
-    /// Ends with what is said of the library; the writer goes on with whatever comes next.
-    pub fn finish(mut self, overview: &Overview) -> io::Result<W> {
+    /// Ends with what is said of the library, and whether it fails the run; the writer goes on with
+    /// whatever comes next.
+    pub fn finish(mut self, overview: &Overview, fails: bool) -> io::Result<W> {
         self.to.write_all(b"],\"assemblies\":")?;
         match self.assemblies.take() {
             None => self.to.write_all(b"null")?,
@@ -128,7 +142,7 @@ impl<W: Write> Json<W> {
         if self.with_remedies {
             write!(self.to, ",\"plan\":{}", piece(&plan_json(&overview.plan)))?;
         }
-        self.to.write_all(b"}\n")?;
+        writeln!(self.to, ",\"fails\":{fails}}}")?;
         Ok(self.to)
     }
 }
@@ -136,13 +150,14 @@ impl<W: Write> Json<W> {
 /// A report that is in memory whole as a JSON object.
 #[must_use]
 pub fn json(report: &Report) -> Value {
-    json_with(report, &[])
+    let fails = report.summary.verdict == Verdict::Fails;
+    json_with(report, &[], fails)
 }
 
 /// The same with the windows of its assemblies in their order, as [`window_json`] gives them, and
-/// null where there is none.
+/// null where there is none; and whether it fails the run.
 #[must_use]
-pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
+pub fn json_with(report: &Report, windows: &[Option<Value>], fails: bool) -> Value {
     let overview = Overview::of(report, &Plan::default());
     let windows = windows.iter().chain(std::iter::repeat(&None));
     let assemblies = report.assemblies.as_ref().map(|all| {
@@ -152,12 +167,16 @@ pub fn json_with(report: &Report, windows: &[Option<Value>]) -> Value {
     });
     json!({
         "format": 1,
-        "program": concat!("shankwise ", env!("CARGO_PKG_VERSION")),
+        "program": PROGRAM,
         "notice": NOTICE,
+        "input": report.library.path,
+        "status": status(&[], true),
+        "unreadable": [],
         "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
         "assemblies": assemblies,
         "library": library(&overview.library),
         "summary": summary(&overview),
+        "fails": fails,
     })
 }
 

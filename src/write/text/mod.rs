@@ -17,6 +17,7 @@ mod sections;
 mod show;
 mod summary;
 mod trouble;
+mod unreadable;
 
 use std::collections::HashSet;
 use std::io::{self, Write};
@@ -41,6 +42,7 @@ pub use facts::{facts_end, facts_of};
 pub use sections::not_read;
 pub use show::Show;
 pub use trouble::{Trouble, error_text};
+pub use unreadable::{unreadable_brief, unreadable_text};
 
 /// How text looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
