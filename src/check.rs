@@ -9,20 +9,20 @@ use crate::library::{Input, Loaded, ReadError, load};
 /// Why a library could not be judged, or not all of it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum CheckError {
-    /// Its rules or its shop file cannot be used.
+    /// Its rules or its shop files cannot be used.
     Setup(SetupError),
     /// Inputs that cannot be read.
     Unreadable(Vec<ReadError>),
 }
 
-/// Reads a library with the shop file beside it, judges it by the built-in rules and works out
+/// Reads a library with the shop files beside and above it, judges it by the built-in rules and works out
 /// the stick-outs that correct what fails.
 ///
 /// The report is in memory whole. Who has to judge large libraries makes [sheets](crate::sheet)
 /// instead, one after another.
 ///
 /// # Errors
-/// If the library, its shop file or the rules that this names cannot be read.
+/// If the library, its shop files or the rules that these name cannot be read.
 ///
 /// # Examples
 /// ```

@@ -71,7 +71,7 @@ pub fn with_book(book: Rulebook) -> Setup {
         book,
         shop: Shop::default(),
         changes: Vec::new(),
-        config: None,
+        files: Vec::new(),
         unread: Vec::new(),
         passed_over: Vec::new(),
     }
@@ -103,6 +103,7 @@ pub fn run(arguments: &[&str]) -> Output {
         .env_remove("NO_COLOR")
         .env_remove("FORCE_COLOR")
         .env_remove("CLICOLOR_FORCE")
+        .env_remove("SHANKWISE_CONFIG")
         .output()
         .expect("the program starts")
 }

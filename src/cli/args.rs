@@ -43,9 +43,13 @@ pub(super) enum Command {
 /// Where rules and settings come from.
 #[derive(Debug, Args)]
 pub(super) struct SetupArgs {
-    /// The plant's shankwise.toml; the library's own is read after it
+    /// The plant's shop file; those found above the library, then its own, are read after it and
+    /// count more. Without this option SHANKWISE_CONFIG may name it
     #[arg(long, value_name = "FILE")]
     pub config: Option<PathBuf>,
+    /// Use no shop file: neither shankwise.toml beside the library and above it nor SHANKWISE_CONFIG
+    #[arg(long, conflicts_with = "config")]
+    pub no_config: bool,
     /// A folder of more rules; may be given several times
     #[arg(long, value_name = "DIR")]
     pub rules: Vec<PathBuf>,

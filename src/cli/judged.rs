@@ -72,9 +72,8 @@ pub(super) fn read(
     look: Look,
 ) -> Result<Read, Vec<Unreadable>> {
     let is_stdin = path == Path::new("-");
-    let near = (!is_stdin).then_some(path);
-    let config = setup.config.as_deref();
-    let loaded_setup = Setup::load(near, config, &setup.rules, !setup.no_built_in)
+    let loaded_setup = setup
+        .load(path)
         .and_then(|setup| setup.check(selection).map(|()| setup));
     let setup = match loaded_setup {
         Ok(setup) => setup,

@@ -14,6 +14,7 @@ mod options;
 mod output;
 mod question;
 mod rules;
+mod setup;
 mod share;
 mod unreadable;
 mod window;

@@ -1,6 +1,7 @@
 //! `shankwise rules`: the catalogue.
 
-use crate::judge::Setup;
+use std::path::Path;
+
 use crate::rulebook::{Rule, Rulebook};
 use crate::text::closest;
 use crate::write::{self, Trouble, catalogue, to_json_line};
@@ -9,19 +10,13 @@ use super::COULD_NOT;
 use super::args::{CatalogueForm, RulesArgs};
 use super::options::shown;
 use super::output::{complain, look_of, write};
+use super::setup::HERE;
 use super::unreadable::complain_setup;
 
 /// Lists the rules or those of a topic, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {
     let look = look_of(arguments.colour.color, None);
-    let options = &arguments.setup;
-    let setup = Setup::load(
-        None,
-        options.config.as_deref(),
-        &options.rules,
-        !options.no_built_in,
-    );
-    let book = match setup {
+    let book = match arguments.setup.load(Path::new(HERE)) {
         Ok(setup) => {
             // A rule that is not read is not in the list either, and the list does not show it.
             for input in &setup.unread {

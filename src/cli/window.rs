@@ -1,5 +1,7 @@
 //! `shankwise window`: the quick question, without a library.
 
+use std::path::Path;
+
 use crate::advice::{self, NO_WINDOW, Window, advise};
 use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup, judge};
 use crate::library::{Assembly, Field, Library, Overrides, ReadSettings};
@@ -12,6 +14,7 @@ use crate::write::{self, Look, Trouble};
 use super::args::{Form, WindowArgs};
 use super::options::{self, Stated};
 use super::output::{self, Destination, complain};
+use super::setup::HERE;
 use super::unreadable::complain_setup;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, judged, question};
 
@@ -43,8 +46,7 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
 /// The answer, and whether any stick-out is left.
 fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<String>> {
     let stated = options::stated(&arguments.properties)?;
-    let from = &arguments.setup;
-    let setup = Setup::load(None, from.config.as_deref(), &from.rules, !from.no_built_in);
+    let setup = arguments.setup.load(Path::new(HERE));
     let setup = setup.map_err(|error| {
         complain_setup(&error, look);
         Vec::new()
@@ -81,7 +83,8 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let ascii = arguments.ascii || !output::shows_unicode();
     let answer = asked.answer(&failing);
     let text = write::window_text(&answer, &failing, &read_as, look, ascii);
-    Ok((text + &write::not_read(&report.library), left))
+    let about = write::shop_files(&report.library) + &write::not_read(&report.library);
+    Ok((text + &about, left))
 }
 
 /// What of the question no tool or job can be, by the rules that know what is plausible: a slip

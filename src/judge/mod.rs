@@ -42,7 +42,8 @@ pub use names::VocabularyNames;
 pub(crate) use order::{Twins, arrange};
 pub use outcome::{Outcome, Ruling};
 pub use report::{
-    AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict, judge,
+    AssemblyFacts, LibraryShown, OperationFacts, RangeShown, Report, Summary, Verdict, Weakened,
+    judge,
 };
 pub use run::Options;
 pub(crate) use run::{Checked, Session};

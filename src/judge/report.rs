@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use crate::library::Library;
-use crate::rulebook::Level;
+use crate::rulebook::{Level, ShopFile};
 use crate::text::Unread;
 
 use super::coverage::Coverage;
@@ -113,10 +113,10 @@ pub struct LibraryShown {
     pub form: &'static str,
     /// `mm` or `in`.
     pub units: &'static str,
-    /// The shop file nearest to it, if there is one.
-    pub config: Option<String>,
-    /// What its own shop file weakens.
-    pub weakened: Vec<String>,
+    /// The shop files that were used; the last, which is nearest to it, counts most.
+    pub shop_files: Vec<ShopFile>,
+    /// What shop files weaken.
+    pub weakened: Vec<Weakened>,
     /// The shop's own values that stand in for what no record states, each with how many tools
     /// rest on it.
     pub defaults: Vec<String>,
@@ -126,6 +126,26 @@ pub struct LibraryShown {
     pub passed_over: Vec<Unread>,
     /// Ranges that stand for what nobody states, and how many of its tools rest on each.
     pub ranges: Vec<RangeShown>,
+}
+
+/// A rule or a limit that a shop file weakens.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Weakened {
+    /// What is changed, from what to what, and why.
+    pub text: String,
+    /// The plant's file that does it; none if it is the library's own.
+    pub plant: Option<String>,
+}
+
+impl Weakened {
+    /// In one line.
+    #[must_use]
+    pub fn told(&self) -> String {
+        match &self.plant {
+            None => self.text.clone(),
+            Some(file) => format!("{}, by {file}", self.text),
+        }
+    }
 }
 
 /// A property that is not stated and taken as a range.

@@ -9,9 +9,10 @@ use crate::library::{
     ValueType, fields_of, find_word,
 };
 use crate::rulebook::{
-    Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, built_in,
+    Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, ShopFile, built_in,
+    near_shop_files, shop_files,
 };
-use crate::text::{Unread, closest, names, no_file};
+use crate::text::{Unread, closest};
 use crate::units::{Asked, Spelling, Unit, split_unit};
 
 use super::names::VocabularyNames;
@@ -57,8 +58,8 @@ pub struct Setup {
     pub shop: Shop,
     /// What the shop changed.
     pub changes: Vec<Change>,
-    /// The shop file nearest to the library.
-    pub config: Option<String>,
+    /// The shop files that were used; the last counts most.
+    pub files: Vec<ShopFile>,
     /// Files that were meant for the shop's file or for rules, and are not read.
     pub unread: Vec<Unread>,
     /// Other files in the folders of rules that are not read.
@@ -70,27 +71,25 @@ static BUILT_IN: LazyLock<Option<Rulebook>> =
     LazyLock::new(|| Rulebook::load(&[built_in()], &VocabularyNames).ok());
 
 impl Setup {
-    /// Loads rules and shop files: built in, then `config`, then the library's own.
+    /// Loads rules and shop files: built in, then `config`, then what lies above the library,
+    /// then its own. `near` is the library, or the empty path for the working folder; without
+    /// it no shop file is looked for.
     pub fn load(
-        library: Option<&Path>,
+        near: Option<&Path>,
         config: Option<&Path>,
         rules: &[PathBuf],
         with_built_in: bool,
     ) -> Result<Setup, SetupError> {
         let one = |error| SetupError::Rules(vec![error]);
-        let mut layers = Vec::new();
-        if let Some(config) = config {
-            layers.push(Layer::read(config, false).map_err(one)?);
-        }
-        let beside = library.map(folder_of);
-        if let Some(own) = beside.map(own_file).transpose().map_err(one)?.flatten() {
-            layers.push(Layer::read(&own, true).map_err(one)?);
-        }
+        let files = shop_files(near, config).map_err(one)?;
+        let layers = files.iter().cloned().map(Layer::read);
+        let layers = layers.collect::<Result<Vec<_>, _>>().map_err(one)?;
         let mut shop = Shop::default();
         for layer in &layers {
             layer.add_to(&mut shop, &is_property).map_err(one)?;
             layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
+        shop.keep_accepted(near);
         let mut packs = vec![if with_built_in {
             built_in()
         } else {
@@ -106,7 +105,7 @@ impl Setup {
             Some(book) => book.clone(),
             None => Rulebook::load(&packs, &VocabularyNames).map_err(SetupError::Rules)?,
         };
-        let mut unread = beside.map_or_else(Vec::new, near_own_file);
+        let mut unread = near.map_or_else(Vec::new, near_shop_files);
         let mut passed_over = Vec::new();
         for pack in packs {
             unread.extend(pack.unread);
@@ -120,7 +119,7 @@ impl Setup {
             book,
             shop,
             changes,
-            config: layers.last().map(|layer| layer.name().to_owned()),
+            files,
             unread,
             passed_over,
         })
@@ -209,54 +208,6 @@ fn word(property: &str, text: &str) -> Result<&'static str, String> {
             all.join(", ")
         ),
     })
-}
-
-/// The folder that a library is, or that its file lies in.
-fn folder_of(library: &Path) -> &Path {
-    if library.is_dir() {
-        library
-    } else {
-        library.parent().unwrap_or(Path::new(""))
-    }
-}
-
-/// Name of the shop's file.
-const SHOP_FILE: &str = "shankwise.toml";
-
-/// The shop file in a folder.
-///
-/// # Errors
-/// If something lies there that is no file: its limits and units would be lost.
-fn own_file(folder: &Path) -> Result<Option<PathBuf>, RuleError> {
-    let own = folder.join(SHOP_FILE);
-    match no_file(&own) {
-        Some(reason) => Err(RuleError::of_file(own.display().to_string(), reason)),
-        None => Ok(own.is_file().then_some(own)),
-    }
-}
-
-/// Files whose name is nearly the shop's file's: another case, and where there is none, another
-/// ending or a slip of the hand.
-fn near_own_file(folder: &Path) -> Vec<Unread> {
-    let names = names(folder);
-    let is_there = names.iter().any(|name| name == SHOP_FILE);
-    let near = |name: &&String| {
-        let lower = name.to_lowercase();
-        let slip = || {
-            lower.starts_with("shankwise.toml")
-                || (lower.ends_with("ml") && closest(&lower, [SHOP_FILE]).is_some())
-        };
-        **name != SHOP_FILE && (lower == SHOP_FILE || (!is_there && slip()))
-    };
-    let found = names.iter().filter(near);
-    let found = found.map(|name| {
-        let file = folder.join(name).display().to_string();
-        Unread::new(
-            file,
-            "is not the shop's file; did you mean `shankwise.toml`?",
-        )
-    });
-    found.collect()
 }
 
 /// Whether a `[columns]` entry names a property of any record.

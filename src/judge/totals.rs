@@ -8,7 +8,7 @@ use super::coverage::{Came, Coverage};
 use super::defaults::defaults_in_use;
 use super::finding::Finding;
 use super::outcome::Outcome;
-use super::report::{LibraryShown, RangeShown, Summary, Verdict};
+use super::report::{LibraryShown, RangeShown, Summary, Verdict, Weakened};
 use super::run::{Checked, Session};
 
 use crate::input::fault_kind;
@@ -120,7 +120,7 @@ impl Totals {
             path: library.path.clone(),
             form: library.form.name(),
             units: library.units.length(),
-            config: setup.config.clone(),
+            shop_files: setup.files.clone(),
             weakened: weakened(&setup.changes),
             defaults: defaults_in_use(library),
             unread,
@@ -146,7 +146,11 @@ fn rests_on(ranges: &mut Vec<RangeShown>, (field, range): (Field, (f64, f64))) {
     }
 }
 
-fn weakened(changes: &[Change]) -> Vec<String> {
+fn weakened(changes: &[Change]) -> Vec<Weakened> {
     let weak = changes.iter().filter(|change| change.weakens);
-    weak.map(|change| change.text.clone()).collect()
+    let weak = weak.map(|change| Weakened {
+        text: change.text.clone(),
+        plant: (!change.by.own).then(|| change.by.name()),
+    });
+    weak.collect()
 }

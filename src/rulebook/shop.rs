@@ -14,6 +14,7 @@ use super::defaults::{DefaultFile, Reader, ShopDefaults, Words};
 use super::limit::{self, Limit};
 use super::material::{MaterialFile, ShopMaterial};
 use super::rule::Rulebook;
+use super::shop_files::{ShopFile, is_same};
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
 
@@ -32,15 +33,15 @@ pub struct Date {
 #[derive(Debug)]
 pub struct Layer {
     source: Source,
-    folder: PathBuf,
-    /// Whether it is the library's own, whose weakenings are listed.
-    own: bool,
-    file: ShopFile,
+    from: ShopFile,
+    file: File,
 }
 
 /// A finding that the shop accepts.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Accept {
+    /// The library that it counts for, if it names one.
+    pub library: Option<PathBuf>,
     /// The rule.
     pub rule: String,
     /// The tool.
@@ -60,8 +61,10 @@ pub struct Accept {
 pub struct Change {
     /// What is changed, from what to what, and why.
     pub text: String,
-    /// Whether the library's own file weakens a rule by it.
+    /// Whether a rule is weakened by it.
     pub weakens: bool,
+    /// The file that says so.
+    pub by: ShopFile,
 }
 
 /// All shop files together: what they say apart from the rules.
@@ -87,7 +90,7 @@ pub struct Shop {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct ShopFile {
+struct File {
     name: Option<String>,
     #[serde(default)]
     rules: Vec<Spanned<String>>,
@@ -136,6 +139,7 @@ enum ShopLevel {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct AcceptFile {
+    library: Option<Spanned<String>>,
     rule: Spanned<String>,
     tool_number: String,
     operation: Option<String>,
@@ -144,28 +148,30 @@ struct AcceptFile {
     until: Option<Spanned<toml::value::Datetime>>,
 }
 
+impl Shop {
+    /// Leaves out what is accepted of other libraries than this one.
+    pub fn keep_accepted(&mut self, of: Option<&Path>) {
+        let counts = |named: &PathBuf| of.is_some_and(|of| is_same(named, of));
+        self.accepted
+            .retain(|accept| accept.library.as_ref().is_none_or(counts));
+    }
+}
+
 impl Layer {
-    /// Reads a shop file. `own` says that it lies beside the library.
-    pub fn read(path: &Path, own: bool) -> Result<Layer, RuleError> {
-        let shown = path.display().to_string();
-        let bytes = std::fs::read(path)
+    /// Reads a shop file.
+    pub fn read(from: ShopFile) -> Result<Layer, RuleError> {
+        let shown = from.name();
+        let bytes = std::fs::read(&from.path)
             .map_err(|why| RuleError::of_file(shown.clone(), format!("cannot be read: {why}")))?;
         let source = Source::from_bytes(shown.clone(), bytes)
             .map_err(|why| RuleError::of_file(shown, why.to_string()))?;
         let file = toml_text::parse(&source)?;
-        let folder = path.parent().unwrap_or(Path::new("")).to_owned();
-        Ok(Layer {
-            source,
-            folder,
-            own,
-            file,
-        })
+        Ok(Layer { source, from, file })
     }
 
-    /// The file as shown.
-    #[must_use]
-    pub fn name(&self) -> &str {
-        self.source.name()
+    /// The folder that its paths begin in.
+    fn folder(&self) -> &Path {
+        self.from.path.parent().unwrap_or(Path::new(""))
     }
 
     fn error(&self, span: Span, message: impl Into<String>) -> RuleError {
@@ -193,6 +199,7 @@ impl Layer {
         {
             shop.torque = Some(torque);
         }
+        let mut columns = Vec::new();
         for (header, target) in &self.file.columns {
             if !is_property(target.get_ref()) {
                 let message = format!(
@@ -201,12 +208,13 @@ impl Layer {
                 );
                 return Err(self.error(span(target), message));
             }
-            shop.columns
-                .push((header.clone(), target.get_ref().clone()));
+            columns.push((header.clone(), target.get_ref().clone()));
         }
-        for accept in &self.file.accept {
-            shop.accepted.push(self.accept(accept)?);
-        }
+        // The first that fits counts: the nearer file goes before.
+        shop.columns.splice(..0, columns);
+        let accepted = self.file.accept.iter().map(|accept| self.accept(accept));
+        let accepted = accepted.collect::<Result<Vec<_>, _>>()?;
+        shop.accepted.splice(..0, accepted);
         self.materials(shop)
     }
 
@@ -215,11 +223,10 @@ impl Layer {
     /// # Errors
     /// A value that its property cannot have, at its place.
     pub fn add_defaults(&self, shop: &mut Shop, words: &Words<'_>) -> Result<(), RuleError> {
-        let length = self.file.units.length.as_ref();
         let reader = Reader {
             source: &self.source,
             words,
-            inches: length.is_some_and(|length| length.get_ref() != "mm"),
+            inches: shop.length.is_some_and(|length| length.name != "mm"),
         };
         reader.add(&self.file.defaults, &mut shop.defaults)
     }
@@ -241,17 +248,18 @@ impl Layer {
         Ok(())
     }
 
-    /// A library's own file reaches only into its own folder.
+    /// A shop file reaches only into its own folder.
     fn rules_folder(&self, folder: &Spanned<String>) -> Result<PathBuf, RuleError> {
         let path = Path::new(folder.get_ref());
         let stays = path
             .components()
             .all(|part| matches!(part, Component::Normal(_) | Component::CurDir));
-        if self.own && !stays {
-            let message = "a library's own file may name only folders inside its folder; name others with --config or --rules";
+        if !stays {
+            let message =
+                "a shop file may name only folders inside its own folder; name others with --rules";
             return Err(self.error(span(folder), message));
         }
-        Ok(self.folder.join(path))
+        Ok(self.folder().join(path))
     }
 
     fn unit(
@@ -283,6 +291,7 @@ impl Layer {
             Some(until) => Some(self.date(until)?),
         };
         Ok(Accept {
+            library: self.library(accept)?,
             rule: accept.rule.get_ref().clone(),
             tool_number: accept.tool_number.clone(),
             operation: accept.operation.clone(),
@@ -290,6 +299,24 @@ impl Layer {
             by: accept.by.clone(),
             until,
         })
+    }
+
+    /// The library that an accepted finding is of. A plant's file speaks for many, so that a tool
+    /// number alone would reach further than whoever accepted it could see.
+    fn library(&self, accept: &AcceptFile) -> Result<Option<PathBuf>, RuleError> {
+        let Some(named) = &accept.library else {
+            if self.from.own {
+                return Ok(None);
+            }
+            let message = "an accepted finding of a plant's file counts for one library; name it, as seen from the folder of this file, such as library = \"cell-3/tools.csv\"";
+            return Err(self.error(span(&accept.rule), message));
+        };
+        let path = Path::new(named.get_ref());
+        if named.get_ref().trim().is_empty() || path.is_absolute() {
+            let message = "expected the library's path as seen from the folder of this file, such as \"cell-3/tools.csv\"";
+            return Err(self.error(span(named), message));
+        }
+        Ok(Some(self.folder().join(path)))
     }
 
     fn date(&self, until: &Spanned<toml::value::Datetime>) -> Result<Date, RuleError> {
@@ -356,7 +383,8 @@ impl Layer {
                     word((off, level)),
                     word(before)
                 ),
-                weakens: self.own && ((off && !before.0) || level < before.1),
+                weakens: (off && !before.0) || level < before.1,
+                by: self.from.clone(),
             });
         }
         for (name, value) in &change.limit {
@@ -387,12 +415,13 @@ impl Layer {
         let after = limit::with_unit(&written, limit.unit);
         let change = Change {
             text: format!("limit {label}: {after} instead of {before}{reason}"),
-            weakens: self.own && limit.is_loosened_by(number),
+            weakens: limit.is_loosened_by(number),
+            by: self.from.clone(),
         };
         limit.value = number;
         limit.written = written;
         limit.basis = Basis::Shop;
-        self.name().clone_into(&mut limit.source);
+        self.source.name().clone_into(&mut limit.source);
         Ok(change)
     }
 

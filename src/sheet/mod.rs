@@ -23,10 +23,10 @@ pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Came, Coverage, Covered, FactShown, Finding, FindingPlace, Group,
     Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report, Summary,
-    Verdict,
+    Verdict, Weakened,
 };
 pub use crate::library::{Field, FieldSet};
-pub use crate::rulebook::{Bound, Consequence, Level};
+pub use crate::rulebook::{Bound, Consequence, Level, ShopFile};
 pub use front::Front;
 pub use heading::Heading;
 pub use of_assembly::{Clamping, Sheet, Wants};

@@ -22,6 +22,7 @@ mod output;
 mod packaged;
 mod selection;
 mod shells;
+mod shop_files;
 mod short;
 mod text;
 #[cfg(target_os = "linux")]
@@ -100,7 +101,13 @@ fn table(rows: &[&str]) -> String {
 fn program(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shankwise"));
     command.args(arguments);
-    for name in ["NO_COLOR", "FORCE_COLOR", "CLICOLOR_FORCE", "COLUMNS"] {
+    for name in [
+        "NO_COLOR",
+        "FORCE_COLOR",
+        "CLICOLOR_FORCE",
+        "COLUMNS",
+        "SHANKWISE_CONFIG",
+    ] {
         command.env_remove(name);
     }
     command

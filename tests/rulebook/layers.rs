@@ -1,9 +1,17 @@
 //! Built in, then the plant's file, then the library's own: who overrules whom, and what is
 //! listed as weakened.
 
+use shankwise::judge::Report;
+
 use super::{Shop, levels, tool};
 
 const GRIP: &str = "grip/short-grip";
+
+/// What is listed as weakened.
+pub(super) fn weakened(report: &Report) -> Vec<String> {
+    let all = report.library.weakened.iter();
+    all.map(shankwise::judge::Weakened::told).collect()
+}
 
 pub(super) fn shop(plant: &str, own: &str, gripped: f64) -> Shop {
     let shop = Shop::new(&[("cell/tools.csv", &tool(gripped))]);
@@ -49,10 +57,10 @@ fn a_changed_limit_is_the_shops() {
     assert!(finding.message.contains("75 %"), "{}", finding.message);
 }
 
-/// What a library's own file weakens, and only that, is listed.
+/// What a shop file weakens, and only that, is listed; what is the plant's says so.
 #[test]
-fn what_the_own_file_weakens_is_listed() {
-    let weakened = [
+fn what_a_shop_file_weakens_is_listed() {
+    let weakening = [
         (
             "[rule.\"grip/short-grip\"]\nlevel = \"off\"\nreason = \"too loud\"\n",
             "rule grip/short-grip: off instead of error (too loud)",
@@ -78,12 +86,17 @@ fn what_the_own_file_weakens_is_listed() {
             "limit closing_room: 0.5 mm instead of 1 mm",
         ),
     ];
-    for (own, listed) in weakened {
+    for (own, listed) in weakening {
         let report = shop("", own, 40.0).report();
-        assert_eq!(report.library.weakened, [listed], "{own}");
-        // The same in a file that the user names is the plant's decision.
+        assert_eq!(weakened(&report), [listed], "{own}");
         let report = shop(own, "", 40.0).report();
-        assert_eq!(report.library.weakened, [""; 0], "{own}");
+        let told = weakened(&report);
+        let [by_plant] = told.as_slice() else {
+            panic!("{told:?}")
+        };
+        let start = format!("{listed}, by ");
+        assert!(by_plant.starts_with(&start), "{by_plant}");
+        assert!(by_plant.ends_with("plant/shankwise.toml"), "{by_plant}");
     }
     // `length_tolerance` is stricter when lower, `min_grip_fraction` when higher.
     let stricter = [
@@ -95,8 +108,10 @@ fn what_the_own_file_weakens_is_listed() {
         "[limit]\nclosing_room = 2\n",
     ];
     for own in stricter {
-        let report = shop("", own, 40.0).report();
-        assert_eq!(report.library.weakened, [""; 0], "{own}");
+        for (plant, own) in [("", own), (own, "")] {
+            let report = shop(plant, own, 40.0).report();
+            assert_eq!(weakened(&report), [""; 0], "{plant}{own}");
+        }
     }
 }
 
@@ -108,7 +123,7 @@ fn weakening_is_measured_against_the_plant() {
     let own = "[limit]\nmin_grip_fraction = \"2/3\"\n[rule.\"torque/not-stated\"]\nlevel = \"note\"\nreason = \"as built in\"\n";
     let report = shop(plant, own, 40.0).report();
     assert_eq!(
-        report.library.weakened,
+        weakened(&report),
         [
             "limit min_grip_fraction: 2/3 instead of 3/4",
             "rule torque/not-stated: note instead of error (as built in)"

@@ -136,30 +136,35 @@ fn columns_that_lead_nowhere() {
     );
 }
 
-/// A library's own file reaches only into its own folder; a file named by hand may reach out.
+/// A shop file reaches only into its own folder, the library's as the plant's.
 #[test]
-fn a_librarys_own_file_stays_in_its_folder() {
+fn a_shop_file_stays_in_its_folder() {
     let outside = std::env::temp_dir();
     let absolute = toml::Value::String(outside.display().to_string()).to_string();
+    let words = "a shop file may name only folders inside its own folder";
     for folder in [
         "\"../rules\"",
         "\"shop/../../rules\"",
         "\"..\"",
         absolute.as_str(),
     ] {
-        refused(
-            &format!("rules = [{folder}]\n"),
-            folder,
-            "a library's own file may name only folders inside its folder",
-        );
+        let text = format!("rules = [{folder}]\n");
+        refused(&text, folder, words);
+        let plant = Shop::new(&[
+            ("cell/tools.csv", &tool(40.0)),
+            ("plant/shankwise.toml", &text),
+        ]);
+        let error = plant.refusal();
+        assert!(error.message.contains(words), "{error}");
+        assert!(error.file.ends_with("plant/shankwise.toml"), "{error}");
     }
     let rule = super::RULE;
     let plant = Shop::new(&[
         ("cell/tools.csv", &tool(40.0)),
-        ("plant/shankwise.toml", "rules = [\"../rules\"]\n"),
-        ("rules/reach/long-overhang.toml", rule),
+        ("plant/shankwise.toml", "rules = [\"rules\"]\n"),
+        ("plant/rules/reach/long-overhang.toml", rule),
     ]);
-    let setup = plant.setup().expect("the plant's file reaches out");
+    let setup = plant.setup().expect("it stays in its folder");
     assert!(setup.book.rule("reach/long-overhang").is_some());
     // The folder itself, spelled with a leading dot, is inside.
     let own = Shop::new(&[

@@ -3,7 +3,7 @@
 use shankwise::input::FAULT_KINDS;
 use shankwise::judge::Setup;
 
-use super::layers::shop;
+use super::layers::{shop, weakened};
 use super::{RULE, Shop, changed, levels, tool};
 
 /// Rules of the shop lie in a folder, like the built-in ones, and take part like them.
@@ -27,7 +27,7 @@ fn a_shop_rule_takes_part() {
     let report = shop.report();
     assert_eq!(levels(&report, "reach/long-overhang"), [""; 0]);
     assert_eq!(
-        report.library.weakened,
+        weakened(&report),
         ["limit slenderness of reach/long-overhang: 6 instead of 4"]
     );
 }
@@ -123,12 +123,7 @@ fn units_name_and_columns() {
         ("cell 3", "in")
     );
     assert_eq!(levels(&report, "record/unknown-column"), [""; 0]);
-    assert!(
-        report
-            .library
-            .config
-            .as_deref()
-            .unwrap()
-            .ends_with("shankwise.toml")
-    );
+    let files = &report.library.shop_files;
+    assert!(files.len() == 1 && files[0].own, "{files:?}");
+    assert!(files[0].path.ends_with("cell/shankwise.toml"));
 }

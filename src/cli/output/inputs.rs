@@ -7,10 +7,8 @@ use crate::library::Kind;
 use crate::rulebook::{Layer, Shop};
 
 use super::super::args::SetupArgs;
+use super::super::setup::HERE;
 use super::target::{Target, followed};
-
-/// Name of a shop's file.
-const SHOP: &str = "shankwise.toml";
 
 /// What a run reads, or would read if it were there.
 #[derive(Debug, Default)]
@@ -21,15 +19,15 @@ pub(super) struct Inputs {
 }
 
 impl Inputs {
-    /// What is read of these libraries with this setup.
+    /// What is read of these libraries with this setup; of none, for a question.
     pub(super) fn of(paths: &[PathBuf], setup: &SetupArgs) -> Inputs {
         let mut inputs = Inputs {
             files: Vec::new(),
             rules: setup.rules.clone(),
             stdin: false,
         };
-        if let Some(config) = &setup.config {
-            inputs.shop_file(config, false);
+        if paths.is_empty() {
+            inputs.shop_files(Path::new(HERE), setup);
         }
         for path in paths {
             if path == Path::new("-") {
@@ -37,6 +35,7 @@ impl Inputs {
             } else {
                 inputs.library(path);
             }
+            inputs.shop_files(path, setup);
         }
         let folders: Vec<PathBuf> = inputs.rules.iter().flat_map(|f| within(f)).collect();
         inputs.files.extend(folders);
@@ -44,28 +43,28 @@ impl Inputs {
     }
 
     fn library(&mut self, path: &Path) {
-        let folder = if path.is_dir() {
+        if path.is_dir() {
             let tables = Kind::ALL.iter().map(|kind| path.join(kind.table()));
             self.files.extend(tables);
-            path
         } else {
             self.files.push(path.to_owned());
-            path.parent().unwrap_or(Path::new(""))
-        };
-        self.shop_file(&folder.join(SHOP), true);
+        }
     }
 
-    /// A shop's file, and the folders of rules that it names; what is wrong with it is told
-    /// where it is used.
-    fn shop_file(&mut self, path: &Path, own: bool) {
+    /// The shop files of a library, and the folders of rules that they name; what is wrong with
+    /// them is told where they are used.
+    fn shop_files(&mut self, library: &Path, setup: &SetupArgs) {
         let mut shop = Shop::default();
-        if path.is_file()
-            && let Ok(layer) = Layer::read(path, own)
-        {
-            let _ = layer.add_to(&mut shop, &|_| true);
+        for file in setup.shop_files(library).unwrap_or_default() {
+            // A pipe can be read only once.
+            if file.path.is_file()
+                && let Ok(layer) = Layer::read(file)
+            {
+                let _ = layer.add_to(&mut shop, &|_| true);
+            }
         }
         self.rules.append(&mut shop.rules);
-        self.files.push(path.to_owned());
+        self.files.extend(setup.shop_places(library));
     }
 
     /// Why a target must not be written; `None` if nothing that is read stands there.

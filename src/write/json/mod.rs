@@ -15,7 +15,7 @@ use tempfile::SpooledTempFile;
 
 use crate::sheet::{
     AssemblyFacts, FactShown, Finding, FindingPlace, Item, LibraryShown, LimitShown, Overview,
-    Plan, RangeShown, Report, Sheet, Verdict,
+    Plan, RangeShown, Report, Sheet, ShopFile, Verdict, Weakened,
 };
 use crate::text::{Unread, cut};
 use crate::units::{Scalar, Unit};
@@ -186,9 +186,10 @@ fn library(library: &LibraryShown) -> Value {
         "path": library.path,
         "form": library.form,
         "units": library.units,
-        "config": library.config,
+        "config": library.shop_files.last().map(ShopFile::name),
+        "shop_files": library.shop_files.iter().map(shop_file).collect::<Vec<_>>(),
         "ranges": library.ranges.iter().map(range).collect::<Vec<_>>(),
-        "weakened": library.weakened,
+        "weakened": library.weakened.iter().map(Weakened::told).collect::<Vec<_>>(),
         "defaults": library.defaults,
         "unread": library.unread.iter().map(unread).collect::<Vec<_>>(),
         "passed_over": library.passed_over.iter().map(unread).collect::<Vec<_>>(),
@@ -219,6 +220,11 @@ fn piece(value: &Value) -> String {
         }
     }
     line
+}
+
+fn shop_file(file: &ShopFile) -> Value {
+    let of = if file.own { "library" } else { "plant" };
+    json!({ "file": file.name(), "of": of })
 }
 
 fn unread(input: &Unread) -> Value {

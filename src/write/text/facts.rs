@@ -9,7 +9,7 @@ use crate::units::{Scalar, Unit};
 use super::super::NOTICE;
 use super::super::lacking::lacking;
 use super::super::wrap::{name, wrapped};
-use super::sections::{defaults, not_read};
+use super::sections::{defaults, not_read, shop_files};
 
 /// The facts of one assembly, and its stick-out window.
 #[must_use]
@@ -52,7 +52,7 @@ pub fn facts_of(sheet: &Sheet, units: DisplayUnits) -> String {
 #[must_use]
 pub fn facts_end(overview: &Overview) -> String {
     let library = &overview.library;
-    not_read(library) + &defaults(&library.defaults) + &wrapped(NOTICE, 0, 0)
+    not_read(library) + &shop_files(library) + &defaults(&library.defaults) + &wrapped(NOTICE, 0, 0)
 }
 
 /// An error of an assembly that its recommended stick-out does not cure, by its rule.

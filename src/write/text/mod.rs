@@ -39,7 +39,7 @@ use summary::summary;
 pub use brief::brief;
 pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
-pub use sections::not_read;
+pub use sections::{not_read, shop_files};
 pub use show::Show;
 pub use trouble::{Trouble, error_text};
 pub use unreadable::{unreadable_brief, unreadable_text};
@@ -235,7 +235,7 @@ impl Text {
         let rest = [
             plan_text(plan),
             sections::accepted(self.accepted, &self.accepted_left),
-            sections::weakened(&library.weakened),
+            sections::shop_files(library),
             sections::defaults(&library.defaults),
             sections::unknown_columns(hidden.map(|(columns, _)| columns)),
             not_read(library),

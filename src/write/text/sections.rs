@@ -1,9 +1,11 @@
 //! What stands below the blocks: notes, gaps, what is accepted, what is weakened.
 
-use crate::sheet::{Acceptance, Finding, FindingPlace, LibraryShown, fault_kind};
+use crate::sheet::{
+    Acceptance, Finding, FindingPlace, LibraryShown, ShopFile, Weakened, fault_kind,
+};
 use crate::text::visible;
 
-use super::super::wrap::{list, tools, wrapped};
+use super::super::wrap::{WIDTH, list, tools, wrapped, wrapped_to};
 use super::gaps::Gaps;
 use super::kept::{Kept, Left, Order};
 use super::limits::Printed;
@@ -193,16 +195,57 @@ pub fn not_read(library: &LibraryShown) -> String {
     text
 }
 
-/// What the library's own shop file weakens.
-pub(super) fn weakened(weakened: &[String]) -> String {
-    if weakened.is_empty() {
-        return String::new();
+/// Which shop files were used.
+fn shop_files_named(files: &[ShopFile]) -> Option<String> {
+    let names: Vec<String> = files.iter().map(ShopFile::name).collect();
+    let names: Vec<_> = names.iter().map(|name| visible(name)).collect();
+    match names.as_slice() {
+        [] => None,
+        [one] => Some(format!("Shop file: {one}")),
+        many => Some(format!(
+            "Shop files: {}; of what several say, the last counts",
+            many.join(", ")
+        )),
     }
-    let mut text = "Relaxed by the library's own shankwise.toml:\n".to_owned();
-    for change in weakened {
-        text.push_str(&wrapped(&visible(change), 2, 6));
+}
+
+/// The same in lines of so many columns.
+pub(super) fn shop_files_to(width: usize, library: &LibraryShown) -> String {
+    let named = shop_files_named(&library.shop_files);
+    named.map_or_else(String::new, |words| wrapped_to(width, &words, 0, 2))
+}
+
+/// Which shop files were used, and what they weaken.
+#[must_use]
+pub fn shop_files(library: &LibraryShown) -> String {
+    let mut text = shop_files_to(WIDTH, library);
+    if !text.is_empty() {
+        text.push('\n');
     }
-    text.push('\n');
+    text + &weakened(&library.weakened)
+}
+
+/// Who relaxes a rule or a limit.
+pub(super) fn relaxer(weakened: &Weakened) -> String {
+    match &weakened.plant {
+        None => "the library's own shankwise.toml".to_owned(),
+        Some(file) => format!("the plant's {}", visible(file)),
+    }
+}
+
+/// What shop files weaken, file by file.
+fn weakened(weakened: &[Weakened]) -> String {
+    let mut text = String::new();
+    for of_file in weakened.chunk_by(|a, b| a.plant == b.plant) {
+        for (nth, change) in of_file.iter().enumerate() {
+            if nth == 0 {
+                let title = format!("Relaxed by {}:", relaxer(change));
+                text.push_str(&wrapped(&title, 0, 0));
+            }
+            text.push_str(&wrapped(&visible(&change.text), 2, 6));
+        }
+        text.push('\n');
+    }
     text
 }
 

@@ -9,7 +9,7 @@ mod list;
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::{self, Write};
 
-use crate::sheet::{Finding, Item, Level, Outcome, Overview, Sheet};
+use crate::sheet::{Finding, Item, Level, Outcome, Overview, Sheet, Weakened};
 use crate::text::visible;
 
 use super::super::NOTICE;
@@ -191,11 +191,8 @@ impl Digest {
             wrapped_to(self.width, &words, 0, 2)
         });
         let rest = [
-            in_lines(
-                self.width,
-                "relaxed by the library's own shankwise.toml",
-                &library.weakened,
-            ),
+            sections::shop_files_to(self.width, library),
+            relaxed(self.width, &library.weakened),
             in_lines(self.width, "the shop's default", &library.defaults),
             sections::unknown_columns(std::iter::once(self.columns)),
             not_read(library),
@@ -205,6 +202,19 @@ impl Digest {
         ];
         write(to, rest.concat())
     }
+}
+
+/// What shop files weaken, each in a line of its own.
+fn relaxed(width: usize, all: &[Weakened]) -> String {
+    let lines = all.iter().map(|one| {
+        let who = sections::relaxer(one);
+        in_lines(
+            width,
+            &format!("relaxed by {who}"),
+            std::slice::from_ref(&one.text),
+        )
+    });
+    lines.collect()
 }
 
 /// Each in a line of its own, with what it is.

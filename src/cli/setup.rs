@@ -1,0 +1,53 @@
+//! Which rules and shop files the arguments and the environment name.
+
+use std::env;
+use std::path::{Path, PathBuf};
+
+use crate::judge::{Setup, SetupError};
+use crate::rulebook::{RuleError, SHOP_FILE, ShopFile, shop_files, shop_folders};
+
+use super::args::SetupArgs;
+
+/// The variable that names the plant's shop file where `--config` does not.
+const CONFIG: &str = "SHANKWISE_CONFIG";
+/// Where shop files are looked for if there is no library on disk: the working folder.
+pub(super) const HERE: &str = "";
+
+impl SetupArgs {
+    /// The plant's shop file: `--config`, else what the environment says.
+    fn plant(&self) -> Option<PathBuf> {
+        let set = || env::var_os(CONFIG).filter(|value| !value.is_empty());
+        let plant = self.config.clone();
+        let plant = plant.or_else(|| set().map(PathBuf::from));
+        plant.filter(|_| !self.no_config)
+    }
+
+    /// Where shop files are looked for.
+    fn near<'p>(&self, library: &'p Path) -> Option<&'p Path> {
+        let near = if library == Path::new("-") {
+            Path::new(HERE)
+        } else {
+            library
+        };
+        (!self.no_config).then_some(near)
+    }
+
+    /// Loads what a library is judged with: `-` and [`HERE`] stand for the working folder.
+    pub(super) fn load(&self, library: &Path) -> Result<Setup, SetupError> {
+        let plant = self.plant();
+        let near = self.near(library);
+        Setup::load(near, plant.as_deref(), &self.rules, !self.no_built_in)
+    }
+
+    /// The shop files that are used for a library.
+    pub(super) fn shop_files(&self, library: &Path) -> Result<Vec<ShopFile>, RuleError> {
+        shop_files(self.near(library), self.plant().as_deref())
+    }
+
+    /// Where a shop file of a library is, or would be.
+    pub(super) fn shop_places(&self, library: &Path) -> Vec<PathBuf> {
+        let folders = self.near(library).map_or_else(Vec::new, shop_folders);
+        let files = folders.iter().map(|folder| folder.join(SHOP_FILE));
+        files.chain(self.plant()).collect()
+    }
+}
