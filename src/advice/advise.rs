@@ -45,12 +45,13 @@ impl<'a> Advisor<'a> {
     #[must_use]
     pub fn new(session: &'a Session<'a>, with_remedies: bool) -> Advisor<'a> {
         let faults = session.library.faults.iter();
-        let twice = faults.filter(|fault| fault.kind == fault_kind::NUMBER_TAKEN_TWICE);
+        let twice = faults.filter(|fault| fault.kind() == fault_kind::NUMBER_TAKEN_TWICE);
+        let assemblies = &session.library.assemblies;
         Advisor {
             session,
             crib: with_remedies.then(|| Crib::read(session.library)),
             twice: twice
-                .filter_map(|fault| fault.tool_number.as_deref())
+                .filter_map(|fault| assemblies.get(fault.of()?)?.tool_number())
                 .collect(),
         }
     }

@@ -79,8 +79,7 @@ pub(super) fn no_window(
             ("short_by", short_by.into()),
         ],
         places: vec![place],
-        tool_number: assembly.tool_number().map(str::to_owned),
-        assembly: assembly.id().map(str::to_owned),
+        of: Some(at),
         missing: None,
     };
     let mut finding = fault_of(library, judge, &fault, at)?;

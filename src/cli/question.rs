@@ -84,15 +84,14 @@ pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Libr
         return Err(errors);
     };
     let wrong: Vec<String> = library
-        .faults
-        .iter()
-        .filter_map(|fault| of_an_option(fault, stated))
+        .faults()
+        .filter_map(|fault| of_an_option(&fault, stated))
         .collect();
     if !wrong.is_empty() {
         return Err(wrong);
     }
     // What a question leaves out is no fault of form: the answer says what it lacks.
-    library.faults.clear();
+    library.forgive();
     Ok(library)
 }
 

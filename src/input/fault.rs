@@ -18,10 +18,8 @@ pub struct Fault {
     pub args: Vec<Arg>,
     /// Where: the cell that is wrong first.
     pub places: Vec<FaultPlace>,
-    /// The assembly's tool number, if the fault belongs to one.
-    pub tool_number: Option<String>,
-    /// The assembly's id, if the fault belongs to one.
-    pub assembly: Option<String>,
+    /// Number of the assembly that it belongs to, if it does to one.
+    pub of: Option<usize>,
     /// The property that is missing or assumed, qualified by its record, if that is the fault.
     pub missing: Option<&'static str>,
 }
@@ -115,8 +113,7 @@ impl Fault {
             kind,
             args: Vec::new(),
             places: vec![FaultPlace::stated(place, field.into())],
-            tool_number: None,
-            assembly: None,
+            of: None,
             missing: None,
         }
     }

@@ -2,8 +2,11 @@
 
 pub mod csv;
 mod fault;
+mod faults;
+mod pool;
 mod raw;
 pub mod xml;
 
 pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS, kind as fault_kind};
+pub use faults::{Faults, Kept};
 pub use raw::{Cell, Column, Manner, Row, Table};

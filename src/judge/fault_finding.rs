@@ -1,7 +1,7 @@
 //! From a fault of form to a finding: its words stand in the rule file of its kind.
 
 use crate::input::{Fault, FaultPlace, fault_kind};
-use crate::library::{Library, Trace};
+use crate::library::{Assembly, Library, Trace};
 use crate::rulebook::{Found, Level, Rule, Template, Values};
 use crate::text::Place;
 
@@ -89,19 +89,21 @@ pub(super) fn of_fault<'v>(
         .missing
         .filter(|_| fault.kind == fault_kind::FIELD_MISSING);
     let (level, outcome) = weight(judge, rule, fault);
+    let own = fault.of.and_then(|of| library.assemblies.get(of));
+    let number = own.and_then(Assembly::tool_number);
     let place = fault.places.first();
     let field = place.map_or("", |place| place.field.as_ref());
     let text = place.map_or("", |place| library.sources.text(place.place));
     let fingerprint = fingerprint(&[
         &rule.id,
-        fault.tool_number.as_deref().unwrap_or(""),
+        number.unwrap_or(""),
         field,
         fault.missing.unwrap_or(""),
         if fault.missing.is_some() { "" } else { text },
     ]);
     let record = |place: &FaultPlace| {
         if place.absent && fault.missing.is_some() {
-            let tool = || Some(format!("tool {}", fault.tool_number.as_deref()?));
+            let tool = || Some(format!("tool {}", number?));
             names(place.place).or_else(tool).unwrap_or_default()
         } else {
             String::new()
@@ -117,8 +119,8 @@ pub(super) fn of_fault<'v>(
         beside: rule.beside.clone(),
         assembly_index: None,
         part_of: Vec::new(),
-        tool_number: fault.tool_number.clone(),
-        assembly: fault.assembly.clone(),
+        tool_number: number.map(str::to_owned),
+        assembly: own.and_then(Assembly::id).map(str::to_owned),
         operation: None,
         message: words(&rule.message),
         why: words(&rule.why),

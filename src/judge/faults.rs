@@ -1,11 +1,11 @@
 //! The faults of form that are asked for, each with the assembly that it belongs to. One is
 //! written up only when it is its turn.
 
-use std::collections::HashMap;
+use std::collections::HashSet;
 use std::sync::OnceLock;
 
-use crate::input::Fault;
-use crate::library::{Assembly, Field, Kind, Library};
+use crate::input::{FAULT_KINDS, Fault, Kept};
+use crate::library::{Field, Library};
 use crate::text::Place;
 
 use super::coverage::Found;
@@ -19,46 +19,73 @@ use super::setup::Selection;
 /// The faults of one library.
 pub(super) struct Faults<'a> {
     library: &'a Library,
-    /// Numbers of those that are of no one assembly, in the order in which they are shown.
-    loose: Vec<u32>,
-    /// Numbers of those of one assembly, each behind the assembly's, in order.
+    /// Those that are of no one assembly, in the order in which they are shown.
+    loose: Vec<Loose>,
+    /// Numbers of those of one assembly, gaps aside, each behind the assembly's, in order.
     own: Vec<(u32, u32)>,
-    owners: Option<Owners>,
-    named: OnceLock<HashMap<Place, (Kind, usize)>>,
+    /// The kinds that are asked for.
+    asked: HashSet<&'static str>,
+    owners: Option<Owners<'a>>,
     lacks: OnceLock<Lacks>,
+}
+
+/// A fault that is of no one assembly.
+#[derive(Clone, Copy)]
+enum Loose {
+    /// This one of those that the library keeps.
+    Kept(u32),
+    /// This one of the gaps of an assembly that has neither number nor id.
+    Gap(u32, u32),
 }
 
 impl<'a> Faults<'a> {
     pub(super) fn of(library: &'a Library, judge: &Judge<'_>, selection: &Selection) -> Faults<'a> {
-        let all = library.faults.iter().enumerate();
-        let asked = |fault: &Fault| {
-            let rule = judge.book.rule(fault.kind);
-            selection.takes(fault.kind) && rule.is_some_and(|rule| !rule.off)
+        let kinds = FAULT_KINDS.iter().map(|(kind, _)| *kind);
+        let asked = |kind: &&'static str| {
+            let rule = judge.book.rule(kind);
+            selection.takes(kind) && rule.is_some_and(|rule| !rule.off)
         };
-        let owners = (!library.faults.is_empty()).then(|| Owners::of(library));
-        let numbers = assemblies_by_id(library);
-        let (mut loose, mut own) = (Vec::new(), Vec::new());
-        for (at, fault) in all.filter(|(_, fault)| asked(fault)) {
-            let at = u32::try_from(at).unwrap_or(u32::MAX);
-            match assembly_of(library, fault, &numbers, owners.as_ref()) {
-                Some(assembly) => own.push((assembly, at)),
-                None => loose.push(at),
+        let mut faults = Faults {
+            library,
+            loose: Vec::new(),
+            own: Vec::new(),
+            asked: kinds.filter(asked).collect(),
+            owners: (!library.is_faultless()).then(|| Owners::of(library)),
+            lacks: OnceLock::new(),
+        };
+        for (at, fault) in (0..).zip(library.faults.iter()) {
+            if !faults.asked.contains(fault.kind()) {
+                continue;
+            }
+            match faults.named(fault.of()) {
+                Some(assembly) => faults.own.push((assembly, at)),
+                None => faults.loose.push(Loose::Kept(at)),
             }
         }
-        own.sort_unstable();
-        loose.sort_by_key(|at| {
-            library
-                .faults
-                .get(*at as usize)
-                .map(|fault| shown(library, fault))
-        });
-        Faults {
-            library,
-            loose,
-            own,
-            owners,
-            named: OnceLock::new(),
-            lacks: OnceLock::new(),
+        faults.own.sort_unstable();
+        faults.loose_gaps();
+        let mut loose = std::mem::take(&mut faults.loose);
+        loose.sort_by_cached_key(|one| faults.shown(*one));
+        faults.loose = loose;
+        faults
+    }
+
+    /// The assembly that a fault belongs to, if it can be called by a name.
+    fn named(&self, assembly: Option<usize>) -> Option<u32> {
+        let own = self.library.assemblies.get(assembly?)?;
+        own.id()?;
+        u32::try_from(assembly?).ok()
+    }
+
+    /// Takes down the gaps of assemblies that cannot be called by any name.
+    fn loose_gaps(&mut self) {
+        let library = self.library;
+        let all = (0..).zip(&library.assemblies);
+        for (at, _) in all.filter(|(_, assembly)| assembly.id().is_none()) {
+            let gaps = (0..).zip(library.gaps(at as usize));
+            let asked = gaps.filter(|(_, gap)| self.asked.contains(gap.kind));
+            let loose = asked.map(|(gap, _)| Loose::Gap(at, gap));
+            self.loose.extend(loose);
         }
     }
 
@@ -69,62 +96,85 @@ impl<'a> Faults<'a> {
 
     /// One of them, written up.
     pub(super) fn loose_one(&self, judge: &Judge<'_>, number: usize) -> Option<Finding> {
-        self.written(judge, *self.loose.get(number)?, None)
+        let fault = self.whole(*self.loose.get(number)?)?;
+        self.written(judge, &fault, None)
+    }
+
+    fn whole(&self, loose: Loose) -> Option<Fault> {
+        match loose {
+            Loose::Kept(at) => Some(self.library.faults.get(at as usize)?.fault()),
+            Loose::Gap(of, at) => {
+                let mut gaps = self.library.gaps(of as usize).into_iter();
+                gaps.nth(at as usize)
+            }
+        }
+    }
+
+    /// Those of one assembly that are asked for.
+    fn of_one(&self, assembly: usize) -> impl Iterator<Item = Fault> {
+        let wanted = u32::try_from(assembly).unwrap_or(u32::MAX);
+        let start = self.own.partition_point(|(of, _)| *of < wanted);
+        let own = self.own.get(start..).unwrap_or_default();
+        let own = own.iter().take_while(move |(of, _)| *of == wanted);
+        let kept = own.filter_map(|(_, at)| self.library.faults.get(*at as usize));
+        let named = self.named(Some(assembly)).is_some();
+        let gaps = if named {
+            self.library.gaps(assembly)
+        } else {
+            Vec::new()
+        };
+        let gaps = gaps.into_iter();
+        let gaps = gaps.filter(|gap| self.asked.contains(gap.kind));
+        kept.map(Kept::fault).chain(gaps)
     }
 
     /// The faults of one assembly, written up.
     pub(super) fn of_assembly(&self, judge: &Judge<'_>, assembly: usize) -> Vec<Finding> {
-        let Ok(wanted) = u32::try_from(assembly) else {
-            return Vec::new();
-        };
-        let start = self.own.partition_point(|(of, _)| *of < wanted);
-        let own = self.own.get(start..).unwrap_or_default();
-        let own = own.iter().take_while(|(of, _)| *of == wanted);
-        own.filter_map(|(_, at)| self.written(judge, *at, Some(assembly)))
+        let own = self.of_one(assembly);
+        own.filter_map(|fault| self.written(judge, &fault, Some(assembly)))
             .collect()
     }
 
-    fn written(&self, judge: &Judge<'_>, at: u32, assembly: Option<usize>) -> Option<Finding> {
-        let fault = self.library.faults.get(at as usize)?;
+    fn written(
+        &self,
+        judge: &Judge<'_>,
+        fault: &Fault,
+        assembly: Option<usize>,
+    ) -> Option<Finding> {
         let rule = judge.book.rule(fault.kind)?;
         let names = |place| self.name_at(place);
         Some(Finding {
             assembly_index: assembly,
-            part_of: self.owners_of(fault).collect(),
+            part_of: self.owners_of(fault),
             ..of_fault(self.library, judge, rule, fault, names)
         })
     }
 
-    fn owners_of(&self, fault: &Fault) -> impl Iterator<Item = usize> {
-        let places = fault.places.iter();
+    /// The assemblies of whose records a fault speaks. What an assembly lacks is its own matter,
+    /// however many others use the part.
+    fn owners_of(&self, fault: &Fault) -> Vec<usize> {
+        if fault.missing.is_some() {
+            return fault.of.into_iter().collect();
+        }
         let owners = self.owners.iter();
-        let of = owners.flat_map(move |owners| {
-            let each = places.clone().flat_map(|place| owners.whose(place.place));
-            each.copied()
+        let of = owners.flat_map(|owners| {
+            let places = fault.places.iter();
+            places.flat_map(|place| owners.whose(place.place))
         });
-        of.collect::<Vec<_>>().into_iter()
+        of.collect()
     }
 
     /// The part's record that stands at a place, by its id.
     fn name_at(&self, place: Place) -> Option<String> {
-        let library = self.library;
-        let named = self.named.get_or_init(|| {
-            let mut named = HashMap::new();
-            for kind in Kind::PARTS {
-                for (at, record) in library.records(kind).iter().enumerate() {
-                    named.entry(record.place).or_insert((kind, at));
-                }
-            }
-            named
-        });
-        let (kind, at) = *named.get(&place)?;
-        let id = library.records(kind).get(at)?.text(Field::id_of(kind)?)?;
+        let (kind, at) = self.owners.as_ref()?.part_at(place)?;
+        let id = self.library.records(kind).get(at)?;
+        let id = id.text(Field::id_of(kind)?)?;
         Some(format!("{} {id}", kind.name()))
     }
 
     /// How the places of findings that wait for them are missing.
     pub(super) fn tell_lacks(&self, findings: &mut [Finding]) {
-        let lacks = || Lacks::of(self.library, self.asked());
+        let lacks = || Lacks::of(self.library, &self.asked);
         for finding in findings {
             let tool = finding.tool_number.as_deref();
             let absent = finding.places.iter_mut().filter(|place| place.absent);
@@ -134,23 +184,12 @@ impl<'a> Faults<'a> {
         }
     }
 
-    fn asked(&self) -> impl Iterator<Item = &Fault> {
-        let own = self.own.iter().map(|(_, at)| at);
-        let all = self.loose.iter().chain(own);
-        all.filter_map(|at| self.library.faults.get(*at as usize))
-    }
-
     /// What the faults say of every assembly in whose records they stand.
     pub(super) fn prior(&self, judge: &Judge<'_>, accepted: impl Fn(&Fault) -> bool) -> Vec<Found> {
         let mut found = vec![Found::default(); self.library.assemblies.len()];
-        let own = self.own.iter().map(|(of, at)| (Some(*of as usize), *at));
-        let all = self.loose.iter().map(|at| (None, *at)).chain(own);
-        for (of, at) in all {
-            let Some(fault) = self.library.faults.get(at as usize) else {
-                continue;
-            };
+        let mut weigh = |fault: &Fault, of: Option<usize>| {
             let Some(rule) = judge.book.rule(fault.kind) else {
-                continue;
+                return;
             };
             let (level, outcome) = weight(judge, rule, fault);
             let accepted = accepted(fault);
@@ -159,52 +198,33 @@ impl<'a> Faults<'a> {
                     found.weigh(outcome, level, accepted);
                 }
             }
+        };
+        for fault in self.loose.iter().filter_map(|one| self.whole(*one)) {
+            weigh(&fault, None);
+        }
+        for at in 0..self.library.assemblies.len() {
+            self.of_one(at).for_each(|fault| weigh(&fault, Some(at)));
         }
         found
     }
-}
 
-/// Assemblies by id; of one id the last.
-fn assemblies_by_id(library: &Library) -> HashMap<&str, u32> {
-    if library.faults.iter().all(|fault| fault.assembly.is_none()) {
-        return HashMap::new();
+    /// The order in which faults are shown: by kind, then by where they stand.
+    fn shown(&self, loose: Loose) -> (&'static str, Option<(&'a str, u32)>) {
+        let (kind, place) = match loose {
+            Loose::Kept(at) => {
+                let fault = self.library.faults.get(at as usize);
+                (fault.map_or("", Kept::kind), fault.map(Kept::place))
+            }
+            Loose::Gap(..) => {
+                let fault = self.whole(loose);
+                let place = fault.as_ref().and_then(|fault| fault.places.first());
+                let kind = fault.as_ref().map_or("", |fault| fault.kind);
+                (kind, place.map(|at| at.place))
+            }
+        };
+        let sources = &self.library.sources;
+        (kind, place.map(|at| (sources.name(at), at.span.start)))
     }
-    let all = library.assemblies.iter().enumerate();
-    let named = all.filter_map(|(at, assembly): (usize, &Assembly)| {
-        Some((assembly.id()?, u32::try_from(at).ok()?))
-    });
-    named.collect()
-}
-
-/// The assembly that a fault is about: of several with its id the one in whose row it stands, else
-/// the last.
-fn assembly_of(
-    library: &Library,
-    fault: &Fault,
-    numbers: &HashMap<&str, u32>,
-    owners: Option<&Owners>,
-) -> Option<u32> {
-    let id = fault.assembly.as_deref()?;
-    let last = *numbers.get(id)?;
-    let place = fault.places.first();
-    let row = owners.zip(place).map(|(owners, at)| owners.whose(at.place));
-    let Some([at]) = row else {
-        return Some(last);
-    };
-    let own = library.assemblies.get(*at);
-    let is_own = own.is_some_and(|own| own.id() == Some(id));
-    if is_own {
-        u32::try_from(*at).ok()
-    } else {
-        Some(last)
-    }
-}
-
-/// The order in which faults are shown: by kind, then by where they stand.
-fn shown<'f>(library: &'f Library, fault: &'f Fault) -> (&'static str, Option<(&'f str, u32)>) {
-    let place = fault.places.first();
-    let place = place.map(|at| (library.sources.name(at.place), at.place.span.start));
-    (fault.kind, place)
 }
 
 impl Lack {

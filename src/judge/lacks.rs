@@ -1,11 +1,12 @@
 //! How a value is missing: nothing stands there, what stands there cannot be read, or there is
 //! only a guess. Told by the faults of form at the same place.
 
-use std::collections::HashMap;
+use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
-use crate::input::{Fault, fault_kind};
+use crate::input::fault_kind;
 use crate::library::Library;
+use crate::text::Place;
 
 use super::finding::{FindingPlace, Lack};
 
@@ -18,44 +19,65 @@ const CELLS: [&str; 4] = [
 ];
 
 /// What the faults say of missing values, by the hash of where they stand: by line, and by tool,
-/// because the cells of an XML record may stand on lines of their own.
+/// because the cells of an XML record may stand on lines of their own. In the order of the hashes,
+/// which takes half the memory of a table.
 #[derive(Default)]
-pub(super) struct Lacks(HashMap<u64, Lack>);
+pub(super) struct Lacks(Vec<(u64, Lack)>);
 
 impl Lacks {
-    pub(super) fn of<'f>(library: &Library, faults: impl Iterator<Item = &'f Fault>) -> Lacks {
+    /// Of the faults of the kinds that are asked for.
+    pub(super) fn of(library: &Library, asked: &HashSet<&'static str>) -> Lacks {
         let mut lacks = Lacks::default();
-        for fault in faults {
-            let lack = if fault.kind == fault_kind::VALUE_ASSUMED {
-                Lack::Assumed
-            } else if CELLS.contains(&fault.kind) {
-                Lack::Unreadable
-            } else {
-                continue;
-            };
-            let Some(at) = fault.places.first() else {
-                continue;
-            };
-            let file = library.sources.name(at.place);
-            let line = library.sources.position(at.place).line;
-            lacks.add(by_line(file, &at.field, line), lack);
-            if let Some(tool) = &fault.tool_number {
-                lacks.add(by_tool(file, &at.field, tool), lack);
+        let mut add = |lack, (place, field): (Place, &str), of: Option<usize>| {
+            let file = library.sources.name(place);
+            let line = library.sources.position(place).line;
+            lacks.0.push((by_line(file, field, line), lack));
+            let own = of.and_then(|of| library.assemblies.get(of)?.tool_number());
+            lacks
+                .0
+                .extend(own.map(|tool| (by_tool(file, field, tool), lack)));
+        };
+        for fault in library.faults.iter() {
+            if CELLS.contains(&fault.kind()) && asked.contains(fault.kind()) {
+                add(
+                    Lack::Unreadable,
+                    (fault.place(), &fault.field()),
+                    fault.of(),
+                );
             }
         }
+        if asked.contains(fault_kind::VALUE_ASSUMED) {
+            for at in 0..library.assemblies.len() {
+                let gaps = library.gaps(at).into_iter();
+                for gap in gaps.filter(|gap| gap.kind == fault_kind::VALUE_ASSUMED) {
+                    if let Some(place) = gap.places.first() {
+                        add(Lack::Assumed, (place.place, &place.field), gap.of);
+                    }
+                }
+            }
+        }
+        lacks.0.sort_unstable_by_key(|(key, _)| *key);
+        // Of one place the stronger counts.
+        lacks.0.dedup_by(|next, kept| {
+            let same = next.0 == kept.0;
+            if same {
+                kept.1 = kept.1.or(next.1);
+            }
+            same
+        });
+        lacks.0.shrink_to_fit();
         lacks
-    }
-
-    fn add(&mut self, key: u64, lack: Lack) {
-        let known = self.0.entry(key).or_default();
-        *known = known.or(lack);
     }
 
     pub(super) fn of_place(&self, place: &FindingPlace, tool: Option<&str>) -> Lack {
         if self.0.is_empty() {
             return Lack::NotStated;
         }
-        let get = |key| self.0.get(&key).copied().unwrap_or_default();
+        let get = |key: u64| {
+            let at = self.0.binary_search_by_key(&key, |(key, _)| *key).ok();
+            let found = at.and_then(|at| self.0.get(at));
+            found.map_or_else(Lack::default, |(_, lack)| *lack)
+        };
         let of_line = get(by_line(&place.file, &place.field, place.line));
         let of_tool = tool.map(|tool| get(by_tool(&place.file, &place.field, tool)));
         of_line.or(of_tool.unwrap_or_default())

@@ -106,11 +106,12 @@ impl<'a> Session<'a> {
         let judge = Judge::new(&setup.book, options.strict);
         let faults = Faults::of(library, &judge, &options.selection);
         let is_accepted = |fault: &crate::input::Fault| {
-            let tool = fault.tool_number.as_deref();
+            let own = fault.of.and_then(|of| library.assemblies.get(of));
+            let tool = own.and_then(Assembly::tool_number);
             let accepted = &setup.shop.accepted;
             accept(accepted, options.today, fault.kind, tool, None).is_some()
         };
-        let prior = if library.faults.is_empty() {
+        let prior = if library.is_faultless() {
             Vec::new()
         } else {
             faults.prior(&judge, is_accepted)

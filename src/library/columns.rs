@@ -1,6 +1,6 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
-use crate::input::{Column, Fault, fault_kind};
+use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
 
 use super::hints;
@@ -107,7 +107,7 @@ pub(super) fn resolve(
     columns: &[Column<'_>],
     host: Host,
     renamed: &[(String, String)],
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
@@ -145,7 +145,7 @@ fn one(
     column: &Column<'_>,
     host: Host,
     renamed: &[(String, String)],
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) -> Target {
     let (name, own_unit) = renaming(column.name.as_ref(), renamed);
     // A bracket may also be part of a name: try the whole header first.
@@ -194,7 +194,7 @@ fn unit_of(
     fields: &[Field],
     unit: &str,
     column: &Column<'_>,
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) -> Option<&'static Spelling> {
     let property = fields.first()?.property();
     let ValueType::Quantity(wanted) = property.value else {

@@ -1,21 +1,16 @@
 //! Links between records, and the faults that only show once all are read.
 
 use std::collections::{HashMap, HashSet};
-use std::sync::{LazyLock, OnceLock};
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::OnceLock;
 
 use rayon::prelude::*;
 
-use crate::input::{Fault, FaultPlace, fault_kind};
+use crate::input::{Fault, Faults, fault_kind};
 use crate::text::{Names, Sources};
 
 use super::assembly::{Assembly, OperationRef, Operations, Parts};
-use super::{Field, Kind, Library, Origin, Overrides, PROPERTIES, Record, View, needed};
-
-/// The starred properties.
-static STARRED: LazyLock<Vec<Field>> = LazyLock::new(|| {
-    let all = PROPERTIES.iter().filter(|property| property.starred);
-    all.map(|property| property.field).collect()
-});
+use super::{Field, Kind, Record, Value};
 
 /// The field of an assembly that names its part of a kind.
 const REFERENCES: [Field; Kind::PARTS.len()] = [
@@ -24,6 +19,9 @@ const REFERENCES: [Field; Kind::PARTS.len()] = [
     Field::NutOf,
     Field::HolderOf,
 ];
+
+/// Assemblies that are looked at together.
+const SOME: usize = 1024;
 
 type Records = [Vec<Record>; Kind::ALL.len()];
 
@@ -40,11 +38,10 @@ pub(super) struct Doubts {
 
 /// What linking finds, in the order in which it is told: parts that cannot be found, and then,
 /// behind numbers that are taken twice, operations without tool and parts without use.
-#[derive(Default)]
 pub(super) struct Linked {
     pub assemblies: Vec<Assembly>,
-    pub first: Vec<Fault>,
-    pub last: Vec<Fault>,
+    pub first: Faults,
+    pub last: Faults,
 }
 
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
@@ -54,7 +51,7 @@ pub(super) fn link(
     sources: &Sources,
     doubts: &Doubts,
 ) -> Linked {
-    let (mut first, mut last) = (Vec::new(), Vec::new());
+    let (mut first, mut last) = (Faults::of(sources), Faults::of(sources));
     // Only parts are named by id. An operation is found by its tool number, and a shop may
     // call the roughing of every tool `rough`.
     let by_id: Vec<HashMap<&str, usize>> = Kind::PARTS
@@ -70,7 +67,9 @@ pub(super) fn link(
         .into_par_iter()
         .map(|record| links.assembly(record))
         .collect();
-    first.append(&mut links.unknown(&assemblies));
+    for some in links.unknown(&assemblies, sources) {
+        first.append(&some, 0);
+    }
     operations(&mut assemblies, list(records, Kind::Operation), &mut last);
     if !doubts.ragged {
         unused(records, &used(records, &assemblies), &by_id, &mut last);
@@ -113,11 +112,11 @@ impl Links<'_> {
     }
 
     /// Faults for parts that are named and nowhere described, in the order of the assemblies.
-    fn unknown(&self, assemblies: &[Assembly]) -> Vec<Fault> {
+    fn unknown(&self, assemblies: &[Assembly], sources: &Sources) -> Vec<Faults> {
         let known: Vec<OnceLock<Names<'_>>> = self.by_id.iter().map(|_| OnceLock::new()).collect();
         let stocked: Vec<OnceLock<HashSet<&str>>> =
             self.by_id.iter().map(|_| OnceLock::new()).collect();
-        let of = |assembly: &Assembly| {
+        let of = |(at, assembly): (usize, &Assembly)| {
             let slots = Kind::PARTS.into_iter().zip(REFERENCES);
             let tables = self.by_id.iter().zip(&known).zip(&stocked);
             let lost = slots.zip(tables).filter(|((kind, _), _)| {
@@ -131,11 +130,21 @@ impl Links<'_> {
                 } else {
                     meant(known.get_or_init(|| Names::new(ids.keys().copied())), id)
                 };
-                Some(unknown_part(&assembly.record, field, (kind, id), hint))
+                let fault = unknown_part(&assembly.record, field, (kind, id), hint);
+                Some(Fault {
+                    of: Some(at),
+                    ..fault
+                })
             });
             faults.collect::<Vec<Fault>>()
         };
-        assemblies.par_iter().flat_map_iter(of).collect()
+        let some = assemblies.par_iter().enumerate().chunks(SOME);
+        some.map(|some| {
+            let mut faults = Faults::of(sources);
+            faults.extend(some.into_iter().flat_map(of));
+            faults
+        })
+        .collect()
     }
 
     /// Ids of a kind in the stock.
@@ -169,7 +178,7 @@ fn index<'a>(
     kind: Kind,
     records: &'a [Record],
     sources: &Sources,
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) -> HashMap<&'a str, usize> {
     let mut ids: HashMap<&str, usize> = HashMap::new();
     let Some(field) = Field::id_of(kind) else {
@@ -201,19 +210,6 @@ fn index<'a>(
     ids
 }
 
-impl Fault {
-    /// Says whose the fault is: the assembly of this number and this id.
-    pub(super) fn belongs_to(&mut self, number: Option<&str>, id: Option<&str>) {
-        self.tool_number = number.map(str::to_owned);
-        self.assembly = id.or(number).map(str::to_owned);
-    }
-}
-
-fn about(mut fault: Fault, record: &Record) -> Fault {
-    fault.belongs_to(record.text(Field::ToolNumber), record.text(Field::Assembly));
-    fault
-}
-
 /// What an id that is not known may have been meant for; empty where nothing comes near.
 fn meant(known: &Names<'_>, id: &str) -> String {
     let near = known.closest(id);
@@ -224,12 +220,11 @@ fn unknown_part(record: &Record, field: Field, (kind, id): (Kind, &str), hint: S
     let place = record
         .get(field)
         .map_or(record.place, |entry| entry.place());
-    let fault = Fault::new(fault_kind::PART_UNKNOWN, place, field.property().name)
+    Fault::new(fault_kind::PART_UNKNOWN, place, field.property().name)
         .with("part", kind.name())
         .quoting("id", id)
         .with("table", kind.section())
-        .with("hint", hint);
-    about(fault, record)
+        .with("hint", hint)
 }
 
 /// What makes a tool number unique: the number within its machine and its group.
@@ -243,32 +238,57 @@ fn number_key(record: &Record) -> Option<(&str, Option<&str>, Option<&str>)> {
 }
 
 /// Faults for tool numbers that another assembly has.
-pub(super) fn taken_twice(assemblies: &[Assembly], sources: &Sources) -> Vec<Fault> {
-    let mut faults = Vec::new();
-    let mut taken: HashMap<_, &Record> = HashMap::with_capacity(assemblies.len());
-    for record in assemblies.iter().map(|assembly| &assembly.record) {
-        let (Some(key), Some(entry)) = (number_key(record), record.get(Field::ToolNumber)) else {
+pub(super) fn taken_twice(assemblies: &[Assembly], sources: &Sources) -> Faults {
+    let entry = |at: usize| assemblies.get(at)?.record.get(Field::ToolNumber);
+    let mut faults = Faults::of(sources);
+    for (at, first) in doubled(assemblies) {
+        let (Some(own), Some(first)) = (entry(at as usize), entry(first as usize)) else {
             continue;
         };
-        let Some(first) = taken.get(&key) else {
-            taken.insert(key, record);
+        let (Value::Text(number), first) = (own.value, first.place()) else {
             continue;
         };
-        let place = first
-            .get(Field::ToolNumber)
-            .map_or(first.place, |e| e.place());
-        let fault = Fault::new(fault_kind::NUMBER_TAKEN_TWICE, entry.place(), "tool_number")
-            .quoting("number", key.0)
-            .with("line", sources.position(place).line.to_string())
-            .also(place, "tool_number");
-        faults.push(about(fault, record));
+        let line = sources.position(first).line.to_string();
+        let mut fault = Fault::new(fault_kind::NUMBER_TAKEN_TWICE, own.place(), "tool_number")
+            .quoting("number", number)
+            .with("line", line)
+            .also(first, "tool_number");
+        fault.of = Some(at as usize);
+        faults.push(fault);
     }
     faults
 }
 
+/// The assemblies with the number of another one before them, each with the first of that number,
+/// in their order. They are sorted by the hash of what makes a number unique: a table by the texts
+/// themselves would take as much memory as a large library.
+fn doubled(assemblies: &[Assembly]) -> Vec<(u32, u32)> {
+    let key = |at: u32| number_key(&assemblies.get(at as usize)?.record);
+    let hashed = |(at, assembly): (u32, &Assembly)| {
+        let mut hasher = DefaultHasher::new();
+        number_key(&assembly.record)?.hash(&mut hasher);
+        Some((hasher.finish(), at))
+    };
+    let mut all: Vec<(u64, u32)> = (0..).zip(assemblies).filter_map(hashed).collect();
+    all.par_sort_unstable();
+    let mut doubled = Vec::new();
+    for same in all.chunk_by(|a, b| a.0 == b.0) {
+        // Of one hash are mostly the assemblies of one number.
+        let mut firsts: Vec<u32> = Vec::new();
+        for (_, at) in same {
+            match firsts.iter().find(|first| key(**first) == key(*at)) {
+                Some(first) => doubled.push((*at, *first)),
+                None => firsts.push(*at),
+            }
+        }
+    }
+    doubled.par_sort_unstable();
+    doubled
+}
+
 /// Hands every operation to the assemblies that it names: by tool number, and by machine if
 /// both sides name one.
-fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Vec<Fault>) {
+fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Faults) {
     if records.is_empty() {
         return;
     }
@@ -319,7 +339,7 @@ fn unused(
     records: &Records,
     used: &[Vec<bool>],
     by_id: &[HashMap<&str, usize>],
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) {
     for (kind, ids) in Kind::PARTS.into_iter().zip(by_id) {
         let flags = used.get(kind as usize).map_or(&[][..], Vec::as_slice);
@@ -341,50 +361,4 @@ fn unused(
             }
         }
     }
-}
-
-/// Starred properties that are missing or only assumed, assembly by assembly.
-pub(super) fn completeness(library: &Library) -> Vec<Fault> {
-    let each = library.assemblies.par_iter();
-    each.flat_map_iter(|assembly| gaps(library, assembly))
-        .collect()
-}
-
-/// What is missing or only assumed of one assembly, of what the main rules cannot do without.
-fn gaps(library: &Library, assembly: &Assembly) -> Vec<Fault> {
-    let overrides = Overrides::default();
-    let view = View::new(library, assembly, None, &overrides);
-    // Most tools state all of it, and then nothing is asked about what holds them.
-    let row = &assembly.record;
-    let stated = |field: &Field| row.value(*field).is_some() || view.entry(*field).is_some();
-    if STARRED.iter().all(stated) {
-        return Vec::new();
-    }
-    let needed = needed(&view).into_iter();
-    let faults = needed.filter_map(|field| {
-        let kind = match view.with_origin(field) {
-            (found, _) if !found.is_known() => fault_kind::FIELD_MISSING,
-            (_, Origin::Assumed(_)) => fault_kind::VALUE_ASSUMED,
-            _ => return None,
-        };
-        Some(incomplete(&view, field, kind))
-    });
-    faults.collect()
-}
-
-fn incomplete(view: &View<'_>, field: Field, kind: &'static str) -> Fault {
-    let record = view.record_of(field.kind());
-    let property = field.property();
-    let mut fault = Fault::new(kind, record.place, field.short())
-        .with("property", property.name)
-        .with("meaning", property.meaning)
-        .with("record", property.kind.name())
-        .with("why", super::reason(view, field).unwrap_or_default());
-    fault.places = vec![FaultPlace {
-        place: record.place,
-        field: field.short().into(),
-        absent: true,
-    }];
-    fault.missing = Some(property.qualified);
-    about(fault, &view.assembly.record)
 }

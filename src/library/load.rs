@@ -5,13 +5,14 @@
 
 use std::path::Path;
 
-use crate::input::{Column, Fault, csv, fault_kind, xml};
+use crate::input::{Column, Fault, Faults, csv, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Span, Unread};
 use crate::units::print::DisplayUnits;
 use crate::units::{Asked, Spelling, Unit};
 
 use super::columns::Host;
 use super::files::{self, File};
+use super::gaps::Gaps;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
@@ -204,7 +205,8 @@ impl Loading {
                 assemblies: Vec::new(),
                 records: Default::default(),
                 own: settings.own.clone(),
-                faults: Vec::new(),
+                faults: Faults::default(),
+                gaps: Gaps::default(),
                 unread: Vec::new(),
             },
             named: None,
@@ -276,11 +278,13 @@ impl Loading {
                 source: self.library.sources.add(source),
                 span: Span::default(),
             };
-            self.library.faults.push(
+            let mut faults = Faults::of(&self.library.sources);
+            faults.push(
                 Fault::new(fault_kind::UNKNOWN_TABLE, place, "")
                     .quoting("table", &name)
                     .with("near", near_name),
             );
+            self.library.faults.append(&faults, 0);
         }
     }
 
@@ -299,7 +303,7 @@ impl Loading {
     fn table(&mut self, kind: Kind, id: SourceId) -> Result<(), ReadError> {
         let source = self.library.sources.get(id);
         let error = |reason: &str| ReadError::of(source.name(), reason);
-        let mut faults = Vec::new();
+        let mut faults = Faults::of(&self.library.sources);
         let Some(mut table) = csv::Reader::open(source, id) else {
             return Err(error(
                 "is empty; expected a header line and a line for each record",
@@ -323,9 +327,9 @@ impl Loading {
             return Err(error);
         }
         let delimiter = table.shape().delimiter;
-        let cells = (self.library.sources.share(id), Some(delimiter));
+        let cells = ((&self.library.sources, id), Some(delimiter));
         let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells);
-        let mut records = reading.batches(&mut table);
+        let records = reading.batches(&mut table);
         if records.list.is_empty() && kind == Kind::Assembly {
             return Err(error(
                 "has a header and no record; expected a line for each assembly",
@@ -333,9 +337,10 @@ impl Loading {
         }
         self.doubts.ragged |= kind == Kind::Assembly && records.ragged;
         let library = &mut self.library;
-        library.faults.append(&mut records.rows);
-        library.faults.append(&mut faults);
-        library.faults.append(&mut records.cells);
+        library.faults.append(&records.rows, 0);
+        library.faults.append(&faults, 0);
+        // Rows of assemblies are numbered through all tables of them.
+        library.faults.append(&records.cells, self.rows.len());
         self.keep(kind, records.list);
         Ok(())
     }
@@ -353,7 +358,7 @@ impl Loading {
     fn document(&mut self, id: SourceId) -> Result<(), ReadError> {
         self.library.form = Form::Xml;
         let source = self.library.sources.get(id);
-        let mut faults = Vec::new();
+        let mut faults = Faults::of(&self.library.sources);
         let document = xml::read(source, id, &mut faults).map_err(|refusal| ReadError {
             file: source.name().to_owned(),
             position: Some(source.position(refusal.span.range().start)),
@@ -373,16 +378,21 @@ impl Loading {
         }
         let mut kept = Vec::new();
         for section in document.sections {
-            let shared = self.library.sources.share(id);
+            let rows = kept.iter().filter(|(kind, _)| *kind == Kind::Assembly);
+            let rows: usize = rows
+                .map(|(_, records): &(_, Vec<Record>)| records.len())
+                .sum();
+            let sources = (&self.library.sources, id);
+            let settings = &self.settings;
             kept.extend(sections::read(
-                &section,
-                &self.settings,
-                &shared,
+                (&section, rows),
+                settings,
+                sources,
                 &mut faults,
             ));
         }
         let name = source.name().to_owned();
-        self.library.faults.append(&mut faults);
+        self.library.faults.append(&faults, 0);
         for (kind, records) in kept {
             self.keep(kind, records);
         }
@@ -398,15 +408,17 @@ impl Loading {
         // Where no other table is, an id may be only a name; a document is one whole.
         let has_parts = library.records.iter().any(|list| !list.is_empty());
         self.doubts.names_only = library.form != Form::Xml && !has_parts;
-        let mut linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
+        library.faults.read_from(&library.sources);
+        let linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
         library.assemblies = linked.assemblies;
-        let (mut twice, mut gaps) = rayon::join(
+        let (twice, gaps) = rayon::join(
             || link::taken_twice(&library.assemblies, &library.sources),
-            || link::completeness(library),
+            || Gaps::of(library),
         );
-        for found in [&mut linked.first, &mut twice, &mut linked.last, &mut gaps] {
-            library.faults.append(found);
+        for found in [&linked.first, &twice, &linked.last] {
+            library.faults.append(found, 0);
         }
+        library.gaps = gaps;
         Loaded {
             library: (!library.assemblies.is_empty()).then_some(self.library),
             errors: self.errors,

@@ -9,6 +9,7 @@ mod clamping;
 mod columns;
 mod fallback;
 mod files;
+mod gaps;
 mod hints;
 mod kind;
 mod link;
@@ -47,7 +48,7 @@ pub use view::{LENGTHS, Origin, Overrides, View};
 pub use words::{Word, find as find_word};
 pub use workpiece::{CuttingForce, Workpiece};
 
-use crate::input::Fault;
+use crate::input::Faults;
 use crate::text::{Sources, Unread};
 use crate::units::print::DisplayUnits;
 
@@ -69,8 +70,9 @@ pub struct Library {
     records: [Vec<Record>; Kind::ALL.len()],
     /// What the shop says where the records are silent.
     pub own: Own,
-    /// What is wrong with its form.
-    pub faults: Vec<Fault>,
+    /// What is wrong with its form, gaps aside.
+    pub(crate) faults: Faults,
+    gaps: gaps::Gaps,
     /// Inputs that should be part of it and were not read.
     pub unread: Vec<Unread>,
 }

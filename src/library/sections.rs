@@ -1,21 +1,20 @@
 //! From the sections of an XML document to records.
 
-use std::sync::Arc;
-
 use crate::input::xml::{Group, Section};
-use crate::input::{Fault, fault_kind};
-use crate::text::{Source, closest};
+use crate::input::{Fault, Faults, fault_kind};
+use crate::text::{SourceId, Sources, closest};
 
 use super::columns::{self, Host};
 use super::tables::Reading;
 use super::{Kind, ReadSettings, Record};
 
-/// The records of a section and their kind; none if the section is not known.
+/// The records of a section and their kind; none if the section is not known. So many rows of
+/// assemblies stand before it.
 pub(super) fn read(
-    section: &Section<'_>,
+    (section, rows): (&Section<'_>, usize),
     settings: &ReadSettings,
-    source: &Arc<Source>,
-    faults: &mut Vec<Fault>,
+    sources: (&Sources, SourceId),
+    faults: &mut Faults,
 ) -> Option<(Kind, Vec<Record>)> {
     let Some(kind) = Kind::ALL
         .into_iter()
@@ -39,10 +38,10 @@ pub(super) fn read(
                 };
                 let table = &group.table;
                 let targets = columns::resolve(&table.columns, host, &settings.columns, faults);
-                let cells = (Arc::clone(source), None);
+                let cells = (sources, None);
                 let reading = Reading::new(kind, &targets, settings, table.manner, cells);
                 let mut read = reading.table(table);
-                faults.append(&mut read.cells);
+                faults.append(&read.cells, rows + records.len());
                 records.append(&mut read.list);
             }
             None => misplaced(group, &section.name, allowed, faults),
@@ -70,7 +69,7 @@ fn unknown(section: &Section<'_>) -> Fault {
 }
 
 /// Records whose element does not belong into their section.
-fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Vec<Fault>) {
+fn misplaced(group: &Group<'_>, section: &str, allowed: &[Kind], faults: &mut Faults) {
     let names: Vec<&str> = allowed.iter().map(|kind| kind.name()).collect();
     let hint = format!("expected `{}`", names.join("` or `"));
     let name = group.element.as_str();

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::input::csv::{Batch, Reader};
-use crate::input::{Cell, Fault, Manner, Row, Table};
-use crate::text::Source;
+use crate::input::{Cell, Fault, Faults, Manner, Row, Table};
+use crate::text::{Source, SourceId, Sources};
 
 use super::block::Block;
 use super::cell::{self, Settled};
@@ -27,6 +27,7 @@ pub(super) struct Reading {
     settled: Vec<Option<Settled>>,
     /// Whether two columns state one field with the same right.
     doubled: bool,
+    sources: Sources,
     source: Arc<Source>,
     delimiter: Option<u8>,
 }
@@ -35,35 +36,38 @@ pub(super) struct Reading {
 struct Read {
     records: Vec<Record>,
     /// What is wrong with the form of their rows, and with their cells.
-    faults: (Vec<Fault>, Vec<Fault>),
+    faults: (Faults, Faults),
     /// Whether a row is ragged.
     ragged: bool,
     seen: Seen,
 }
 
 /// The records of a table.
-#[derive(Default)]
 pub(super) struct Records {
     /// In their order.
     pub list: Vec<Record>,
     /// What is wrong with the form of rows, in their order.
-    pub rows: Vec<Fault>,
-    /// What is wrong with cells, in the order of the rows.
-    pub cells: Vec<Fault>,
+    pub rows: Faults,
+    /// What is wrong with cells, in the order of the rows; in a table of assemblies each belongs
+    /// to the assembly of its row.
+    pub cells: Faults,
     /// Whether a row is ragged.
     pub ragged: bool,
 }
 
 impl Records {
-    fn of(all: Vec<Read>) -> Records {
+    fn of(all: Vec<Read>, sources: &Sources) -> Records {
         let mut records = Records {
             list: Vec::with_capacity(all.iter().map(|read| read.records.len()).sum()),
-            ..Records::default()
+            rows: Faults::of(sources),
+            cells: Faults::of(sources),
+            ragged: false,
         };
         for mut read in all {
+            let first = records.list.len();
             records.list.append(&mut read.records);
-            records.rows.append(&mut read.faults.0);
-            records.cells.append(&mut read.faults.1);
+            records.rows.append(&read.faults.0, first);
+            records.cells.append(&read.faults.1, first);
             records.ragged |= read.ragged;
         }
         records
@@ -78,7 +82,7 @@ impl Reading {
         targets: &[Target],
         settings: &ReadSettings,
         manner: Manner,
-        (source, delimiter): (Arc<Source>, Option<u8>),
+        ((sources, id), delimiter): ((&Sources, SourceId), Option<u8>),
     ) -> Reading {
         let settled = targets.iter();
         Reading {
@@ -89,7 +93,8 @@ impl Reading {
                 .collect(),
             // A format of elements may state a field twice under one name.
             doubled: delimiter.is_none() || are_doubled(targets),
-            source,
+            sources: sources.clone(),
+            source: sources.share(id),
             delimiter,
         }
     }
@@ -105,7 +110,7 @@ impl Reading {
         let read = rows.par_iter().map(|rows| block(rows, Open::default()));
         let mut read: Vec<Read> = read.collect();
         self.again(&mut read, |at, open| Some(block(rows.get(at)?, open)));
-        Records::of(read)
+        Records::of(read, &self.sources)
     }
 
     /// The records of a table that is read while its first records are looked at.
@@ -137,7 +142,7 @@ impl Reading {
         self.again(&mut read, |at, open| {
             Some(block(doubtful.get(at)?.as_ref()?, open))
         });
-        Records::of(read)
+        Records::of(read, &self.sources)
     }
 
     /// Reads again what holds a number that the whole table leaves open.
@@ -296,23 +301,27 @@ impl<'f, 't> Filling<'f, 't> {
         let Some(row) = self.places.len().checked_sub(1) else {
             return;
         };
-        let row = u32::try_from(row).unwrap_or(u32::MAX);
-        let text = |field| self.block.text(field, row);
         for fault in own {
-            fault.belongs_to(text(Field::ToolNumber), text(Field::Assembly));
+            fault.of = Some(row);
         }
     }
 
+    /// What was read, `rows` with it.
     fn read(mut self, rows: Vec<Fault>) -> Read {
         self.block.shrink();
         let block = Arc::new(self.block);
         let kind = self.reading.kind;
         let records = self.places.iter().zip(0..);
+        let kept = |all: Vec<Fault>| {
+            let mut faults = Faults::of(&self.reading.sources);
+            faults.extend(all);
+            faults
+        };
         Read {
             records: records
                 .map(|(place, row)| Record::new(kind, *place, Arc::clone(&block), row))
                 .collect(),
-            faults: (rows, self.faults),
+            faults: (kept(rows), kept(self.faults)),
             ragged: self.ragged,
             seen: self.seen,
         }

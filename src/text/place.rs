@@ -55,7 +55,7 @@ pub struct Position {
 }
 
 /// All sources of one run, in the order in which they were read.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Sources(Vec<Arc<Source>>);
 
 impl Sources {

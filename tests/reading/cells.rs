@@ -18,7 +18,7 @@ fn kind(header: &str, cell: &str) -> String {
         place.starts_with(&format!("2:{at} ")),
         "{header} {cell}: {told:?}"
     );
-    let kind = word(&library.faults[0], "kind");
+    let kind = word(library.faults().next().unwrap(), "kind");
     format!("{fault} {kind}").trim().to_owned()
 }
 

@@ -40,9 +40,12 @@ fn a_header_with_a_unit_that_is_none_spoils_its_bare_numbers_only() {
         "unit-missing 2:7 overall_length",
     ];
     assert_eq!(faults(&library), expected);
-    assert!(word(&library.faults[0], "problem").ends_with("did you mean `mm`?"));
-    assert!(word(&library.faults[1], "problem").starts_with("`deg` does not measure this"));
-    assert_eq!(word(&library.faults[0], "kind"), "header");
+    assert!(word(library.faults().next().unwrap(), "problem").ends_with("did you mean `mm`?"));
+    assert!(
+        word(library.faults().nth(1).unwrap(), "problem")
+            .starts_with("`deg` does not measure this")
+    );
+    assert_eq!(word(library.faults().next().unwrap(), "kind"), "header");
     let second = library.assemblies[1].record.get(Field::StickOut).unwrap();
     assert_eq!(second.value, Value::Number(33.0));
 }
@@ -96,8 +99,8 @@ fn an_unknown_column_is_named_and_answered_with_the_nearest_name() {
         [format!("unknown-column 1:{at} overal_lenght")]
     );
     let fault = only(&library, "record/unknown-column");
-    assert_eq!(word(fault, "hint"), "did you mean `overall_length`?");
-    assert_eq!(word(fault, "table"), "assemblies.csv");
+    assert_eq!(word(&fault, "hint"), "did you mean `overall_length`?");
+    assert_eq!(word(&fault, "table"), "assemblies.csv");
     let price = super::library(&with_column("price", "7"));
     assert_eq!(word(only(&price, "record/unknown-column"), "hint"), "");
 }
@@ -115,8 +118,8 @@ fn a_column_of_another_record_is_told_where_it_belongs() {
         ),
     ]);
     let fault = only(&library, "record/unknown-column");
-    assert_eq!(word(fault, "hint"), "`stick_out` belongs to the assembly");
-    assert_eq!(word(fault, "table"), "cutters.csv");
+    assert_eq!(word(&fault, "hint"), "`stick_out` belongs to the assembly");
+    assert_eq!(word(&fault, "table"), "cutters.csv");
     assert!(
         library
             .sources

@@ -19,6 +19,7 @@ mod unreadable;
 mod words;
 
 use shankwise::units::Scalar;
+use std::borrow::Borrow;
 use std::fs;
 
 use shankwise::input::Fault;
@@ -43,7 +44,7 @@ fn with_column(header: &str, cell: &str) -> String {
 /// assumed in complete silence of the text is left out.
 fn faults(library: &Library) -> Vec<String> {
     let quiet = ["record/field-missing", "record/value-assumed"];
-    let told = library.faults.iter().filter(|f| !quiet.contains(&f.kind));
+    let told = library.faults().filter(|f| !quiet.contains(&f.kind));
     told.map(|fault| {
         let place = &fault.places[0];
         let at = library.sources.position(place.place);
@@ -58,16 +59,17 @@ fn faults_of(text: &str) -> Vec<String> {
 }
 
 /// A word that a fault hands to its message.
-fn word<'f>(fault: &'f Fault, name: &str) -> &'f str {
-    let found = fault.args.iter().find(|(word, _)| *word == name);
-    found.map_or("", |(_, value)| value.as_ref())
+fn word(fault: impl Borrow<Fault>, name: &str) -> String {
+    let mut args = fault.borrow().args.iter();
+    let found = args.find(|(word, _)| *word == name);
+    found.map_or_else(String::new, |(_, value)| value.to_string())
 }
 
 /// The only fault of a kind.
-fn only<'l>(library: &'l Library, kind: &str) -> &'l Fault {
-    let all: Vec<&Fault> = library.faults.iter().filter(|f| f.kind == kind).collect();
-    assert_eq!(all.len(), 1, "{kind}: {:?}", library.faults);
-    all[0]
+fn only(library: &Library, kind: &str) -> Fault {
+    let mut all: Vec<Fault> = library.faults().filter(|f| f.kind == kind).collect();
+    assert_eq!(all.len(), 1, "{kind}: {all:?}");
+    all.remove(0)
 }
 
 /// What is stated in the row of the first assembly.

@@ -22,7 +22,7 @@ fn too_few_cells_are_unknown_cells_and_a_warning_at_the_last_one() {
     let library = library(&text);
     assert_eq!(faults(&library), ["row-ragged 2:20 "]);
     let fault = only(&library, "record/row-ragged");
-    let words = ["cells", "columns", "how"].map(|name| word(fault, name));
+    let words = ["cells", "columns", "how"].map(|name| word(&fault, name));
     assert_eq!(words, ["4", "10", "too few"]);
     assert_eq!(cells_of(&library, 0), 4, "what stands there is believed");
     assert_eq!(grip_judged(&text), (1, 2), "the rest is judged");
@@ -35,7 +35,7 @@ fn too_many_cells_put_the_whole_row_in_doubt() {
     let library = library(&text);
     assert_eq!(faults(&library), ["row-ragged 2:40 "]);
     let fault = only(&library, "record/row-ragged");
-    let words = ["cells", "columns", "how"].map(|name| word(fault, name));
+    let words = ["cells", "columns", "how"].map(|name| word(&fault, name));
     assert_eq!(words, ["11", "10", "too many"]);
     assert_eq!(cells_of(&library, 0), 1, "only the tool number is believed");
     assert_eq!(library.assemblies[0].tool_number(), Some("13"));
@@ -120,7 +120,7 @@ fn a_cell_of_100_kilobytes_is_read_and_never_repeated_in_full() {
     let library = library(&text);
     let fault = only(&library, "record/cell-unreadable");
     assert_eq!(
-        word(fault, "text").chars().count(),
+        word(&fault, "text").chars().count(),
         41,
         "40 characters and an ellipsis"
     );
@@ -142,8 +142,7 @@ fn a_header_with_two_thousand_unknown_columns() {
     let header = format!("{HEADER}{}", ",x".repeat(2_000));
     let library = library(&format!("{header}\n{ROW}\n"));
     let unknown = library
-        .faults
-        .iter()
+        .faults()
         .filter(|f| f.kind == "record/unknown-column");
     assert_eq!(unknown.count(), 2_000);
     assert_eq!(library.assemblies.len(), 1);

@@ -10,7 +10,7 @@ use crate::support::{adds_up, built_in, cases, options};
 
 /// Every place lies in its source.
 fn check_places(library: &Library) {
-    for fault in &library.faults {
+    for fault in library.faults() {
         for place in &fault.places {
             let range = place.place.span.range();
             let text = library.sources.get(place.place.source).text();

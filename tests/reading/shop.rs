@@ -35,7 +35,7 @@ fn a_torque_without_unit_in_an_inch_library_is_a_finding() {
     let library = with_shop(INCH, text);
     assert_eq!(faults(&library), ["unit-missing 2:7 nut_torque"]);
     let fault = only(&library, "record/unit-missing");
-    assert_eq!(word(fault, "text"), "100");
+    assert_eq!(word(&fault, "text"), "100");
     assert_eq!(stated(&library, Field::NutTorque), None);
     let of = |row: usize| {
         let entry = library.assemblies[row]

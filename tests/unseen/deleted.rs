@@ -52,12 +52,13 @@ fn closed<'r>(
 
 /// Whether a tool is said to be not judged because a column's cell is missing.
 fn missed(library: &Library, number: &str, column: &str) -> bool {
-    library.faults.iter().any(|fault| {
+    library.faults().any(|fault| {
         let short = fault
             .missing
             .map(|name| name.trim_start_matches("assembly."));
         let same = fault.missing == Some(column) || short == Some(column);
-        same && fault.tool_number.as_deref() == Some(number)
+        let own = fault.of.map(|of| &library.assemblies[of]);
+        same && own.is_some_and(|own| own.tool_number() == Some(number))
     })
 }
 

@@ -42,8 +42,8 @@ fn reads(bytes: &[u8]) {
     let record = &library.assemblies[0].record;
     assert_eq!(record.text(Field::AssemblyDescription), Some("Fräser Ø12"));
     assert_eq!(
-        library.faults.len(),
-        super::library(&text(None)).faults.len()
+        library.faults().count(),
+        super::library(&text(None)).faults().count()
     );
 }
 

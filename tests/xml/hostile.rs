@@ -156,7 +156,7 @@ fn one_long_line_is_no_weapon() {
     let library = library(&document(&format!("<assemblies>{rows}</assemblies>")));
     let start = Instant::now();
     let mut last = 0;
-    for fault in &library.faults {
+    for fault in library.faults() {
         for place in &fault.places {
             last = last.max(library.sources.position(place.place).column);
         }
@@ -188,7 +188,7 @@ fn names_are_no_weapon() {
 /// The counts add up, and every fault points into its text.
 fn is_whole(library: &Library) {
     adds_up(&judge(library, &SETUP, &options()).summary);
-    for fault in &library.faults {
+    for fault in library.faults() {
         for place in &fault.places {
             let text = library.sources.get(place.place.source).text();
             assert!(text.get(place.place.span.range()).is_some(), "{fault:?}");

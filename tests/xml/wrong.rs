@@ -7,8 +7,7 @@ use super::{PARTS, document, library};
 /// Rule, place and the words behind the last semicolon of each fault of form in the document.
 fn told(library: &Library) -> Vec<(String, String, String)> {
     let wanted = library
-        .faults
-        .iter()
+        .faults()
         .filter(|fault| fault.missing.is_none() && fault.kind != "record/part-unused");
     wanted
         .map(|fault| {
@@ -187,7 +186,7 @@ fn an_unknown_name_is_told_once_a_section() {
 #[test]
 fn a_field_stated_twice_points_at_both() {
     let library = changed(STICK, "<stick-out>65</stick-out><stick-out>60</stick-out>");
-    let mut faults = library.faults.iter();
+    let mut faults = library.faults();
     let fault = faults
         .find(|fault| fault.kind == "record/column-twice")
         .unwrap();
@@ -199,7 +198,7 @@ fn a_field_stated_twice_points_at_both() {
     assert_eq!(texts, ["60", "65"]);
     // Which of the two is right nobody knows.
     assert_eq!(library.assemblies[0].record.value(Field::StickOut), None);
-    let mut faults = library.faults.iter();
+    let mut faults = library.faults();
     assert!(faults.any(|fault| fault.kind == "record/stated-two-ways"));
     // An element that states nothing takes nothing away.
     let library = changed(

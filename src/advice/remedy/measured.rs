@@ -238,9 +238,8 @@ fn how(judge: &Judge<'_>, library: &Library, wanted: &Wanted<'_>) -> How {
     };
     let mut faults = library.faults.iter();
     let unreadable = faults.any(|fault| {
-        let mut places = fault.places.iter();
-        let here = places.any(|place| place.field == field.property().name && own(place.place));
-        UNREADABLE.contains(&fault.kind) && here
+        let here = || own(fault.place()) && fault.field() == field.property().name;
+        UNREADABLE.contains(&fault.kind()) && here()
     });
     if unreadable {
         return How::Correct;

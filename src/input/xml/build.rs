@@ -10,7 +10,7 @@ use quick_xml::name::NamespaceResolver;
 use super::attributes::{self, Attribute};
 use super::records::Records;
 use super::{Document, FORMER_ROOT, NAMESPACE, ROOT, Refusal, form, refuse};
-use crate::input::{Cell, Fault};
+use crate::input::{Cell, Fault, Faults};
 use crate::text::{Place, SourceId, Span, closest, quoted};
 
 /// Said of an element that another namespace brings along; `rules/record/unknown-element.toml`
@@ -45,16 +45,12 @@ pub(super) struct Build<'a, 'f> {
     /// How deep inside an element that is not read.
     skipped: usize,
     closed: bool,
-    faults: &'f mut Vec<Fault>,
+    faults: &'f mut Faults,
 }
 
 impl<'a, 'f> Build<'a, 'f> {
     /// Nothing read yet.
-    pub(super) fn new(
-        text: &'a str,
-        source: SourceId,
-        faults: &'f mut Vec<Fault>,
-    ) -> Build<'a, 'f> {
+    pub(super) fn new(text: &'a str, source: SourceId, faults: &'f mut Faults) -> Build<'a, 'f> {
         Build {
             text,
             source,

@@ -15,7 +15,7 @@ use quick_xml::NsReader;
 use quick_xml::events::Event;
 use quick_xml::name::ResolveResult;
 
-use super::{Fault, Table};
+use super::{Faults, Table};
 use crate::text::{Place, Source, SourceId, Span};
 
 use build::Build;
@@ -72,7 +72,7 @@ pub struct Group<'a> {
 pub fn read<'a>(
     source: &'a Source,
     id: SourceId,
-    faults: &mut Vec<Fault>,
+    faults: &mut Faults,
 ) -> Result<Document<'a>, Refusal> {
     let text = source.text();
     form::characters(text)?;
