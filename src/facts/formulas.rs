@@ -323,10 +323,9 @@ fn side_value(name: &str, get: Get<'_>) -> Option<f64> {
     Some(match name {
         "side_force" => side::side_force(cut(get)?, material(get)?, get("radial_share")?),
         "side_deflection" => {
-            let steps = steps(get);
-            side::side_effect(cut(get)?, material(get)?, get("radial_share")?, |height| {
-                bending::compliance(&steps, height)
-            })
+            let beam = bending::Beam::from(steps(get).as_slice());
+            let cut = side::SideCut::new(cut(get)?, material(get)?, get("radial_share")?);
+            cut.effect(|height| beam.compliance(height))
         }
         "tangential_force" => side::tangential_force(get("torque")?, get("diameter")?),
         "axial_pull" => side::axial_pull(get("force")?, degrees("helix")?),

@@ -14,6 +14,7 @@ mod formulas;
 mod grip;
 mod holding;
 mod insertion;
+mod kept;
 mod makers;
 mod memo;
 mod name;

@@ -2,14 +2,20 @@
 
 use crate::units::Scalar;
 use std::cell::OnceCell;
+use std::rc::Rc;
 
 use crate::library::{
     Corner, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
 };
 
+use crate::mechanics::mouth::Mouth;
+use crate::mechanics::side::SideCut;
+
 use super::beside::Beside;
+use super::kept::Kept;
 use super::memo::Memo;
 use super::name::NameId;
+use super::push::{End, side_cut};
 use super::registry::Fact;
 use super::{shape, socket};
 
@@ -29,6 +35,9 @@ pub struct Scene<'a, P = Trace> {
     distrusting: OnceCell<Box<Scene<'a, P>>>,
     /// The same with marks alone, once asked for.
     quick: OnceCell<Box<Scene<'a, Marks>>>,
+    side_cut: Kept<Reckoned<Rc<SideCut>, P>>,
+    engaged_mouth: Kept<Reckoned<Mouth, P>>,
+    full_mouth: Kept<Reckoned<f64, P>>,
 }
 
 type Corners<'a, P> = Box<[OnceCell<Scene<'a, P>>; Corner::COUNT]>;
@@ -46,6 +55,9 @@ impl<'a, P: Provenance> Scene<'a, P> {
             corners: OnceCell::new(),
             distrusting: OnceCell::new(),
             quick: OnceCell::new(),
+            side_cut: Kept::new(),
+            engaged_mouth: Kept::new(),
+            full_mouth: Kept::new(),
         }
     }
 
@@ -193,6 +205,34 @@ impl<'a, P: Provenance> Scene<'a, P> {
                 _ => found,
             }
         })
+    }
+
+    /// The operation's milling cut at the low end, in slices.
+    pub(super) fn side_cut(&self) -> Reckoned<Rc<SideCut>, P> {
+        let beside = self.beside.and_then(Beside::unmoved_side_cut);
+        let own = || {
+            self.side_cut.recall(self.view.moved, || {
+                let cut = side_cut(self, End::Low);
+                cut.map(|(cut, material, share)| Rc::new(SideCut::new(cut, material, share)))
+            })
+        };
+        beside.unwrap_or_else(own)
+    }
+
+    /// What the collet puts into the socket's mouth as the tool is built.
+    pub(super) fn engaged_mouth(&self) -> Reckoned<Mouth, P> {
+        let reckon = || socket::engaged_mouth(self);
+        self.engaged_mouth.recall(self.view.moved, reckon)
+    }
+
+    /// What full grip puts into it.
+    pub(super) fn full_mouth(&self) -> Reckoned<f64, P> {
+        let beside = self.beside.and_then(Beside::unmoved_full_mouth);
+        let own = || {
+            self.full_mouth
+                .recall(self.view.moved, || socket::full_mouth(self))
+        };
+        beside.unwrap_or_else(own)
     }
 
     fn unmoved_beside(&self, key: NameId) -> Option<Reckoned<Scalar<&'a str>, P>> {

@@ -12,12 +12,15 @@ use super::{Fact, Scene};
 const STEEL_POISSON: f64 = 0.3;
 const CARBIDE_POISSON: f64 = 0.22;
 
+/// Normal force of the collet at which the mouth is worked out, N; what comes of it is in
+/// proportion.
+const SAME_FORCE: f64 = 1e3;
+
 /// What the model needs of one assembly.
 struct Setup {
     socket: Socket,
     filling: Filling,
     engaged: f64,
-    full: f64,
 }
 
 /// The socket as the holder's maker states it; nothing of it is assumed.
@@ -150,8 +153,8 @@ fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'stat
             if setback > mouth_setback {
                 return Err("the gripping length begins behind the holder's mouth");
             }
-            let limit = |depth: f64| depth.clamp(0.0, socket.taper_length);
-            let (engaged, full) = (limit(depths.0), limit(depths.1));
+            let engaged = engaged_depth(&socket, depths.0);
+            let full = engaged_depth(&socket, depths.1);
             let outside = |depth| mouth::outside_validity(&socket, depth);
             match outside(engaged).or_else(|| outside(full)) {
                 Some(why) => Err(why),
@@ -159,7 +162,6 @@ fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'stat
                     socket,
                     filling,
                     engaged,
-                    full,
                 }),
             }
         })
@@ -180,35 +182,53 @@ pub(super) fn outside<P: Provenance>(scene: &Scene<'_, P>) -> Option<&'static st
     checked(scene).value?.err()
 }
 
-fn solved<P: Provenance>(scene: &Scene<'_, P>, uniform: bool) -> Reckoned<Mouth, P> {
-    let inputs = (setup(scene), normal_force_high(scene)).all();
-    inputs.map(|(setup, force)| {
-        let loading = if uniform {
-            Loading::Uniform
-        } else {
-            Loading::Wedge(setup.filling)
-        };
-        mouth::mouth(&setup.socket, loading, setup.engaged, force)
+/// What one force puts into the mouth as the tool is built: all is in proportion to the force.
+pub(super) fn engaged_mouth<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Mouth, P> {
+    setup(scene).map(|setup| {
+        let loading = Loading::Wedge(setup.filling);
+        mouth::mouth(&setup.socket, loading, setup.engaged, SAME_FORCE)
     })
 }
 
 pub(super) fn mouth_stress<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    solved(scene, false).map(|mouth| mouth.stress)
-}
-
-pub(super) fn mouth_stress_upper<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    solved(scene, true).map(|mouth| mouth.stress)
+    let inputs = (scene.engaged_mouth(), normal_force_high(scene)).all();
+    inputs.map(|(mouth, force)| mouth.stress * (force / SAME_FORCE))
 }
 
 pub(super) fn mouth_opening<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    solved(scene, false).map(|mouth| mouth.opening)
+    let inputs = (scene.engaged_mouth(), normal_force_high(scene)).all();
+    inputs.map(|(mouth, force)| mouth.opening * (force / SAME_FORCE))
+}
+
+pub(super) fn mouth_stress_upper<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let inputs = (setup(scene), normal_force_high(scene)).all();
+    inputs.map(|(setup, force)| {
+        mouth::mouth(&setup.socket, Loading::Uniform, setup.engaged, force).stress
+    })
 }
 
 /// Needs no torque: the same force at both depths.
 pub(super) fn mouth_stress_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    setup(scene).map(|setup| {
-        let loading = Loading::Wedge(setup.filling);
-        let at = |depth| mouth::mouth(&setup.socket, loading, depth, 1e3).stress;
-        at(setup.engaged) / at(setup.full)
+    let engaged = scene.engaged_mouth();
+    engaged.and_then(|engaged| scene.full_mouth().map(|full| engaged.stress / full))
+}
+
+/// What the same force puts into the mouth with a full land: asks for no stick-out, so that it is
+/// worked out once a tool.
+pub(super) fn full_mouth<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
+    let place = (
+        scene.number(Fact::BoreSetback),
+        scene.field(Field::BoreLength),
+        scene.field(Field::MouthSetback),
+    );
+    let inputs = (socket(scene), filling(scene), place.all()).all();
+    inputs.map(|(socket, filling, (setback, land, mouth))| {
+        let full = engaged_depth(&socket, setback + land - mouth);
+        mouth::mouth(&socket, Loading::Wedge(filling), full, SAME_FORCE).stress
     })
+}
+
+/// How much of a depth lies in the taper.
+fn engaged_depth(socket: &Socket, depth: f64) -> f64 {
+    depth.clamp(0.0, socket.taper_length)
 }

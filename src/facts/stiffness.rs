@@ -1,10 +1,10 @@
 //! Facts about bending and vibration: a stepped cantilever from the front face.
 
 use crate::library::{All, Field, Provenance, Reckoned, Setting};
-use crate::mechanics::bending::{self, Step};
-use crate::mechanics::{rotation, side};
+use crate::mechanics::bending::{self, Beam, Step};
+use crate::mechanics::rotation;
 
-use super::push::{self, End};
+use super::push::End;
 use super::socket::modulus;
 use super::{Fact, Scene};
 
@@ -84,11 +84,10 @@ pub(super) fn tip_stiffness<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64
 
 /// Low end: each slice of the cut bends at its own height, and its direction counts.
 pub(super) fn tip_deflection<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let inputs = (push::side_cut(scene, End::Low), beam(scene, End::Low)).all();
-    inputs.map(|((cut, material, share), steps)| {
-        side::side_effect(cut, material, share, |height| {
-            bending::compliance(&steps, height)
-        })
+    let inputs = (scene.side_cut(), beam(scene, End::Low)).all();
+    inputs.map(|(cut, steps)| {
+        let beam = Beam::from(steps.as_slice());
+        cut.effect(|height| beam.compliance(height))
     })
 }
 

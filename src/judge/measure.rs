@@ -5,9 +5,10 @@ use std::cell::Cell;
 
 use crate::facts::{Fact, NameId, Scene};
 use crate::library::{
-    Assembly, Field, LENGTHS, Library, OperationRef, Overrides, Provenance, Setting, Trace, View,
+    Assembly, Field, LENGTHS, Library, Marks, OperationRef, Overrides, Provenance, Setting, Trace,
+    View,
 };
-use crate::rulebook::{Checked, Rule, Symbol};
+use crate::rulebook::{Checked, Hinge, Rule, Symbol};
 
 use super::judgement::{Judge, SceneValues};
 use super::names::meant;
@@ -111,6 +112,32 @@ impl Judge<'_> {
                 .expect
                 .as_ref()
                 .is_some_and(|expect| expect.may_jump(&moves))
+    }
+
+    /// Whether what a rule hangs on tells all of where it may jump; see [`Judge::hinges`].
+    #[must_use]
+    pub fn is_hinged(rule: &Rule) -> bool {
+        let conditions = rule.when.iter().chain(&rule.expect);
+        conditions.into_iter().all(|one| one.is_hinged(&moves))
+    }
+
+    /// What rule number `index` hangs on in a scene, at every corner of the ranges that it rests on
+    /// there.
+    #[must_use]
+    pub fn hinges(&self, index: usize, rule: &Rule, scene: &Scene<'_, Marks>) -> Vec<Hinge> {
+        let mut found = Vec::new();
+        let mut add = |scene: &Scene<'_, Marks>| {
+            let values = SceneValues(scene);
+            let environment = self.environment(index, &values);
+            for condition in rule.when.iter().chain(&rule.expect) {
+                condition.hinges(&environment, &mut found);
+            }
+        };
+        add(scene);
+        scene
+            .corners(self.ask(index, rule, scene).trace())
+            .for_each(add);
+        found
     }
 
     /// Looks at an assembly, or at one of its operations alone.

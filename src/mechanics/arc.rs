@@ -105,67 +105,76 @@ impl Arc {
         sum / lag
     }
 
-    /// The same as a vector, each slice times what `effect` says of its height, a part of the
-    /// depth from the tip up.
-    pub(super) fn vector(
-        &self,
-        first: f64,
-        pitch: f64,
-        lag: f64,
-        effect: &impl Fn(f64) -> f64,
-    ) -> [f64; 2] {
+    /// What every slice of every edge in the cut pushes, at an instant.
+    pub(super) fn slices(&self, first: f64, pitch: f64, lag: f64) -> Vec<Slice> {
+        let mut found = Vec::new();
         let mut angle = first;
-        let (mut across, mut along) = (0.0, 0.0);
-        let mut add = |[x, y]: [f64; 2]| {
-            across += x;
-            along += y;
-        };
         if lag < STRAIGHT {
-            let mean = mean_of(effect);
             while angle <= self.engaged + 1e-9 {
                 let (sin, cos) = angle.min(self.engaged).sin_cos();
-                let force = mean * sin.powf(self.exponent);
-                add([force * cos, force * sin]);
+                let chip = sin.powf(self.exponent);
+                found.push(Slice {
+                    height: None,
+                    across: chip * cos,
+                    along: chip * sin,
+                });
                 angle += pitch;
             }
         } else {
             while angle < self.engaged + lag {
-                add(self.edge(angle, lag, effect));
+                self.edge(angle, lag, &mut found);
                 angle += pitch;
             }
         }
-        [across, along]
+        found
     }
 
     /// What of one edge, its foremost point at this angle, is in the cut.
-    fn edge(&self, angle: f64, lag: f64, effect: &impl Fn(f64) -> f64) -> [f64; 2] {
+    fn edge(&self, angle: f64, lag: f64, found: &mut Vec<Slice>) {
         let (from, to) = ((angle - lag).max(0.0), angle.min(self.engaged));
         if from >= to {
-            return [0.0; 2];
+            return;
         }
         let part = (to - from) / f64::from(PARTS);
         let [_, mut x, mut y] = self.all_up_to(from);
-        let (mut across, mut along) = (0.0, 0.0);
         for at in 0..PARTS {
             let start = from + f64::from(at) * part;
             let [_, next_x, next_y] = self.all_up_to(start + part);
-            let weight = effect((angle - start - part / 2.0) / lag) / lag;
-            across += (next_x - x) * weight;
-            along += (next_y - y) * weight;
+            found.push(Slice {
+                height: Some((angle - start - part / 2.0) / lag),
+                across: (next_x - x) / lag,
+                along: (next_y - y) / lag,
+            });
             (x, y) = (next_x, next_y);
         }
-        [across, along]
     }
 
-    /// The mean of that vector over a tooth period.
-    pub(super) fn mean_vector(&self, flutes: f64, effect: &impl Fn(f64) -> f64) -> [f64; 2] {
+    /// The mean over a tooth period of what all slices push together.
+    pub(super) fn mean(&self, flutes: f64) -> [f64; 2] {
         let [_, across, along] = self.all_up_to(self.engaged);
-        [across, along].map(|sum| sum * mean_of(effect) * flutes / TAU)
+        [across, along].map(|sum| sum * flutes / TAU)
+    }
+}
+
+/// A slice of an edge in the cut: the parts of its force across and along, for the thickest chip.
+pub(super) struct Slice {
+    /// Height of its middle, a part of the depth from the tip up; `None` for a straight edge,
+    /// which is one slice over the whole depth.
+    height: Option<f64>,
+    across: f64,
+    along: f64,
+}
+
+impl Slice {
+    /// Its force times what an effect says of its height; over the whole depth that is `mean`.
+    pub(super) fn weighed(&self, effect: &impl Fn(f64) -> f64, mean: f64) -> [f64; 2] {
+        let weight = self.height.map_or(mean, effect);
+        [self.across * weight, self.along * weight]
     }
 }
 
 /// The mean of an effect over the depth.
-fn mean_of(effect: &impl Fn(f64) -> f64) -> f64 {
+pub(super) fn mean_of(effect: &impl Fn(f64) -> f64) -> f64 {
     let parts = (0..PARTS).map(|at| effect((f64::from(at) + 0.5) / f64::from(PARTS)));
     parts.sum::<f64>() / f64::from(PARTS)
 }

@@ -37,41 +37,67 @@ impl Step {
     }
 }
 
-/// Deflection of the tip under one newton at a height above it.
-///
-/// # Formula
-/// c = Σ 1/(E I) [x³/3 − a x²/2] over each step from a on, I = π d⁴/64, x from the tip; for one
-/// step (L − a)² (2 L + a) / (6 E I)
-/// # Units
-/// mm/N; a in mm, 0 at the tip.
-/// # Source
-/// Bernoulli beam: the moment of the force, x − a, times that of one newton at the tip, x.
-#[must_use]
-pub fn compliance(steps: &[Step], height: f64) -> f64 {
-    let primitive = |x: f64| x * x * (x / 3.0 - height / 2.0);
-    let mut from = 0.0;
-    let mut sum = 0.0;
-    for step in steps {
-        let to: f64 = from + step.length;
-        let start = from.max(height).min(to);
-        sum += (primitive(to) - primitive(start)) / (step.modulus * step.inertia());
-        from = to;
+/// A stepped beam, to be asked for many heights.
+pub struct Beam(Vec<Flexible>);
+
+/// A step with what of it does not depend on the height.
+struct Flexible {
+    from: f64,
+    to: f64,
+    /// E I, N·mm².
+    rigidity: f64,
+}
+
+impl From<&[Step]> for Beam {
+    /// From its steps, from the tip on.
+    fn from(steps: &[Step]) -> Beam {
+        let mut from = 0.0;
+        let flexible = steps.iter().map(|step| {
+            let start = from;
+            from += step.length;
+            Flexible {
+                from: start,
+                to: from,
+                rigidity: step.modulus * step.inertia(),
+            }
+        });
+        Beam(flexible.collect())
     }
-    sum
+}
+
+impl Beam {
+    /// Deflection of the tip under one newton at a height above it.
+    ///
+    /// # Formula
+    /// c = Σ 1/(E I) [x³/3 − a x²/2] over each step from a on, I = π d⁴/64, x from the tip; for
+    /// one step (L − a)² (2 L + a) / (6 E I)
+    /// # Units
+    /// mm/N; a in mm, 0 at the tip.
+    /// # Source
+    /// Bernoulli beam: the moment of the force, x − a, times that of one newton at the tip, x.
+    #[must_use]
+    pub fn compliance(&self, height: f64) -> f64 {
+        let primitive = |x: f64| x * x * (x / 3.0 - height / 2.0);
+        let parts = self.0.iter().map(|step| {
+            let start = step.from.max(height).min(step.to);
+            (primitive(step.to) - primitive(start)) / step.rigidity
+        });
+        parts.sum()
+    }
 }
 
 /// Deflection of the tip under a side force at a height above it.
 ///
 /// # Formula
-/// δ = F c; at the tip Σ F (x_b³ − x_a³) / (3 E I), x from the tip to the ends of each step
+/// δ = F c, c as in [`Beam::compliance`]; at the tip Σ F (x_b³ − x_a³) / (3 E I), x from the tip to the ends of each step
 /// # Units
 /// mm; force in N, height in mm.
 /// # Source
-/// As [`compliance`]; for two equal halves the mechanics textbook's
+/// As there; for two equal halves the mechanics textbook's
 /// F L³/(24 E) (1/I_tip + 7/I_root), e.g. Gere, Mechanics of Materials.
 #[must_use]
 pub fn tip_deflection(steps: &[Step], force: f64, height: f64) -> f64 {
-    force * compliance(steps, height)
+    force * Beam::from(steps).compliance(height)
 }
 
 /// Side stiffness at the tip.
@@ -84,7 +110,7 @@ pub fn tip_deflection(steps: &[Step], force: f64, height: f64) -> f64 {
 /// As [`tip_deflection`]; one step: 3 E I / L³.
 #[must_use]
 pub fn tip_stiffness(steps: &[Step]) -> f64 {
-    1.0 / compliance(steps, 0.0)
+    1.0 / Beam::from(steps).compliance(0.0)
 }
 
 /// A step shorter than this part of its diameter is a sliver: lengths rounded in another unit

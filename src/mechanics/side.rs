@@ -5,7 +5,7 @@
 
 use std::f64::consts::TAU;
 
-use super::arc::Arc;
+use super::arc::{Arc, Slice, mean_of};
 use super::cutting::{Cut, Resistance, thickest_force};
 
 /// Edges in the cut at once beyond which the force hardly varies: the mean counts.
@@ -23,38 +23,70 @@ const MOST_EDGES: f64 = 64.0;
 /// Kienzle's force on every slice of every tooth; statics of forces in a plane.
 #[must_use]
 pub fn side_force(cut: Cut, resistance: Resistance, radial_share: f64) -> f64 {
-    side_effect(cut, resistance, radial_share, |_| 1.0)
+    SideCut::new(cut, resistance, radial_share).effect(|_| 1.0)
 }
 
-/// The same with each slice's force times what one newton does at its height: a deflection.
-///
-/// # Formula
-/// √(1 + k_r²) max |Σ F_t e^(iφ) w(z)|, z from the tip up
-/// # Units
-/// N times the unit of w; z in mm.
-/// # Source
-/// As [`side_force`]; a linear beam adds up what each force does.
-#[must_use]
-pub fn side_effect(
-    cut: Cut,
-    resistance: Resistance,
-    radial_share: f64,
-    per_newton: impl Fn(f64) -> f64,
-) -> f64 {
-    let arc = Arc::new(cut, 1.0 - resistance.mc);
-    let effect = |part: f64| per_newton(part * cut.depth);
-    let (pitch, lag) = (TAU / cut.flutes, cut.lag());
-    let length = |[across, along]: [f64; 2]| across.hypot(along);
-    let mean = length(arc.mean_vector(cut.flutes, &effect));
-    let most = if (arc.engaged + lag) / pitch > MOST_EDGES {
-        mean
-    } else {
-        let instants = arc.instants(pitch);
-        let all = instants.map(|first| length(arc.vector(first, pitch, lag, &effect)));
-        // The grid must not put the peak below the mean.
-        all.fold(mean, f64::max)
-    };
-    most * thickest_force(cut, resistance) * radial_share.hypot(1.0)
+/// A milling cut in slices, to be asked for many effects: for what it does to one tool at many
+/// stick-outs.
+pub struct SideCut {
+    /// Force of the thickest chip with its part across, N.
+    force: f64,
+    depth: f64,
+    /// The mean over a tooth period; the grid of instants must not put the peak below it.
+    mean: [f64; 2],
+    instants: Vec<Vec<Slice>>,
+}
+
+impl SideCut {
+    /// Slices a cut.
+    ///
+    /// # Formula
+    /// f_z sin φ is the chip of a slice at φ; each edge trails by its lag over the depth
+    /// # Units
+    /// As [`Cut`]; `radial_share` is k_r = F_r/F_t of one tooth.
+    /// # Source
+    /// Kienzle's force on every slice of every tooth.
+    #[must_use]
+    pub fn new(cut: Cut, resistance: Resistance, radial_share: f64) -> SideCut {
+        let arc = Arc::new(cut, 1.0 - resistance.mc);
+        let (pitch, lag) = (TAU / cut.flutes, cut.lag());
+        let instants = if (arc.engaged + lag) / pitch > MOST_EDGES {
+            Vec::new()
+        } else {
+            let instants = arc.instants(pitch);
+            instants
+                .map(|first| arc.slices(first, pitch, lag))
+                .collect()
+        };
+        SideCut {
+            force: thickest_force(cut, resistance) * radial_share.hypot(1.0),
+            depth: cut.depth,
+            mean: arc.mean(cut.flutes),
+            instants,
+        }
+    }
+
+    /// Largest effect over a tooth period of each slice's force times what one newton does at its
+    /// height: a deflection.
+    ///
+    /// # Formula
+    /// √(1 + k_r²) max |Σ F_t e^(iφ) w(z)|, z from the tip up
+    /// # Units
+    /// N times the unit of w; z in mm.
+    /// # Source
+    /// As [`side_force`]; a linear beam adds up what each force does.
+    #[must_use]
+    pub fn effect(&self, per_newton: impl Fn(f64) -> f64) -> f64 {
+        let effect = |part: f64| per_newton(part * self.depth);
+        let mean = mean_of(&effect);
+        let length = |[across, along]: [f64; 2]| across.hypot(along);
+        let sum = |slices: &Vec<Slice>| {
+            let weighed = slices.iter().map(|slice| slice.weighed(&effect, mean));
+            weighed.fold([0.0; 2], |[x, y], [across, along]| [x + across, y + along])
+        };
+        let all = self.instants.iter().map(|slices| length(sum(slices)));
+        all.fold(length(self.mean) * mean.abs(), f64::max) * self.force
+    }
 }
 
 /// Tangential force of all teeth together, from their torque: what pulls along the axis adds up

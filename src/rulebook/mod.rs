@@ -29,6 +29,7 @@ pub use check::{Checked, Names, Outside, Symbol, Type};
 pub use defaults::{BoreLength, Insertion, ShopDefaults, Words};
 pub use error::RuleError;
 pub use eval::{Compared, Environment, Found, Tolerance, TraceLike, Values};
+pub use jumps::Hinge;
 pub use limit::{Limit, Sensible, Stricter};
 pub use material::ShopMaterial;
 pub use pack::{Pack, built_in};

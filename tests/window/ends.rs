@@ -111,7 +111,7 @@ fn failing<'r>(
     found
 }
 
-fn span(min: Option<&End>, max: Option<&End>, length: f64) -> (f64, f64) {
+pub(super) fn span(min: Option<&End>, max: Option<&End>, length: f64) -> (f64, f64) {
     let value = |end: Option<&End>, otherwise| end.map_or(otherwise, |end| end.value);
     (value(min, 0.05), value(max, length))
 }

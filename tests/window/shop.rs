@@ -162,3 +162,53 @@ fn a_shop_rule_binds_generated_tools() {
     }
     assert!(bound >= 100, "{bound}");
 }
+
+/// Conditions that turn over and back within a millimetre, unseen by samples that lie further
+/// apart.
+const NARROW: [&str; 5] = [
+    "stick_out <= own || stick_out >= own + 1 mm",
+    "abs(stick_out - own) >= 0.4 mm",
+    "min(abs(stick_out - own), abs(stick_out - own - 7 mm)) >= 0.5 mm",
+    "gripped_length > bore_length * 0.9 + 0.6 mm || gripped_length < bore_length * 0.9",
+    "(stick_out - own) * (stick_out - own - 1 mm) / own >= 0 mm",
+];
+
+/// No stick-out within the limits breaks a rule, however narrow the place where it does.
+#[test]
+fn what_a_rule_forbids_in_passing_is_found() {
+    let mut met = 0;
+    let mut of_reach = GENERATED.iter().filter(|one| one.aim == Aim::Reach);
+    let tools = of_reach.find(|one| !one.inch).expect("there is one");
+    for (expect, own) in NARROW
+        .iter()
+        .flat_map(|expect| ["31.3", "47.9", "60.2"].map(|own| (expect, own)))
+    {
+        let own = rule(
+            "error",
+            "[\"stick_out_min\", \"stick_out_max\"]",
+            expect,
+            own,
+        );
+        let cell =
+            super::tables::with_shop(Aim::Reach, false, &tools.tools[..40], (FOLDER, OWN, &own));
+        for assembly in &cell.library.assemblies {
+            let Some(window) = cell.of(assembly).filter(|window| !window.is_empty()) else {
+                continue;
+            };
+            let bench = Bench::new(&cell, assembly);
+            let own = bench.rule(ID).expect("the shop's rule");
+            let (from, to) = super::ends::span(
+                window.min.as_ref(),
+                window.max.as_ref(),
+                window.overall_length,
+            );
+            let mut at = from + 0.011;
+            while at < to - 0.011 {
+                assert!(!bench.fails(own, at), "{expect}: {at} in {window:?}");
+                at += 0.07;
+                met += 1;
+            }
+        }
+    }
+    assert!(met > 50_000, "{met}");
+}

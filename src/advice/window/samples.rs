@@ -5,7 +5,7 @@ use std::cell::Cell;
 use crate::facts::{Fact, Scene};
 use crate::judge::{Judge, Measure, Outcome, worst};
 use crate::library::{Field, Marks, Provenance};
-use crate::rulebook::{Bound, CuredBy, Level, Rule};
+use crate::rulebook::{Bound, CuredBy, Hinge, Level, Rule};
 
 /// A slack nearer to 0 than this is on the edge.
 pub(super) const ON_EDGE: f64 = 1e-9;
@@ -15,6 +15,16 @@ pub(super) const LEAST: f64 = 0.01;
 
 /// One subject at one stick-out. Samples carry marks alone: what an end rests on is asked there.
 pub(super) type Sample = (f64, Measure<Marks>);
+
+/// All subjects at one stick-out.
+pub(super) struct Station {
+    /// The stick-out, mm.
+    pub at: f64,
+    /// What each says there, in their order.
+    pub said: Vec<Measure<Marks>>,
+    /// What each hangs on there, if it may jump and that tells where; else empty.
+    pub hinges: Vec<Vec<Hinge>>,
+}
 
 /// Who bounds the stick-out.
 #[derive(Clone, Debug)]
@@ -27,6 +37,8 @@ pub(super) struct Subject<'a> {
     operation: Option<usize>,
     /// Whether it may change its mind unseen between two stick-outs.
     jumps: bool,
+    /// Whether what it hangs on tells where.
+    hinged: bool,
     /// What it says at every stick-out, where it never asks how far the tool sticks out.
     still: Option<Measure<Marks>>,
 }
@@ -71,6 +83,10 @@ impl Subject<'_> {
 
     pub(super) fn jumps(&self) -> bool {
         self.jumps
+    }
+
+    pub(super) fn is_hinged(&self) -> bool {
+        self.hinged
     }
 }
 
@@ -140,22 +156,38 @@ impl<'a, 'v> Bounding<'a, 'v> {
         }
     }
 
-    /// What every subject says at a stick-out, mm.
-    pub(super) fn all(&self, stick_out: f64) -> Vec<Measure<Marks>> {
+    /// All subjects at a stick-out, mm.
+    pub(super) fn all(&self, stick_out: f64) -> Station {
         let base = self.base.quick().at_stick_out(stick_out, None);
         let jobs = self.jobs.iter().map(Scene::quick);
         let jobs = jobs.map(|job| job.at_stick_out(stick_out, Some(&base)));
         let jobs: Vec<Scene<'_, Marks>> = jobs.collect();
         let subjects = self.subjects.iter();
-        let said = subjects.map(|subject| {
+        let asked = subjects.map(|subject| {
             let job = subject.operation.and_then(|at| jobs.get(at));
-            let ask = || match job {
-                Some(job) => self.measure(subject, job),
-                None => self.measure(subject, &base),
-            };
-            subject.still.unwrap_or_else(ask)
+            let scene = job.unwrap_or(&base);
+            let ask = || self.measure(subject, scene);
+            (
+                subject.still.unwrap_or_else(ask),
+                self.hinges(subject, scene),
+            )
         });
-        said.collect()
+        let (said, hinges) = asked.unzip();
+        Station {
+            at: stick_out,
+            said,
+            hinges,
+        }
+    }
+
+    /// What a subject hangs on in a scene, if it may jump and that tells where.
+    fn hinges(&self, subject: &Subject<'_>, scene: &Scene<'_, Marks>) -> Vec<Hinge> {
+        match subject.rule {
+            Some((index, rule)) if subject.jumps && subject.hinged => {
+                self.judge.hinges(index, rule, scene)
+            }
+            _ => Vec::new(),
+        }
     }
 
     /// What one subject says at a stick-out, mm.
@@ -199,6 +231,7 @@ fn subjects<'a>(judge: &'a Judge<'_>, operations: usize) -> Vec<Subject<'a>> {
             id: &rule.id,
             operation,
             jumps,
+            hinged: jumps && Judge::is_hinged(rule),
             still: None,
         };
         if rule.of_operation {
@@ -214,6 +247,7 @@ fn subjects<'a>(judge: &'a Judge<'_>, operations: usize) -> Vec<Subject<'a>> {
         id: full.map_or("", |rule| &rule.id),
         operation: None,
         jumps: false,
+        hinged: false,
         still: None,
     });
     subjects

@@ -3,12 +3,12 @@
 
 use std::cell::Cell;
 
-use crate::judge::{Judge, Measure, Outcome};
-use crate::library::{Assembly, Field, Library, Marks, Overrides};
-use crate::rulebook::Level;
+use crate::judge::{Judge, Outcome};
+use crate::library::{Assembly, Field, Library, Overrides};
+use crate::rulebook::{Hinge, Level};
 
 use super::limits::Window;
-use super::samples::{Bounding, LEAST, kinks};
+use super::samples::{Bounding, LEAST, Station, kinks};
 use super::solver::Solver;
 use super::spans::course;
 
@@ -52,20 +52,20 @@ fn search(
     present: Option<f64>,
     kinks: Vec<f64>,
 ) -> Window {
-    let mut samples = sampled(bounding, length, present, kinks);
-    let mut window = solved(bounding, &samples, length, present);
+    let mut stations = sampled(bounding, length, present, kinks);
+    let mut window = solved(bounding, &stations, length, present);
     for _ in 0..ROUNDS {
         let Some(at) = window.recommended else {
             break;
         };
-        let said = bounding.all(at);
-        if !forbidden(bounding, &said, &window) {
+        let station = bounding.all(at);
+        if !forbidden(bounding, &station, &window) {
             return window;
         }
         // What the samples passed over is seen once one of them lies in it.
-        samples.push((at, said));
-        samples.sort_by(|a, b| a.0.total_cmp(&b.0));
-        window = solved(bounding, &samples, length, present);
+        stations.push(station);
+        stations.sort_by(|a, b| a.at.total_cmp(&b.at));
+        window = solved(bounding, &stations, length, present);
     }
     // What counts as equal may lie just outside of an end that a strict rule sets.
     let (least, most) = window.ends();
@@ -77,23 +77,25 @@ fn search(
 /// The window that follows from the subjects at these stick-outs.
 fn solved(
     bounding: &Bounding<'_, '_>,
-    samples: &[(f64, Vec<Measure<Marks>>)],
+    stations: &[Station],
     length: f64,
     present: Option<f64>,
 ) -> Window {
     let subjects = bounding.subjects.iter().enumerate();
     let courses = subjects.map(|(at, subject)| {
-        let own = samples.iter();
-        let own = own.filter_map(|(p, all)| Some((*p, *all.get(at)?)));
-        course(bounding, subject, &own.collect::<Vec<_>>())
+        let own = stations.iter();
+        let own = own.filter_map(|one| Some((one.at, *one.said.get(at)?)));
+        let hinges = stations.iter().filter_map(|one| one.hinges.get(at));
+        let hinges: Vec<&[Hinge]> = hinges.map(Vec::as_slice).collect();
+        course(bounding, subject, &own.collect::<Vec<_>>(), &hinges)
     });
     let solver = Solver::new(bounding, courses.collect(), length, present);
     solver.window()
 }
 
 /// Whether an error-level rule that some stick-out keeps is among those that fail.
-fn forbidden(bounding: &Bounding<'_, '_>, said: &[Measure<Marks>], window: &Window) -> bool {
-    let mut subjects = bounding.subjects.iter().zip(said);
+fn forbidden(bounding: &Bounding<'_, '_>, station: &Station, window: &Window) -> bool {
+    let mut subjects = bounding.subjects.iter().zip(&station.said);
     subjects.any(|(subject, said)| {
         let curable = !window.beyond_cure.iter().any(|rule| rule == subject.id());
         said.outcome == Outcome::NotMet && subject.level() == Some(Level::Error) && curable
@@ -106,12 +108,12 @@ fn sampled(
     length: f64,
     present: Option<f64>,
     kinks: Vec<f64>,
-) -> Vec<(f64, Vec<Measure<Marks>>)> {
+) -> Vec<Station> {
     let even =
         (0..=PARTS).map(|part| LEAST + (length - LEAST) * f64::from(part) / f64::from(PARTS));
     let mut at: Vec<f64> = even.chain(kinks).chain(present).collect();
     at.retain(|p| *p >= LEAST && *p <= length);
     at.sort_by(f64::total_cmp);
     at.dedup();
-    at.into_iter().map(|p| (p, bounding.all(p))).collect()
+    at.into_iter().map(|p| bounding.all(p)).collect()
 }

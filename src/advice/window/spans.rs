@@ -2,7 +2,7 @@
 
 use crate::judge::{Measure, Outcome};
 use crate::library::Marks;
-use crate::rulebook::Bound;
+use crate::rulebook::{Bound, Hinge};
 
 use super::never::{Never, never};
 use super::samples::{Bounding, ON_EDGE, Sample, Subject};
@@ -44,13 +44,15 @@ pub(super) struct Course {
     pub waits: Option<Measure>,
 }
 
-/// Follows a subject along its samples, which are in order of the stick-out.
+/// Follows a subject along its samples, which are in order of the stick-out, with what it hangs on
+/// at each.
 pub(super) fn course(
     bounding: &Bounding<'_, '_>,
     subject: &Subject<'_>,
     samples: &[Sample],
+    hinges: &[&[Hinge]],
 ) -> Course {
-    let samples = &looked_at(bounding, subject, samples);
+    let samples = &looked_at(bounding, subject, samples, hinges);
     let judged = |(_, measure): &&Sample| matches!(measure.outcome, Outcome::Met | Outcome::NotMet);
     let first = |wanted: fn(&Measure<Marks>) -> bool| {
         let mut samples = samples.iter();
@@ -88,24 +90,63 @@ pub(super) fn course(
     }
 }
 
-/// The samples; close to each other all along where the subject may jump, for then it may say
-/// something between any two that it says at neither. One that waits waits everywhere.
+/// The samples; close to each other where the subject may jump, for then it may say something
+/// between two that it says at neither. One that waits waits everywhere.
 fn looked_at(
     bounding: &Bounding<'_, '_>,
     subject: &Subject<'_>,
     samples: &[Sample],
+    hinges: &[&[Hinge]],
 ) -> Vec<Sample> {
     let mut all = samples.to_vec();
     let waits = |(_, measure): &Sample| measure.waits.is_some();
-    let ends = samples.first().zip(samples.last());
-    if let Some((first, last)) = ends
-        && subject.jumps()
-        && !samples.iter().all(waits)
-    {
-        all.extend(between(bounding, subject, (first.0, last.0)));
-        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+    if !subject.jumps() || samples.iter().all(waits) {
+        return all;
     }
+    let fails =
+        |(_, measure): &Sample| measure.outcome == Outcome::NotMet || measure.outside.is_some();
+    if subject.is_hinged() && !samples.iter().all(fails) {
+        for stretch in turning(samples, hinges) {
+            all.extend(between(bounding, subject, stretch));
+        }
+    } else if let Some((first, last)) = samples.first().zip(samples.last()) {
+        all.extend(between(bounding, subject, (first.0, last.0)));
+    }
+    all.sort_by(|a, b| a.0.total_cmp(&b.0));
     all
+}
+
+/// The stretches between samples on which something turns over that the subject hangs on, or may
+/// have turned over and back.
+fn turning(samples: &[Sample], hinges: &[&[Hinge]]) -> Vec<(f64, f64)> {
+    let mut found: Vec<(f64, f64)> = Vec::new();
+    for (ends, pair) in samples.windows(2).zip(hinges.windows(2)) {
+        if let ([from, to], [a, b]) = (ends, pair)
+            && !(a.len() == b.len() && a.iter().zip(*b).all(|(a, b)| a.keeps(*b)))
+        {
+            found.push((from.0, to.0));
+        }
+    }
+    for (ends, three) in samples.windows(3).zip(hinges.windows(3)) {
+        let mut hinges = match three {
+            [a, b, c] => a.iter().zip(*b).zip(*c),
+            _ => continue,
+        };
+        if let [from, _, to] = ends
+            && hinges.any(|((a, b), c)| b.turns_round(*a, *c))
+        {
+            found.push((from.0, to.0));
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    found.dedup_by(|next, before| {
+        let overlaps = next.0 < before.1;
+        if overlaps {
+            before.1 = before.1.max(next.1);
+        }
+        overlaps
+    });
+    found
 }
 
 /// Samples close to each other. A tool of metres is no tool: they end however long the input
@@ -120,16 +161,18 @@ fn between(
     at.map(|at| (at, bounding.one(subject, at)))
 }
 
-/// Without samples that hold only as what counts as equal, beside one that holds outright: an
+/// Without samples that hold only as what counts as equal, where the next others hold outright: an
 /// edge is where the slack ends, wherever samples happen to lie.
 fn settled(samples: &[Sample]) -> Vec<Sample> {
-    let holds = |at: Option<usize>| at.and_then(|at| samples.get(at)).copied();
-    let outright = |at: Option<usize>| {
-        holds(at).is_some_and(|(_, one)| one.outcome == Outcome::Met && one.slack >= -ON_EDGE)
-    };
-    let kept = samples.iter().enumerate().filter(|(at, (_, one))| {
-        let barely = one.outcome == Outcome::Met && one.slack < -ON_EDGE;
-        !(barely && (outright(at.checked_sub(1)) || outright(Some(at + 1))))
+    let met = |(_, one): &Sample| one.outcome == Outcome::Met;
+    let barely = |sample: &Sample| met(sample) && sample.1.slack < -ON_EDGE;
+    let outright = |sample: &Sample| met(sample) && !barely(sample);
+    let kept = samples.iter().enumerate().filter(|(at, sample)| {
+        let (before, after) = samples.split_at(*at);
+        let next_before = before.iter().rev().find(|other| !barely(other));
+        let next_after = after.iter().find(|other| !barely(other));
+        let beside = next_before.into_iter().chain(next_after);
+        !(barely(sample) && beside.into_iter().any(outright))
     });
     kept.map(|(_, sample)| *sample).collect()
 }
