@@ -9,7 +9,7 @@ use crate::support::library;
 fn words_are_answered_with_the_nearest_or_with_the_whole_list() {
     let problem = |header: &str, cell: &str| {
         let library = library(&with_column(header, cell));
-        word(only(&library, "record/cell-unreadable"), "problem").to_owned()
+        word(only(&library, "record/cell-unreadable"), "problem").clone()
     };
     assert_eq!(
         problem("cutter_kind", "endmil"),
