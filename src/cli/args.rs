@@ -6,6 +6,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::rulebook::Date;
 
+use super::options::PropertyArgs;
+
 /// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
 /// is posted.
 #[derive(Debug, Parser)]
@@ -67,6 +69,10 @@ pub(super) struct OutputArgs {
     /// Write to this file, whole or not at all, instead of standard output
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
+    /// Write nothing but errors of the run to standard error; the exit status tells the rest, and
+    /// --out is still written
+    #[arg(long, short)]
+    pub quiet: bool,
     #[command(flatten)]
     pub colour: ColourArgs,
 }
@@ -169,15 +175,16 @@ pub(super) struct FactsArgs {
     pub day: DayArgs,
 }
 
-/// How properties are asked with: they are no options of clap, but come from the vocabulary.
+/// How properties are asked with.
 const WINDOW_HELP: &str = "\
 Every column of `shankwise columns` is an option here, followed by its value:
 
   shankwise window --bore-length 40 --overall-length 83 --shank-diameter 12 \\
       --shank-length 45 --reach 35
 
-A value may carry its unit: --reach '1 3/8 in'. Symbols such as --OAL and --LS are read. Where
-several records have a column of that name, put the record in front: --nut-collet-size 32.
+A value may carry its unit, and a decimal comma: --reach '1 3/8 in', --reach 35,5. An option may be
+written as its column or its symbol: --overall_length, --OAL. Where several records have a column of
+that name, put the record in front: --nut-collet-size 32.
 --collet-size 32 fills in what is standard for that size; the answer says that it is assumed.
 
 Exit status: 0 answered; 1 no stick-out is left; 2 the question could not be read.";
@@ -196,9 +203,9 @@ pub(super) struct WindowArgs {
     pub output: OutputArgs,
     #[command(flatten)]
     pub day: DayArgs,
-    /// What is known of cutter, collet, nut, holder and job, such as --overall-length 83
-    #[arg(last = true, hide = true)]
-    pub properties: Vec<String>,
+    /// What is known of cutter, collet, nut, holder and job
+    #[command(flatten)]
+    pub properties: PropertyArgs,
 }
 
 #[derive(Debug, Args)]

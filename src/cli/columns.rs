@@ -4,12 +4,12 @@ use std::fmt::Write as _;
 
 use crate::library::{Kind, PROPERTIES, Property, ValueType};
 use crate::text::closest;
-use crate::write::{Look, Trouble, columns_json, to_json_line, xsd};
+use crate::write::{Look, columns_json, to_json_line, xsd};
 
 use super::COULD_NOT;
 use super::args::{ColumnsArgs, ListForm};
-use super::options::shown;
-use super::output::{complain, look_of, write};
+use super::output::{look_of, write};
+use super::refusal::{Refusal, shown};
 
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
@@ -23,12 +23,10 @@ pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
             Some(kind) => vec![kind],
             None => {
                 let names = Kind::ALL.iter().map(|kind| kind.name());
-                let hint = match closest(name, names.clone()) {
-                    Some(near) => format!("did you mean `{near}`?"),
-                    None => format!("there are: {}", names.collect::<Vec<_>>().join(", ")),
-                };
-                let message = format!("there is no record `{}`; {hint}", shown(name));
-                complain(&Trouble::Other(&message), look);
+                let near = closest(name, names.clone());
+                let all = format!("there are: {}", names.collect::<Vec<_>>().join(", "));
+                let what = format!("there is no record `{}`", shown(name));
+                Refusal::no_such(what, near, &all).tell(look);
                 return COULD_NOT;
             }
         },

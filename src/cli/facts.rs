@@ -7,11 +7,13 @@ use std::path::Path;
 use crate::facts::{Fact, FactValue, evidence};
 use crate::judge::Options;
 use crate::sheet::{Item, Wants};
-use crate::write::{self, Input, Json, Look, Pieces, Trouble};
+use crate::write::{self, Input, Json, Pieces};
 
 use super::args::{FactsArgs, Form};
 use super::judged::Read;
 use super::output::{self, Destination, Sink};
+use super::progress::Shows;
+use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
@@ -40,8 +42,9 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
 fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let options = judged::everything(&arguments.day);
     let look = output::look(&arguments.output);
+    let shows = Shows::of(&arguments.output, false);
     let mut sink = to.open();
-    let read = judged::read(path, &arguments.setup, &options.selection, look);
+    let read = judged::read(path, &arguments.setup, &options.selection, look, shows);
     let name = judged::input_name(path);
     let library = match read {
         Ok(library) => library,
@@ -96,7 +99,7 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let rows = match evidence() {
         Ok(rows) => rows,
         Err(why) => {
-            output::complain(&Trouble::Other(&why), Look::Drawn);
+            Refusal::new(why, "").tell(output::look(&arguments.output));
             return COULD_NOT;
         }
     };

@@ -5,14 +5,14 @@ use std::path::{Path, PathBuf};
 
 use crate::library::Kind;
 
-use super::options::shown;
+use super::refusal::{Refusal, shown};
 
 /// Files that are named where none can be chosen.
 const NAMED: usize = 10;
 
 /// The folder itself if it has a table of assemblies, else the only CSV or XML file in it; what
 /// was seen where it is neither.
-pub(super) fn library() -> Result<PathBuf, String> {
+pub(super) fn library() -> Result<PathBuf, Refusal> {
     let folder = Path::new(".");
     let table = Kind::Assembly.table();
     if folder.join(table).is_file() {
@@ -21,8 +21,9 @@ pub(super) fn library() -> Result<PathBuf, String> {
     let files = files(folder)?;
     match files.as_slice() {
         [one] => Ok(PathBuf::from(one)),
-        [] => Err(format!(
-            "the current folder has neither {table} nor a CSV or XML file; name a library"
+        [] => Err(Refusal::new(
+            format!("the current folder has neither {table} nor a CSV or XML file"),
+            "name a library",
         )),
         many => {
             let more = match many.len().saturating_sub(NAMED) {
@@ -31,17 +32,25 @@ pub(super) fn library() -> Result<PathBuf, String> {
             };
             let named = many.iter().take(NAMED).map(|name| shown(name));
             let named = named.collect::<Vec<_>>().join(", ");
-            Err(format!(
-                "the current folder has no {table}, and {} files that may be a library; name one: {named}{more}",
-                many.len()
+            Err(Refusal::new(
+                format!(
+                    "the current folder has no {table}, and {} files that may be a library",
+                    many.len()
+                ),
+                format!("name one: {named}{more}"),
             ))
         }
     }
 }
 
 /// CSV and XML files in the folder, by name; hidden ones are not meant.
-fn files(folder: &Path) -> Result<Vec<String>, String> {
-    let unread = |why: std::io::Error| format!("the current folder cannot be read: {why}");
+fn files(folder: &Path) -> Result<Vec<String>, Refusal> {
+    let unread = |why: std::io::Error| {
+        Refusal::new(
+            format!("the current folder cannot be read: {why}"),
+            "name a library",
+        )
+    };
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).map_err(unread)? {
         let entry = entry.map_err(unread)?;

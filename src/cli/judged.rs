@@ -12,6 +12,8 @@ use crate::write::{Look, Trouble};
 use super::args::{DayArgs, SetupArgs};
 use super::day::of_run;
 use super::output::complain;
+use super::progress::Shows;
+use super::refusal::Refusal;
 use super::unreadable::{complain_setup, of_input, of_setup};
 
 /// A library and what it is judged with.
@@ -20,6 +22,7 @@ pub(super) struct Read {
     setup: Setup,
     /// Inputs of it that could not be read.
     pub unreadable: Vec<Unreadable>,
+    shows: Shows,
 }
 
 impl Read {
@@ -59,7 +62,15 @@ impl Read {
         prepare: impl Fn(Item) -> T + Sync,
         take: impl FnMut(T) -> io::Result<()>,
     ) -> io::Result<Overview> {
-        each((&self.library, &self.setup, options), wants, prepare, take)
+        let tools = self.library.assemblies.len();
+        let judging = self.shows.judging(&self.library.name, tools);
+        let counted = |item| {
+            if matches!(item, Item::Sheet(_)) {
+                judging.step();
+            }
+            prepare(item)
+        };
+        each((&self.library, &self.setup, options), wants, counted, take)
     }
 }
 
@@ -70,6 +81,7 @@ pub(super) fn read(
     setup: &SetupArgs,
     selection: &Selection,
     look: Look,
+    shows: Shows,
 ) -> Result<Read, Vec<Unreadable>> {
     let is_stdin = path == Path::new("-");
     let loaded_setup = setup
@@ -88,7 +100,9 @@ pub(super) fn read(
     } else {
         Input::Path(path)
     };
+    let reading = shows.reading(path);
     let Loaded { library, errors } = load(input, &setup.read_settings());
+    drop(reading);
     for error in &errors {
         complain(&Trouble::Read(error), look);
     }
@@ -98,6 +112,7 @@ pub(super) fn read(
             library,
             setup,
             unreadable,
+            shows,
         }),
         None => Err(unreadable),
     }
@@ -121,7 +136,7 @@ fn stdin(look: Look) -> Result<Vec<u8>, Vec<Unreadable>> {
         Ok(_) => Ok(bytes),
         Err(why) => {
             let why = format!("cannot be read: {why}");
-            complain(&Trouble::Other(&format!("{STDIN} {why}")), look);
+            Refusal::new(format!("{STDIN} {why}"), "").tell(look);
             Err(vec![Unreadable {
                 file: Some(STDIN.to_owned()),
                 position: None,

@@ -8,14 +8,13 @@ use std::path::{Path, PathBuf};
 use crate::judge::{Coverage, Leaning, Options, Selection};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
-use crate::write::{
-    self, Digest, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, Trouble, brief,
-};
+use crate::write::{self, Digest, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, brief};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::day::of_run;
 use super::judged::{self, Read, input_name, read};
-use super::output::{self, Destination, Sink, complain};
+use super::output::{self, Destination, Sink};
+use super::progress::Shows;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 
 /// Judges every library; the worst status counts.
@@ -28,7 +27,7 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
     let paths = match paths {
         Ok(paths) => paths,
         Err(why) => {
-            complain(&Trouble::Other(&why), look);
+            why.tell(look);
             return COULD_NOT;
         }
     };
@@ -54,8 +53,7 @@ fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
         }
     }
     for number in unknown {
-        let why = near::no_such_tool(number, &known);
-        complain(&Trouble::Other(&why), look);
+        near::no_such_tool(number, &known).tell(look);
         status = COULD_NOT;
     }
     if !sink.finish() {
@@ -73,7 +71,8 @@ fn one(
     to: &mut Sink<'_>,
 ) -> (u8, Option<Read>) {
     let options = options(arguments);
-    let library = match read(path, &arguments.setup, &options.selection, look) {
+    let shows = Shows::of(&arguments.output, true);
+    let library = match read(path, &arguments.setup, &options.selection, look, shows) {
         Ok(library) => library,
         Err(unreadable) => {
             let name = input_name(path);

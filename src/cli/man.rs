@@ -7,8 +7,8 @@ use clap_mangen::Man;
 
 use super::COULD_NOT;
 use super::args::{Cli, ManArgs};
-use super::output::{complain, look_of, write};
-use crate::write::Trouble;
+use super::output::{look_of, write};
+use super::refusal::Refusal;
 
 /// Prints the page of the whole program.
 pub(super) fn run(arguments: &ManArgs) -> u8 {
@@ -16,8 +16,7 @@ pub(super) fn run(arguments: &ManArgs) -> u8 {
     match page() {
         Ok(page) => write(&page, look),
         Err(why) => {
-            let why = why.to_string();
-            complain(&Trouble::Other(&why), look);
+            Refusal::new(why.to_string(), "").tell(look);
             COULD_NOT
         }
     }

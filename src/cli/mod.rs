@@ -2,6 +2,7 @@
 
 mod args;
 mod columns;
+mod comma;
 mod completions;
 mod day;
 mod facts;
@@ -12,7 +13,10 @@ mod man;
 mod near;
 mod options;
 mod output;
+mod parser;
+mod progress;
 mod question;
+mod refusal;
 mod rules;
 mod setup;
 mod share;
@@ -24,7 +28,6 @@ use std::process::ExitCode;
 
 use clap::Parser as _;
 
-use crate::text::visible;
 use crate::write::Look;
 
 use args::{Cli, Color, Command};
@@ -39,7 +42,7 @@ const COULD_NOT: u8 = 2;
 /// Runs the program and returns its exit status.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = match Cli::try_parse_from(options::arranged(std::env::args_os())) {
+    let cli = match Cli::try_parse_from(options::joined(std::env::args_os())) {
         Ok(cli) => cli,
         Err(error) => {
             return ExitCode::from(told(&error));
@@ -74,23 +77,22 @@ fn on_all_cores(work: impl FnOnce() -> u8 + Send) -> u8 {
 }
 
 /// Says what clap says, and returns the status. Help and version are no errors: they are output
-/// like any other. A message that repeats control characters of an argument is made safe.
+/// like any other.
 fn told(error: &clap::Error) -> u8 {
+    let look = output::look_of(Color::Auto, None);
+    let help = match look {
+        Look::Colour => error.render().ansi().to_string(),
+        Look::Drawn | Look::Plain => error.render().to_string(),
+    };
     if !error.use_stderr() {
-        let text = error.render();
-        return match output::look_of(Color::Auto, None) {
-            Look::Colour => output::write(&text.ansi().to_string(), Look::Colour),
-            look => output::write(&text.to_string(), look),
-        };
+        return output::write(&help, look);
     }
-    let text = error.to_string();
-    if text.lines().all(|line| visible(line) == line) {
+    let arguments = std::env::args_os().map(|one| one.to_string_lossy().into_owned());
+    let arguments: Vec<String> = arguments.collect();
+    match parser::refusal(error, &arguments) {
+        Some(refusal) => refusal.tell(look),
         // Where standard error is closed there is nobody to tell.
-        let _ = error.print();
-        return COULD_NOT;
-    }
-    for line in text.lines() {
-        let _ = writeln!(std::io::stderr(), "{}", visible(line));
+        None => drop(std::io::stderr().write_all(help.as_bytes())),
     }
     COULD_NOT
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::text::closest;
 
-use super::options::shown;
+use super::refusal::{Refusal, shown};
 
 /// How many numbers are named as the nearest.
 const NEAREST: usize = 3;
@@ -12,12 +12,9 @@ const NEAREST: usize = 3;
 const FEW: usize = 10;
 
 /// What to say of a number that no assembly has.
-pub(super) fn no_such_tool(number: &str, known: &BTreeSet<String>) -> String {
-    let hint = match hint(number, known) {
-        Some(hint) => format!("; {hint}"),
-        None => String::new(),
-    };
-    format!("no assembly has the tool number `{}`{hint}", shown(number))
+pub(super) fn no_such_tool(number: &str, known: &BTreeSet<String>) -> Refusal {
+    let what = format!("no assembly has the tool number `{}`", shown(number));
+    Refusal::new(what, hint(number, known).unwrap_or_default())
 }
 
 fn hint(number: &str, known: &BTreeSet<String>) -> Option<String> {

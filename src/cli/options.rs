@@ -1,14 +1,16 @@
-//! The options of `shankwise window`: its own are clap's, properties come from the vocabulary.
+//! The options of `shankwise window` that state a property: made from the vocabulary, so that a
+//! new property is an option, with its help and its completion, without a line here.
 
-use std::ffi::OsString;
+use std::env;
+use std::ffi::{OsStr, OsString};
+use std::sync::LazyLock;
 
-use clap::{ArgAction, Command, CommandFactory as _};
+use clap::builder::{PossibleValue, TypedValueParser};
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 
-use crate::library::{Field, Kind, PROPERTIES, ValueType, fields_of, normal};
-use crate::text::{closest, quoted, visible};
+use crate::library::{Field, Kind, PROPERTIES, Property, ValueType, fields_of};
 use crate::units::Unit;
-
-use super::args::Cli;
 
 /// A property as it is asked with.
 #[derive(Clone, Debug)]
@@ -21,178 +23,298 @@ pub(super) struct Stated {
     pub fields: Vec<Field>,
 }
 
-/// The arguments of `window` with its own options first and all properties behind `--`, so
-/// that both may be mixed; other commands as they are.
-pub(super) fn arranged(arguments: impl Iterator<Item = OsString>) -> Vec<OsString> {
-    let mut arguments = arguments;
-    let mut own: Vec<OsString> = arguments.by_ref().take(2).collect();
-    let mut cli = Cli::command();
-    cli.build();
-    let window = match own.get(1).and_then(|name| name.to_str()) {
-        Some("window") => cli.find_subcommand("window"),
-        _ => None,
-    };
-    let Some(window) = window else {
-        own.extend(arguments);
-        return own;
-    };
-    let (options, properties) = parted(window, arguments);
-    own.extend(options);
-    if !properties.is_empty() {
-        own.push("--".into());
-        own.extend(properties);
-    }
-    own
+/// All that is stated, in the order of the command line.
+#[derive(Debug)]
+pub(super) struct PropertyArgs {
+    pub stated: Vec<Stated>,
 }
 
-/// The command's own options, and all else, each with its value.
-fn parted(
-    window: &Command,
-    arguments: impl Iterator<Item = OsString>,
-) -> (Vec<OsString>, Vec<OsString>) {
-    let mut arguments = arguments.peekable();
-    let (mut options, mut properties) = (Vec::new(), Vec::new());
-    while let Some(argument) = arguments.next() {
-        let text = argument.to_string_lossy().into_owned();
-        if text == "--" {
-            continue;
-        }
-        let named = text.strip_prefix("--").unwrap_or("");
-        let (name, has_value) = match named.split_once('=') {
-            Some((name, _)) => (name, true),
-            None => (named, false),
-        };
-        let mut known = window.get_arguments();
-        let option = known.find(|option| option.get_long() == Some(name));
-        let takes_value = match option {
-            Some(option) => matches!(option.get_action(), ArgAction::Set | ArgAction::Append),
-            None => text.starts_with("--"),
-        };
-        let is_own = option.is_some() || text == "-h";
-        let list = if is_own {
-            &mut options
-        } else {
-            &mut properties
-        };
-        list.push(argument);
-        let follows = |next: &OsString| !next.to_string_lossy().starts_with("--");
-        if takes_value && !has_value {
-            list.extend(arguments.next_if(follows));
-        }
-    }
-    (options, properties)
-}
+/// What to do with a word that stands behind no option.
+pub(super) const OF_NO_OPTION: &str = "put its property in front, such as --overall-length 83; put a value of several words in quotes";
 
-/// The properties that are asked with, or what is wrong with each that cannot be read.
-pub(super) fn stated(arguments: &[String]) -> Result<Vec<Stated>, Vec<String>> {
-    let mut found: Vec<Stated> = Vec::new();
-    let mut wrong = Vec::new();
-    let mut arguments = arguments.iter().peekable();
-    while let Some(argument) = arguments.next() {
-        let Some(option) = argument.strip_prefix("--") else {
-            let shown = shown(argument);
-            wrong.push(format!(
-                "`{shown}` belongs to no option: put its property in front, such as --overall-length 83; put a value of several words in quotes"
-            ));
-            continue;
-        };
-        let (option, value) = match option.split_once('=') {
-            Some((option, value)) => (option, Some(value.to_owned())),
-            None => {
-                let value = arguments.next_if(|next| !next.starts_with("--"));
-                (option, value.cloned())
+/// The arguments with each value that begins with a minus joined to its option, as in
+/// `--face-setback=-1`: behind a blank the parser takes it for an option.
+pub(super) fn joined(arguments: impl Iterator<Item = OsString>) -> Vec<OsString> {
+    let mut found: Vec<OsString> = Vec::new();
+    for argument in arguments {
+        let is_negative = argument.to_str().is_some_and(|text| {
+            let number = text.strip_prefix('-').unwrap_or("");
+            number.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ','))
+        });
+        let option = found.last_mut().filter(|last| {
+            let name = last.to_str();
+            is_negative && name.is_some_and(|name| find(name).is_some())
+        });
+        match option {
+            Some(option) => {
+                option.push("=");
+                option.push(argument);
             }
+            None => found.push(argument),
+        }
+    }
+    found
+}
+
+/// An option that states a property.
+#[derive(Debug)]
+pub(super) struct PropertyOption {
+    long: String,
+    /// Symbols, which help and completion show too.
+    symbols: Vec<String>,
+    /// Other spellings.
+    aliases: Vec<String>,
+    fields: Vec<Field>,
+}
+
+/// Records that a question describes.
+const ROW: [Kind; 6] = [
+    Kind::Assembly,
+    Kind::Cutter,
+    Kind::Collet,
+    Kind::Nut,
+    Kind::Holder,
+    Kind::Operation,
+];
+
+static OPTIONS: LazyLock<Vec<PropertyOption>> = LazyLock::new(|| {
+    let properties = || PROPERTIES.iter().filter(|one| ROW.contains(&one.kind));
+    let of_kind = |kind: Kind, name: &str| format!("{}-{}", kind.name(), hyphened(name));
+    let mut options = Vec::new();
+    for property in properties() {
+        add(&mut options, &hyphened(property.name), false);
+    }
+    for property in properties() {
+        add(&mut options, &of_kind(property.kind, property.name), false);
+    }
+    for property in properties() {
+        for symbol in property.symbols {
+            add(&mut options, symbol, true);
+            add(&mut options, &of_kind(property.kind, symbol), false);
+        }
+    }
+    for kind in ROW {
+        add(&mut options, &of_kind(kind, "id"), false);
+    }
+    add(&mut options, "id", false);
+    options
+});
+
+/// Adds a name: to the option that states the same, else as an option of its own.
+fn add(options: &mut Vec<PropertyOption>, name: &str, is_symbol: bool) {
+    let fields = fields_of(name, Kind::Assembly);
+    if fields.is_empty() || options.iter().any(|option| option.is_called(name)) {
+        return;
+    }
+    let Some(option) = options.iter_mut().find(|option| option.fields == fields) else {
+        let mut option = PropertyOption {
+            long: name.to_owned(),
+            symbols: Vec::new(),
+            aliases: Vec::new(),
+            fields,
         };
-        match one(option, value, &found) {
-            Ok(one) => found.push(one),
-            Err(why) => wrong.push(why),
-        }
-    }
-    if wrong.is_empty() {
-        Ok(found)
-    } else {
-        Err(wrong)
-    }
-}
-
-fn one(option: &str, value: Option<String>, before: &[Stated]) -> Result<Stated, String> {
-    let fields = fields_of(option, Kind::Assembly);
-    let name = shown(option);
-    if fields.is_empty() {
-        return Err(format!("there is no option `--{name}`; {}", hint(option)));
-    }
-    let same = |other: &&Stated| other.fields == fields;
-    if let Some(other) = before.iter().find(same) {
-        let other = shown(&other.option);
-        if other == name {
-            return Err(format!("--{name} is stated twice; state it once"));
-        }
-        return Err(format!(
-            "--{name} and --{other} state the same property; state it once"
-        ));
-    }
-    let value = value.filter(|value| !value.trim().is_empty());
-    let Some(value) = value else {
-        return Err(format!("--{name} has no value; {}", expected(&fields)));
+        option.spell(name);
+        options.push(option);
+        return;
     };
-    if value.contains(char::is_control) {
-        let value = shown(&value);
-        return Err(format!(
-            "--{name} `{value}` cannot be read: it contains control characters; {}",
-            expected(&fields)
-        ));
+    if is_symbol {
+        option.symbols.push(name.to_owned());
+    } else {
+        option.aliases.push(name.to_owned());
     }
-    Ok(Stated {
-        option: option.to_owned(),
-        value,
-        fields,
-    })
-}
-
-/// Text of an option as a message may show it.
-pub(super) fn shown(text: &str) -> String {
-    visible(&quoted(text)).into_owned()
+    option.spell(name);
 }
 
 fn hyphened(name: &str) -> String {
     name.replace('_', "-")
 }
 
-/// The option that was meant, or where all of them are listed.
-fn hint(option: &str) -> String {
-    let kinds = [Kind::Assembly, Kind::Operation];
-    let of_a_row = PROPERTIES
-        .iter()
-        .filter(|property| kinds.contains(&property.kind) || Kind::PARTS.contains(&property.kind));
-    let cli = Cli::command();
-    let window = cli.find_subcommand("window");
-    let own = window.into_iter().flat_map(Command::get_arguments);
-    let own = own.filter_map(|option| option.get_long().map(normal));
-    let names: Vec<String> = of_a_row
-        .map(|property| property.name.to_owned())
-        .chain(own)
-        .collect();
-    match closest(&normal(option), names.iter().map(String::as_str)) {
-        Some(near) => format!("did you mean `--{}`?", hyphened(near)),
-        None => "`shankwise columns` lists all properties, `shankwise help window` the rest".into(),
+/// The option of this name, its dashes in front.
+pub(super) fn find(name: &str) -> Option<&'static PropertyOption> {
+    let name = name.strip_prefix("--")?;
+    OPTIONS.iter().find(|option| option.is_called(name))
+}
+
+impl PropertyOption {
+    fn is_called(&self, name: &str) -> bool {
+        let mut names = self.symbols.iter().chain(&self.aliases);
+        self.long == name || names.any(|known| known == name)
+    }
+
+    /// Other ways to write one of its names: as a column, and a symbol in small letters.
+    fn spell(&mut self, name: &str) {
+        for other in [name.replace('-', "_"), name.to_lowercase()] {
+            if !self.is_called(&other) {
+                self.aliases.push(other);
+            }
+        }
+    }
+
+    fn property(&self) -> Option<&'static Property> {
+        self.fields.first().map(|field| field.property())
+    }
+
+    fn argument(&'static self) -> Arg {
+        let property = self.property();
+        // Whoever needs a record in front finds it in the long help.
+        let is_plain = property.is_some_and(|one| self.long == hyphened(one.name));
+        let is_needed = self.fields.iter().any(|field| field.property().starred);
+        let argument = Arg::new(self.long.as_str())
+            .long(self.long.as_str())
+            .visible_aliases(self.symbols.iter().map(String::as_str))
+            .aliases(self.aliases.iter().map(String::as_str))
+            .hide_short_help(!is_needed || !is_plain)
+            .help(self.help());
+        let Some(property) = property else {
+            return argument;
+        };
+        argument
+            .help_heading(heading(property.kind))
+            .value_name(value_name(property.value))
+            .value_parser(Written(property.value))
+    }
+
+    /// What it means; of which records, where several share it.
+    fn help(&self) -> String {
+        let meaning = self.property().map_or("", |property| property.meaning);
+        let mut letters = meaning.chars();
+        let first = letters.next().map(|first| first.to_uppercase().to_string());
+        let meaning = first.unwrap_or_default() + letters.as_str();
+        let kinds: Vec<&str> = self.fields.iter().map(|one| one.kind().name()).collect();
+        match kinds.as_slice() {
+            [] | [_] => meaning,
+            several => format!("{meaning} (the same for {})", several.join(", ")),
+        }
+    }
+
+    /// What its value should look like.
+    pub(super) fn expected(&self) -> String {
+        match self.property().map(|property| property.value) {
+            Some(ValueType::Quantity(Unit::Mm)) => {
+                "expected a length such as 40, 40mm or '1 1/2 in'".to_owned()
+            }
+            Some(ValueType::Quantity(unit)) => format!("expected a number in {}", unit.shown()),
+            Some(ValueType::Count | ValueType::Size) => "expected a number".to_owned(),
+            Some(ValueType::Flag) => "expected yes or no".to_owned(),
+            Some(ValueType::Thread) => "expected a thread such as M40x1.5".to_owned(),
+            Some(ValueType::Word(words)) => {
+                let all: Vec<&str> = words.iter().map(|word| word.word).collect();
+                format!("expected one of: {}", all.join(", "))
+            }
+            _ => "expected a text".to_owned(),
+        }
     }
 }
 
-/// What the value of an option should look like.
-fn expected(fields: &[Field]) -> String {
-    let value = fields.first().map(|field| field.property().value);
+const fn heading(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Cutter => "Cutter",
+        Kind::Collet => "Collet",
+        Kind::Nut => "Nut",
+        Kind::Holder => "Holder",
+        Kind::Operation => "Job",
+        Kind::Assembly | Kind::Stock => "Tool as set up",
+    }
+}
+
+fn value_name(value: ValueType) -> &'static str {
     match value {
-        Some(ValueType::Quantity(Unit::Mm)) => {
-            "expected a length such as 40, 40mm or '1 1/2 in'".to_owned()
+        ValueType::Quantity(Unit::One) | ValueType::Size => "NUMBER",
+        ValueType::Quantity(unit) => unit.shown(),
+        ValueType::Count => "COUNT",
+        ValueType::Thread => "THREAD",
+        ValueType::Flag => "YES/NO",
+        ValueType::Word(_) => "WORD",
+        ValueType::Id | ValueType::Reference(_) => "ID",
+        ValueType::Text => "TEXT",
+    }
+}
+
+/// Takes a value as it is written: the library reads it, with its unit and its fractions.
+#[derive(Clone)]
+struct Written(ValueType);
+
+impl TypedValueParser for Written {
+    type Value = String;
+
+    fn parse_ref(
+        &self,
+        command: &Command,
+        argument: Option<&Arg>,
+        value: &OsStr,
+    ) -> Result<String, clap::Error> {
+        let Some(text) = value.to_str() else {
+            return Err(clap::Error::new(ErrorKind::InvalidUtf8).with_cmd(command));
+        };
+        // What follows may be the next option.
+        if !text.trim().is_empty() && !text.starts_with("--") {
+            return Ok(text.to_owned());
         }
-        Some(ValueType::Quantity(unit)) => format!("expected a number in {}", unit.shown()),
-        Some(ValueType::Count | ValueType::Size) => "expected a number".to_owned(),
-        Some(ValueType::Flag) => "expected yes or no".to_owned(),
-        Some(ValueType::Thread) => "expected a thread such as M40x1.5".to_owned(),
-        Some(ValueType::Word(words)) => {
-            let all: Vec<&str> = words.iter().map(|word| word.word).collect();
-            format!("expected one of: {}", all.join(", "))
+        let mut error = clap::Error::new(ErrorKind::InvalidValue).with_cmd(command);
+        if let Some(argument) = argument {
+            let name = ContextValue::String(argument.to_string());
+            error.insert(ContextKind::InvalidArg, name);
         }
-        _ => "expected a text".to_owned(),
+        Err(error)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        match self.0 {
+            // A shell takes what has a blank in it for two words.
+            ValueType::Word(words) => Some(Box::new(
+                words
+                    .iter()
+                    .map(|word| PossibleValue::new(word.word.replace(' ', "-"))),
+            )),
+            ValueType::Flag => Some(Box::new(["yes", "no"].into_iter().map(PossibleValue::new))),
+            _ => None,
+        }
+    }
+}
+
+impl Args for PropertyArgs {
+    fn augment_args(command: Command) -> Command {
+        // Other commands need not wait for some hundred options.
+        command.defer(|command| command.args(OPTIONS.iter().map(PropertyOption::argument)))
+    }
+
+    fn augment_args_for_update(command: Command) -> Command {
+        PropertyArgs::augment_args(command)
+    }
+}
+
+impl FromArgMatches for PropertyArgs {
+    fn from_arg_matches(matches: &ArgMatches) -> Result<PropertyArgs, clap::Error> {
+        let found = OPTIONS.iter().filter_map(|option| {
+            let value = matches.get_one::<String>(&option.long)?;
+            let stated = Stated {
+                option: option.as_written(),
+                value: value.clone(),
+                fields: option.fields.clone(),
+            };
+            Some((matches.index_of(&option.long), stated))
+        });
+        let mut found: Vec<_> = found.collect();
+        found.sort_by_key(|(at, _)| *at);
+        let stated = found.into_iter().map(|(_, stated)| stated).collect();
+        Ok(PropertyArgs { stated })
+    }
+
+    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        *self = PropertyArgs::from_arg_matches(matches)?;
+        Ok(())
+    }
+}
+
+impl PropertyOption {
+    /// The name by which it stands on the command line: messages call it so.
+    pub(super) fn as_written(&self) -> String {
+        let arguments = env::args_os().filter_map(|argument| argument.into_string().ok());
+        let mut names = arguments.filter_map(|argument| {
+            let name = argument.strip_prefix("--")?;
+            let name = name.split('=').next().unwrap_or_default();
+            self.is_called(name).then(|| name.to_owned())
+        });
+        names.next().unwrap_or_else(|| self.long.clone())
     }
 }

@@ -3,9 +3,11 @@
 use crate::input::Fault;
 use crate::library::{Field, Input, Library, ReadSettings, ValueType, load};
 use crate::units::{Asked, Decimal, Spelling, Unit, own_unit, print};
+use crate::write::parted;
 
 use super::args::LengthUnit;
-use super::options::{Stated, shown};
+use super::options::Stated;
+use super::refusal::{Refusal, shown};
 
 /// The name under which the question is shown.
 const NAME: &str = "the question";
@@ -56,7 +58,7 @@ fn all_in_inches(stated: &[Stated]) -> bool {
 }
 
 /// The library of the one row that the question describes, or what of it cannot be read.
-pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Library, Vec<String>> {
+pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Library, Vec<Refusal>> {
     let mut cells: Vec<(&str, &str)> = stated
         .iter()
         .map(|one| (one.option.as_str(), one.value.as_str()))
@@ -78,12 +80,15 @@ pub(super) fn library(stated: &[Stated], settings: &ReadSettings) -> Result<Libr
     // A table of one column has no delimiter to be told by; the header always has two.
     let text = format!("{header},\"\"\n{row},\"\"\n");
     let loaded = load(Input::Bytes(NAME, text.as_bytes()), settings);
-    let errors = loaded.errors.iter().map(|error| error.reason.clone());
-    let errors: Vec<String> = errors.collect();
+    let errors = loaded.errors.iter().map(|error| {
+        let (what, hint) = parted(&error.reason);
+        Refusal::new(what, hint)
+    });
+    let errors: Vec<Refusal> = errors.collect();
     let Some(mut library) = loaded.library.filter(|_| errors.is_empty()) else {
         return Err(errors);
     };
-    let wrong: Vec<String> = library
+    let wrong: Vec<Refusal> = library
         .faults()
         .filter_map(|fault| of_an_option(&fault, stated))
         .collect();
@@ -129,7 +134,7 @@ pub(super) fn read_as(
 }
 
 /// What is wrong with an option's value; `None` if the fault is about what was left out.
-fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
+fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<Refusal> {
     let place = fault.places.first().filter(|place| !place.absent)?;
     let arg = |name: &str| {
         let arg = fault.args.iter().find(|(known, _)| *known == name);
@@ -145,11 +150,11 @@ fn of_an_option(fault: &Fault, stated: &[Stated]) -> Option<String> {
         problem => problem.to_owned(),
     };
     Some(match stated.iter().find(of_field) {
-        Some(one) => format!(
-            "--{} `{}` cannot be read: {problem}",
-            shown(&one.option),
-            shown(&one.value)
-        ),
-        None => format!("the question cannot be read: {} {problem}", fault.kind),
+        Some(one) => Refusal::unreadable(&format!("--{}", one.option), &one.value, &problem),
+        None => {
+            let (what, hint) = parted(&problem);
+            let what = format!("the question cannot be read: {} {what}", fault.kind);
+            Refusal::new(what, hint)
+        }
     })
 }

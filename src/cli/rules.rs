@@ -8,10 +8,10 @@ use crate::write::{self, Trouble, catalogue, to_json_line};
 
 use super::COULD_NOT;
 use super::args::{CatalogueForm, RulesArgs};
-use super::options::shown;
 use super::output::{complain, look_of, write};
+use super::refusal::Refusal;
 use super::setup::HERE;
-use super::unreadable::complain_setup;
+use super::unreadable::{complain_setup, no_such_rule};
 
 /// Lists the rules or those of a topic, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {
@@ -20,8 +20,7 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
         Ok(setup) => {
             // A rule that is not read is not in the list either, and the list does not show it.
             for input in &setup.unread {
-                let message = format!("{} {}", input.file, input.reason);
-                complain(&Trouble::Other(&message), look);
+                complain(&Trouble::Unread(input), look);
             }
             setup.book
         }
@@ -33,8 +32,7 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
     let asked = arguments.rule.as_deref();
     let rules = chosen(&book, asked);
     if let (Some(asked), []) = (asked, rules.as_slice()) {
-        let message = no_such(asked, &book);
-        complain(&Trouble::Other(&message), look);
+        no_such(asked, &book).tell(look);
         return COULD_NOT;
     }
     let text = match (arguments.form, rules.as_slice()) {
@@ -63,14 +61,10 @@ fn topic(rule: &Rule) -> &str {
     rule.id.split('/').next().unwrap_or_default()
 }
 
-fn no_such(asked: &str, book: &Rulebook) -> String {
+fn no_such(asked: &str, book: &Rulebook) -> Refusal {
     let names = book
         .rules
         .iter()
         .flat_map(|rule| [rule.id.as_str(), topic(rule)]);
-    let hint = match closest(asked, names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "`shankwise rules` lists them".to_owned(),
-    };
-    format!("there is no rule or topic `{}`; {hint}", shown(asked))
+    no_such_rule(asked, closest(asked, names))
 }

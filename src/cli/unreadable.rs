@@ -7,8 +7,8 @@ use crate::rulebook::RuleError;
 use crate::text::Unreadable;
 use crate::write::{Look, Trouble};
 
-use super::options::shown;
 use super::output::complain;
+use super::refusal::{Refusal, shown};
 
 /// An input.
 pub(super) fn of_input(error: &ReadError) -> Unreadable {
@@ -34,17 +34,15 @@ pub(super) fn of_setup(error: &SetupError) -> Vec<Unreadable> {
         SetupError::NoSuchRule(wanted, near) => vec![Unreadable {
             file: None,
             position: None,
-            message: no_such_rule(wanted, near.as_deref()),
+            message: no_such_rule(wanted, near.as_deref()).message(),
         }],
     }
 }
 
-fn no_such_rule(wanted: &str, near: Option<&str>) -> String {
-    let hint = match near {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "`shankwise rules` lists them".to_owned(),
-    };
-    format!("there is no rule or topic `{}`; {hint}", shown(wanted))
+/// A rule or topic that there is not.
+pub(super) fn no_such_rule(wanted: &str, near: Option<&str>) -> Refusal {
+    let what = format!("there is no rule or topic `{}`", shown(wanted));
+    Refusal::no_such(what, near, "`shankwise rules` lists them")
 }
 
 /// Tells why a library cannot be judged at all.
@@ -56,8 +54,7 @@ pub(super) fn complain_setup(error: &SetupError, look: Look) {
             }
         }
         SetupError::NoSuchRule(wanted, near) => {
-            let message = no_such_rule(wanted, near.as_deref());
-            complain(&Trouble::Other(&message), look);
+            no_such_rule(wanted, near.as_deref()).tell(look);
         }
     }
 }

@@ -9,11 +9,13 @@ use crate::rulebook::Level;
 use crate::sheet::Asked;
 use crate::units::Unit;
 use crate::units::print;
-use crate::write::{self, Look, Trouble};
+use crate::write::{self, Look};
 
 use super::args::{Form, WindowArgs};
-use super::options::{self, Stated};
-use super::output::{self, Destination, complain};
+use super::comma;
+use super::options::Stated;
+use super::output::{self, Destination};
+use super::refusal::Refusal;
 use super::setup::HERE;
 use super::unreadable::complain_setup;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, judged, question};
@@ -36,7 +38,7 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
         }
         Err(wrong) => {
             for why in wrong {
-                complain(&Trouble::Other(&why), look);
+                why.tell(look);
             }
             COULD_NOT
         }
@@ -44,8 +46,8 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
 }
 
 /// The answer, and whether any stick-out is left.
-fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<String>> {
-    let stated = options::stated(&arguments.properties)?;
+fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Refusal>> {
+    let stated = comma::with_points(&arguments.properties.stated)?;
     let setup = arguments.setup.load(Path::new(HERE));
     let setup = setup.map_err(|error| {
         complain_setup(&error, look);
@@ -61,7 +63,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
     let report = report(&library, &setup, &options);
     let judge = Judge::new(&setup.book, false);
     let Some(assembly) = library.assemblies.first() else {
-        return Err(vec!["the question describes no tool".to_owned()]);
+        return Err(vec![Refusal::new("the question describes no tool", "")]);
     };
     let asked = |library| advice::window(&judge, library, assembly, &Overrides::default());
     let window = asked(&library).ok_or_else(|| vec![no_question(&judge, &library, assembly)])?;
@@ -89,7 +91,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<St
 
 /// What of the question no tool or job can be, by the rules that know what is plausible: a slip
 /// would only be answered with another.
-fn implausible(library: &Library, setup: &Setup, options: &Options) -> Vec<String> {
+fn implausible(library: &Library, setup: &Setup, options: &Options) -> Vec<Refusal> {
     let mut options = options.clone();
     options.with_facts = false;
     options.selection.only = vec!["record".to_owned()];
@@ -111,13 +113,16 @@ fn implausible(library: &Library, setup: &Setup, options: &Options) -> Vec<Strin
                 rule,
                 ..
             } = finding;
-            format!("{message}; {advice} [{rule}]")
+            Refusal::new(format!("{message} [{rule}]"), advice)
         })
         .collect()
 }
 
+/// What to add where the overall length is not stated.
+const ADD_LENGTH: &str = "add --overall-length, such as --overall-length 83";
+
 /// Why no stick-out can be given.
-fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> String {
+fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Refusal {
     let none = Overrides::default();
     let (long, out) = judge.look(library, assembly, &none, |base, _| {
         let long = base.view.overall_length().value;
@@ -126,15 +131,30 @@ fn no_question(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Str
     let stopped = judge.stopper(library, assembly, &none).is_some();
     let show = |length: f64| print::value(length, Unit::Mm, library.units);
     match (long, out) {
-        (Some(long), Some(out)) if out >= long => format!(
-            "a tool that is {} long cannot have a stick-out of {}; correct one of them, or omit the stick-out",
-            show(long),
-            show(out)
+        (Some(long), Some(out)) if out >= long => Refusal::new(
+            format!(
+                "a tool that is {} long cannot have a stick-out of {}",
+                show(long),
+                show(out)
+            ),
+            "correct one of them, or omit the stick-out",
         ),
-        (Some(_), _) if stopped => "the stated values contradict each other: correct them, and ask again".to_owned(),
-        (Some(_), _) => "the tool's overall length is impossible".to_owned(),
-        (None, Some(_)) => "NOT JUDGED: the tool's overall length is not stated, so its stick-out cannot be checked; add --overall-length, such as --overall-length 83".to_owned(),
-        (None, None) => "the tool's overall length is not stated, so no stick-out can be given; add --overall-length, such as --overall-length 83".to_owned(),
+        (Some(_), _) if stopped => Refusal::new(
+            "the stated values contradict each other",
+            "correct them, and ask again",
+        ),
+        (Some(_), _) => Refusal::new(
+            "the tool's overall length is impossible",
+            "correct it, and ask again",
+        ),
+        (None, Some(_)) => Refusal::new(
+            "NOT JUDGED: the tool's overall length is not stated, so its stick-out cannot be checked",
+            ADD_LENGTH,
+        ),
+        (None, None) => Refusal::new(
+            "the tool's overall length is not stated, so no stick-out can be given",
+            ADD_LENGTH,
+        ),
     }
 }
 
@@ -145,7 +165,7 @@ fn set_to(
     settings: &ReadSettings,
     setup: &Setup,
     options: &Options,
-) -> Result<Option<Report>, Vec<String>> {
+) -> Result<Option<Report>, Vec<Refusal>> {
     let Some(at) = window.recommended else {
         return Ok(None);
     };

@@ -70,11 +70,11 @@ fn several_files_or_none() {
     let cases = [
         (
             "several",
-            "2 files that may be a library; name one: left.csv, right.csv",
+            "2 files that may be a library hint: name one: left.csv, right.csv",
         ),
         (
             "none",
-            "neither assemblies.csv nor a CSV or XML file; name a library",
+            "neither assemblies.csv nor a CSV or XML file hint: name a library",
         ),
         ("many", "t08.csv, t09.csv and 3 more"),
         ("odd", "plain.csv"),

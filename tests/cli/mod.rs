@@ -7,6 +7,7 @@ mod catalogue;
 mod checks;
 mod colour;
 mod defaults;
+mod errors;
 mod exit;
 mod here;
 mod hostile;
@@ -20,6 +21,7 @@ mod out_inputs;
 mod out_nodes;
 mod output;
 mod packaged;
+mod quiet;
 mod selection;
 mod shells;
 mod shop_files;
@@ -31,6 +33,7 @@ mod unlisted;
 #[cfg(unix)]
 mod unread;
 mod window;
+mod window_options;
 mod window_refused;
 
 use std::fs;

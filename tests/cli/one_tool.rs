@@ -98,7 +98,7 @@ fn a_tool_that_there_is_not() {
         assert_eq!(status(&output), 2);
         assert!(
             told.contains(&format!(
-                "no assembly has the tool number `{asked}`; {hint}"
+                "no assembly has the tool number `{asked}` hint: {hint}"
             )),
             "{told}"
         );

@@ -83,11 +83,11 @@ fn an_unknown_rule_is_refused() {
         for (wanted, words) in [
             (
                 "grip/short-gripp",
-                "there is no rule or topic `grip/short-gripp`; did you mean `grip/short-grip`?",
+                "there is no rule or topic `grip/short-gripp` hint: did you mean `grip/short-grip`?",
             ),
             (
                 "gripp",
-                "there is no rule or topic `gripp`; did you mean `grip`?",
+                "there is no rule or topic `gripp` hint: did you mean `grip`?",
             ),
             ("colour", "`shankwise rules` lists them"),
             ("", "there is no rule or topic ``"),

@@ -9,11 +9,8 @@ use crate::support::COMMANDS;
 /// The long options that the help of a command names.
 fn options(command: &str) -> Vec<String> {
     let help = stdout(&run(&[command, "--help"]));
-    let (_, options) = help.split_once("\nOptions:\n").expect("options");
-    // What follows them begins at the margin.
-    let own = options
-        .lines()
-        .take_while(|line| line.is_empty() || line.starts_with(' '));
+    // What is no option begins at the margin, or further in.
+    let own = help.lines().filter(|line| line.starts_with("  "));
     let lines = own.map(str::trim_start);
     let named = lines.filter_map(|line| {
         let at = line.starts_with('-').then(|| line.find("--"))??;
@@ -49,7 +46,19 @@ fn every_shell_completes_every_command_and_option() {
 #[test]
 fn bash_takes_the_script() {
     let script = stdout(&run(&["completions", "bash"]));
-    let asks = "\nCOMP_WORDS=(shankwise lint --min-c)\nCOMP_CWORD=2\n_shankwise shankwise --min-c lint\necho \"${COMPREPLY[@]}\"\n";
+    let asks = |words: &str, last: usize| {
+        let named: Vec<&str> = words.split(' ').collect();
+        let (word, before) = (named[last], named[last - 1]);
+        format!(
+            "\nCOMP_WORDS=({words})\nCOMP_CWORD={last}\n_shankwise shankwise {word} {before}\necho \"${{COMPREPLY[@]}}\"\n"
+        )
+    };
+    let all = [
+        asks("shankwise lint --min-c", 2),
+        asks("shankwise window --room-de", 2),
+        asks("shankwise window --OA", 2),
+        asks("shankwise window --cutter-kind spot", 3),
+    ];
     let bash = Command::new("bash")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
@@ -60,11 +69,16 @@ fn bash_takes_the_script() {
         return;
     };
     let mut input = bash.stdin.take().unwrap();
-    input.write_all((script + asks).as_bytes()).unwrap();
+    input
+        .write_all((script + &all.concat()).as_bytes())
+        .unwrap();
     drop(input);
     let output = bash.wait_with_output().unwrap();
     assert_eq!(complaint(&output), "");
-    assert_eq!(stdout(&output), "--min-coverage\n");
+    assert_eq!(
+        stdout(&output),
+        "--min-coverage\n--room-depth\n--OAL\nspot-drill\n"
+    );
 }
 
 #[test]

@@ -457,7 +457,7 @@ fn a_stick_out_that_nobody_can_judge_is_not_inside() {
     let output = ask(&size);
     assert_eq!(status(&output), 2);
     assert!(
-        complaint(&output).starts_with("× NOT JUDGED:"),
+        complaint(&output).starts_with("error: NOT JUDGED:"),
         "{}",
         complaint(&output)
     );

@@ -17,7 +17,10 @@ fn an_unknown_option_is_named_with_the_nearest() {
         ("--shank_diametre", "did you mean `--shank-diameter`?"),
         ("--unit", "did you mean `--units`?"),
         ("--colour", "did you mean `--color`?"),
-        ("--quite-something-else", "`shankwise columns` lists all"),
+        (
+            "--quite-something-else",
+            "`shankwise window --help` says more",
+        ),
     ] {
         let said = refused(&["--overall-length", "83", option, "40"]);
         assert!(
@@ -33,31 +36,31 @@ fn a_value_that_cannot_be_read_is_named_with_what_was_expected() {
     for (arguments, words) in [
         (
             &["--overall-length", "long"][..],
-            "--overall-length `long` cannot be read: expected a number",
+            "--overall-length `long` cannot be read hint: expected a number",
         ),
         (
-            &["--overall-length", "12,5"],
-            "--overall-length `12,5` cannot be read: a comma in a number; a question has decimal points: write 12.5",
+            &["--overall-length", "1,250"],
+            "--overall-length `1,250` cannot be read: a comma before three digits may part thousands hint: write 1.250 or 1250",
         ),
         (
             &["--overall-length", "-83"],
-            "--overall-length `-83` cannot be read: expected a number above zero",
+            "--overall-length `-83` cannot be read hint: expected a number above zero",
         ),
         (
             &["--overall-length", "83 mn"],
-            "the unit `mn` is not known; did you mean",
+            "the unit `mn` is not known hint: did you mean",
         ),
         (
             &["--cutter-kind", "endmil", "--OAL", "83"],
-            "--cutter-kind `endmil` cannot be read: not a known word; did you mean `end",
+            "--cutter-kind `endmil` cannot be read: not a known word hint: did you mean `end",
         ),
         (
             &["--collet-size", "n/a", "--OAL", "83"],
-            "--collet-size `n/a` cannot be read: a stand-in; leave the option out",
+            "--collet-size `n/a` cannot be read: a stand-in hint: leave the option out",
         ),
         (
             &["--overall-length"],
-            "--overall-length has no value; expected a length such as 40, 40mm or '1 1/2 in'",
+            "--overall-length has no value hint: expected a length such as 40, 40mm or '1 1/2 in'",
         ),
         (
             &["--overall-length", "--reach", "35"],
@@ -66,7 +69,7 @@ fn a_value_that_cannot_be_read_is_named_with_what_was_expected() {
         (&["--OAL="], "--OAL has no value"),
         (
             &["--OAL", "83", "--overall-length", "84"],
-            "--overall-length and --OAL state the same property",
+            "--OAL is stated twice hint: state it once",
         ),
         (&["--OAL", "83", "--OAL", "84"], "--OAL is stated twice"),
         (&["83"], "`83` belongs to no option"),

@@ -33,8 +33,10 @@ pub const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ("src/write/json/remedy.rs", "window", "a JSON key"),
     ("src/write/json/mod.rs", "weakened", "a JSON key"),
     ("src/write/json/plan.rs", "cures", "a JSON key"),
-    ("src/cli/options.rs", "window", "the name of the command"),
+    ("src/cli/parser.rs", "window", "the name of the command"),
     ("--help", "window", "the name of the command"),
+    ("window --help", "room", "names of columns"),
+    ("window --help", "setback", "names of columns"),
     (
         "facts --evidence",
         "maker",

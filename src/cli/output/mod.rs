@@ -9,9 +9,10 @@ mod target;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 
-use crate::write::{Look, Trouble, error_text};
+use crate::write::{Look, Trouble, error_text, parted};
 
 use super::args::{Color, Form, OutputArgs, SetupArgs};
+use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS};
 use inputs::Inputs;
 pub(super) use sink::Sink;
@@ -83,6 +84,8 @@ pub(super) struct Destination<'a> {
     out: Option<&'a Path>,
     inputs: Inputs,
     look: Look,
+    /// Whether what would go to standard output goes nowhere.
+    is_silent: bool,
 }
 
 impl<'a> Destination<'a> {
@@ -97,6 +100,7 @@ impl<'a> Destination<'a> {
             out: output.out.as_deref(),
             inputs: Inputs::of(paths, setup),
             look: look(output),
+            is_silent: output.quiet && output.out.is_none(),
         };
         // What cannot be written is told by the writing; only what is read has to be known now.
         let target = destination.out.and_then(|out| Target::of(out).ok());
@@ -140,7 +144,8 @@ impl<'a> Destination<'a> {
             Some(out) => (out.display().to_string(), self.look),
             None => ("standard output".to_owned(), self.look),
         };
-        complain(&Trouble::Other(&format!("cannot write {out}: {why}")), look);
+        let (why, hint) = parted(why);
+        Refusal::new(format!("cannot write {out}: {why}"), hint).tell(look);
     }
 }
 
@@ -151,6 +156,7 @@ pub(super) fn write(text: &str, look: Look) -> u8 {
         out: None,
         inputs: Inputs::default(),
         look,
+        is_silent: false,
     };
     if destination.write(text) {
         NOTHING_FAILS

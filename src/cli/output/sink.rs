@@ -12,7 +12,7 @@ use super::{Destination, signals};
 pub(in super::super) struct Sink<'a> {
     to: &'a Destination<'a>,
     open: Option<Open>,
-    /// Whether the reader has closed its end: what is still written goes nowhere.
+    /// Whether what is written goes nowhere: nobody wants it, or the reader has closed its end.
     closed: bool,
     failed: Option<String>,
 }
@@ -28,7 +28,7 @@ impl<'a> Sink<'a> {
         Sink {
             to,
             open: None,
-            closed: false,
+            closed: to.is_silent,
             failed: None,
         }
     }

@@ -16,9 +16,6 @@ use super::super::wrap::name;
 /// Longest text of a cell that a snippet shows, in characters.
 const LONGEST: usize = 32;
 
-/// Longest line of a rule file that is shown, in characters.
-const LONGEST_LINE: usize = 200;
-
 /// What one record shows of itself: the fields that matter, in one line, each marked.
 #[derive(Debug)]
 pub(super) struct Snippet {
@@ -89,29 +86,6 @@ fn words(place: &FindingPlace) -> String {
         text
     } else {
         format!("{}: {text}", name(&place.field))
-    }
-}
-
-impl Snippet {
-    /// A snippet of a line as it stands, marked from a place's column on.
-    pub(super) fn of_line(place: &FindingPlace, line: &str) -> Option<Snippet> {
-        if line.trim().is_empty() {
-            return None;
-        }
-        let text: String = visible(line).chars().take(LONGEST_LINE).collect();
-        let before = place.column.saturating_sub(1);
-        let start: usize = text.chars().take(before).map(char::len_utf8).sum();
-        let marked = text.get(start..).map_or(0, |rest| {
-            let end = rest.find(|c: char| !(c.is_alphanumeric() || matches!(c, '_' | '.' | '-')));
-            end.unwrap_or(rest.len()).max(1).min(rest.len())
-        });
-        Some(Snippet {
-            name: visible(&place.file).into_owned(),
-            line: place.line,
-            column: place.column,
-            labels: vec![LabeledSpan::new_primary_with_span(None, (start, marked))],
-            text,
-        })
     }
 }
 

@@ -41,7 +41,7 @@ pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
 pub use sections::{not_read, shop_files};
 pub use show::Show;
-pub use trouble::{Trouble, error_text};
+pub use trouble::{Trouble, error_text, parted};
 pub use unreadable::{unreadable_brief, unreadable_text};
 
 /// How text looks.
