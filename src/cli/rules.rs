@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crate::rulebook::{Rule, Rulebook};
 use crate::text::closest;
-use crate::write::{self, Trouble, catalogue, to_json_line};
+use crate::write::{self, Trouble, catalogue, shop_files_line, to_json_line};
 
 use super::COULD_NOT;
 use super::args::{CatalogueForm, RulesArgs};
@@ -16,13 +16,13 @@ use super::unreadable::{complain_setup, no_such_rule};
 /// Lists the rules or those of a topic, or explains one.
 pub(super) fn run(arguments: &RulesArgs) -> u8 {
     let look = look_of(arguments.colour.color, None);
-    let book = match arguments.setup.load(Path::new(HERE)) {
+    let (book, files) = match arguments.setup.load(Path::new(HERE)) {
         Ok(setup) => {
             // A rule that is not read is not in the list either, and the list does not show it.
             for input in &setup.unread {
                 complain(&Trouble::Unread(input), look);
             }
-            setup.book
+            (setup.book, setup.files)
         }
         Err(error) => {
             complain_setup(&error, look);
@@ -38,8 +38,12 @@ pub(super) fn run(arguments: &RulesArgs) -> u8 {
     let text = match (arguments.form, rules.as_slice()) {
         (CatalogueForm::Json, rules) => to_json_line(&write::rules_json(rules, &book)),
         (CatalogueForm::Markdown, rules) => catalogue::markdown(rules, &book),
-        (CatalogueForm::Text, [rule]) if asked == Some(&rule.id) => catalogue::explain(rule, &book),
-        (CatalogueForm::Text, rules) => catalogue::list(rules, &book, look),
+        (CatalogueForm::Text, [rule]) if asked == Some(&rule.id) => {
+            catalogue::explain(rule, &book) + &shop_files_line(&files)
+        }
+        (CatalogueForm::Text, rules) => {
+            catalogue::list(rules, &book, look) + &shop_files_line(&files)
+        }
     };
     write(&text, look)
 }

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::judge::{Setup, SetupError};
 use crate::rulebook::{RuleError, SHOP_FILE, ShopFile, shop_files, shop_folders};
+use crate::write::parted;
 
 use super::args::SetupArgs;
 
@@ -36,7 +37,22 @@ impl SetupArgs {
     pub(super) fn load(&self, library: &Path) -> Result<Setup, SetupError> {
         let plant = self.plant();
         let near = self.near(library);
-        Setup::load(near, plant.as_deref(), &self.rules, !self.no_built_in)
+        let setup = Setup::load(near, plant.as_deref(), &self.rules, !self.no_built_in);
+        setup.map_err(|error| self.explained(error, plant.as_deref()))
+    }
+
+    /// Whoever has forgotten the variable cannot tell where the name of a file comes from.
+    fn explained(&self, mut error: SetupError, plant: Option<&Path>) -> SetupError {
+        let by_variable = plant.filter(|_| self.config.is_none());
+        if let (SetupError::Rules(errors), Some(plant)) = (&mut error, by_variable) {
+            let own = errors
+                .iter_mut()
+                .filter(|one| Path::new(&one.file) == plant);
+            for error in own.filter(|error| parted(&error.message).1.is_empty()) {
+                error.message = format!("{}; {CONFIG} names this file", error.message);
+            }
+        }
+        error
     }
 
     /// The shop files that are used for a library.

@@ -376,10 +376,17 @@ fn the_environment_names_one_where_the_command_line_does_not() {
     ] {
         let output = run_in(&bench, "plant/cell/line", arguments, &absent);
         assert_eq!((status(&output), stdout(&output)), (2, String::new()));
-        assert!(complaint(&output).contains("/none/there.toml"));
+        let said = complaint(&output);
+        assert!(said.contains("/none/there.toml"), "{said}");
+        assert!(
+            said.contains("hint: SHANKWISE_CONFIG names this file"),
+            "{said}"
+        );
     }
     let page = stdout(&run_in(&bench, ".", &["rules"], &set));
     assert!(page.contains("min_grip_fraction = 4/5"), "{page}");
+    let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.ends_with(&format!("Shop file: {strict}")), "{flat}");
 }
 
 #[test]

@@ -39,7 +39,7 @@ use summary::summary;
 pub use brief::brief;
 pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
-pub use sections::{not_read, shop_files};
+pub use sections::{not_read, shop_files, shop_files_line};
 pub use show::Show;
 pub use trouble::{Trouble, error_text, parted};
 pub use unreadable::{unreadable_brief, unreadable_text};

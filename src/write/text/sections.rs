@@ -5,7 +5,7 @@ use crate::sheet::{
 };
 use crate::text::visible;
 
-use super::super::wrap::{WIDTH, list, tools, wrapped, wrapped_to};
+use super::super::wrap::{list, tools, wrapped, wrapped_to};
 use super::gaps::Gaps;
 use super::kept::{Kept, Left, Order};
 use super::limits::Printed;
@@ -195,7 +195,13 @@ pub fn not_read(library: &LibraryShown) -> String {
     text
 }
 
-/// Which shop files were used.
+/// Which shop files were used, in a line of their own.
+#[must_use]
+pub fn shop_files_line(files: &[ShopFile]) -> String {
+    let named = shop_files_named(files);
+    named.map_or_else(String::new, |words| wrapped(&words, 0, 2))
+}
+
 fn shop_files_named(files: &[ShopFile]) -> Option<String> {
     let names: Vec<String> = files.iter().map(ShopFile::name).collect();
     let names: Vec<_> = names.iter().map(|name| visible(name)).collect();
@@ -218,7 +224,7 @@ pub(super) fn shop_files_to(width: usize, library: &LibraryShown) -> String {
 /// Which shop files were used, and what they weaken.
 #[must_use]
 pub fn shop_files(library: &LibraryShown) -> String {
-    let mut text = shop_files_to(WIDTH, library);
+    let mut text = shop_files_line(&library.shop_files);
     if !text.is_empty() {
         text.push('\n');
     }
