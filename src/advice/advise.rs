@@ -4,7 +4,7 @@
 use std::collections::HashSet;
 
 use crate::input::fault_kind;
-use crate::judge::{Checked, Finding, Judge, Options, Outcome, Session, arrange};
+use crate::judge::{Finding, Judge, OfAssembly, Options, Outcome, Session, arrange};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::{Level, Rule};
 
@@ -59,7 +59,7 @@ impl<'a> Advisor<'a> {
     /// Works out window and remedies of an assembly and puts what they say into its findings:
     /// those that a stick-out cures say which, and an empty window is a finding of its own.
     #[must_use]
-    pub fn advise(&self, one: &mut Checked) -> Counsel {
+    pub fn advise(&self, one: &mut OfAssembly) -> Counsel {
         let advised = self.on(one.at, &mut one.findings);
         one.add_faults(usize::from(advised.is_empty));
         advised

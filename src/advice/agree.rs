@@ -8,7 +8,7 @@ use crate::rulebook::{CuredBy, Level};
 
 use super::cure::Cure;
 use super::empty::NO_WINDOW;
-use super::remedy::{Kind, Remedies, Remedy};
+use super::remedy::{Remedies, Remedy, RemedyKind};
 use super::remedy_words;
 
 /// What is known of one tool when its findings have said what they would.
@@ -93,7 +93,7 @@ impl Way<'_> {
         };
         let units = self.library.units;
         match remedies.list.first() {
-            Some(best) if best.kind == Kind::StickOut => {}
+            Some(best) if best.kind == RemedyKind::StickOut => {}
             Some(best) => {
                 finding.advice = remedy_words::remedy(best, units) + &remedy_words::leaves(best);
                 finding.brief = remedy_words::brief(best, units);

@@ -24,7 +24,7 @@ pub(crate) use lengths_needed::{
 };
 pub(crate) use remedy::PlanTable;
 pub use remedy::{
-    Changed, Crib, Helps, How, Kind, Measured, Near, Nearest, Plan, Remedies, Remedy, Split,
+    Changed, Crib, Helps, How, Measured, Near, Nearest, Plan, Remedies, Remedy, RemedyKind, Split,
     remedies, remedies_from,
 };
 pub use whole::{Advice, advise};

@@ -1,7 +1,7 @@
 //! Collet, nut and holder, the stop behind the tail, and the workpiece in front.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{All, Field, Reckoned};
+use crate::library::{All, ClampingKind, Field, Reckoned};
 
 use super::{Around, Land, Mark, Outline, Workpiece};
 
@@ -75,8 +75,13 @@ fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
         return (face, mouth).all().map(|(face, mouth)| face + mouth);
     }
     let own_face = matches!(
-        scene.view.word(Field::ClampingKind).value,
-        Some("shrink fit" | "hydraulic chuck" | "milling chuck" | "side-lock holder")
+        scene.view.listed::<ClampingKind>().value,
+        Some(
+            ClampingKind::ShrinkFit
+                | ClampingKind::HydraulicChuck
+                | ClampingKind::MillingChuck
+                | ClampingKind::SideLock
+        )
     );
     if own_face { face } else { mouth }
 }

@@ -1,7 +1,7 @@
 //! The cutter: its stretches from the tip to the tail.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{All, Field, Reckoned};
+use crate::library::{All, CutterKind, Field, Reckoned};
 
 use super::{Mark, Part, PartKind, Span, Tip};
 
@@ -143,16 +143,14 @@ fn back(scene: &Scene<'_>, ends: &Ends, walk: &mut Walk) {
 /// The form of the tip.
 pub(super) fn tip(scene: &Scene<'_>) -> Tip {
     let positive = |found: Reckoned<f64>| found.value.filter(|length| *length > 0.0);
-    let kind = scene.view.word(Field::CutterKind).value;
+    let kind = scene.view.listed::<CutterKind>().value;
     let cut = diameter(scene, Field::CuttingDiameter);
     let radius = match kind {
-        Some(
-            "drill" | "centre drill" | "spot drill" | "step drill" | "countersink" | "chamfer",
-        ) => {
+        Some(own) if own.is_pointed() => {
             let point = positive(scene.number(Fact::PointLength));
             return point.map_or(Tip::Square, Tip::Cone);
         }
-        Some("ball nose" | "ball with undercut") => cut.map(|cut| cut / 2.0),
+        Some(own) if own.is_ball() => cut.map(|cut| cut / 2.0),
         _ => positive(scene.field(Field::CornerRadius)),
     };
     let possible = |radius: &f64| cut.is_some_and(|cut| *radius <= cut / 2.0);

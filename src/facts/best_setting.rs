@@ -1,6 +1,6 @@
 //! Facts about what could be had: how far a tool could go in, and how much grip that gives.
 
-use crate::library::{All, Field, Origin, Provenance, Reckoned, Setting, View};
+use crate::library::{All, Field, OperationKind, Origin, Provenance, Reckoned, Setting, View};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -134,12 +134,12 @@ pub(super) fn fine_work<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P
             operation: Some(*operation),
             ..scene.view
         };
-        let kind = view.word(Field::OperationKind);
+        let kind = view.listed::<OperationKind>();
         let finishing = view.flag(Field::Finishing);
         trace = trace
             .union(kind.trace.presence())
             .union(finishing.trace.presence());
-        if kind.value == Some("reaming") || finishing.value == Some(true) {
+        if kind.value == Some(OperationKind::Reaming) || finishing.value == Some(true) {
             return Reckoned::known(true, trace);
         }
     }

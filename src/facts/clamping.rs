@@ -1,6 +1,6 @@
 //! Facts about what clamps the tool, and whose bore closes on its shank.
 
-use crate::library::{All, Field, Provenance, Reckoned};
+use crate::library::{All, ClampingKind, Field, Provenance, Reckoned, SeatForm, ShankForm};
 use crate::mechanics::axial;
 
 use super::{Fact, Scene};
@@ -44,17 +44,16 @@ pub(super) fn bore_diameter<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64
 /// Whether a clamp screw has to meet a flat: in such a holder the shank has one, and the seat is
 /// not one for round bars.
 pub(super) fn screw_on_flat<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
-    let kind = scene.word(Field::ClampingKind);
+    let kind = scene.listed::<ClampingKind>();
     kind.and_then(|kind| {
-        let seat = scene.word(Field::SeatForm);
-        if kind != "side-lock holder" {
+        let seat = scene.listed::<SeatForm>();
+        if kind != ClampingKind::SideLock {
             return Reckoned::free(false);
         }
-        if seat.value == Some("round") {
+        if seat.value == Some(SeatForm::Round) {
             return Reckoned::known(false, seat.trace);
         }
-        let form = scene.word(Field::ShankForm);
-        form.map(|form| matches!(form, "HB" | "HE" | "flat"))
+        scene.listed::<ShankForm>().map(ShankForm::has_flat)
     })
 }
 

@@ -1,6 +1,8 @@
 //! Facts about the torque and the power of the cut.
 
-use crate::library::{All, CuttingForce, Field, Provenance, Reckoned, Setting, Workpiece};
+use crate::library::{
+    All, CutterKind, CuttingForce, Field, OperationKind, Provenance, Reckoned, Setting, Workpiece,
+};
 use crate::mechanics::cutting::{self, Cut, Resistance};
 use crate::mechanics::drilling;
 
@@ -62,8 +64,8 @@ pub(super) fn angle<P: Provenance>(
 /// The diameter that cuts: of a ball nose in a shallow cut less than its own.
 pub(super) fn cutting_diameter<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let diameter = scene.field(Field::CuttingDiameter);
-    let kind = scene.word(Field::CutterKind);
-    if !matches!(kind.value, Some("ball nose" | "ball with undercut")) {
+    let kind = scene.listed::<CutterKind>();
+    if !kind.value.is_some_and(CutterKind::is_ball) {
         return diameter;
     }
     let both = (diameter, scene.field(Field::AxialDepth)).all();
@@ -129,15 +131,15 @@ fn torque<P: Provenance>(
     scene: &Scene<'_, P>,
     of_cut: fn(Cut, Resistance) -> f64,
 ) -> Reckoned<f64, P> {
-    let kind = scene.word(Field::OperationKind);
+    let kind = scene.listed::<OperationKind>();
     kind.and_then(|kind| match kind {
-        "milling" => {
+        OperationKind::Milling => {
             let both = (milling_cut(scene), worn(scene, Process::Milling)).all();
             both.map(|(cut, material)| of_cut(cut, material))
         }
-        "drilling" => drilling(scene, drilling::torque),
-        "tapping" => tapping(scene),
-        _ => Reckoned::unknown(P::default()),
+        OperationKind::Drilling => drilling(scene, drilling::torque),
+        OperationKind::Tapping => tapping(scene),
+        OperationKind::Reaming | OperationKind::Boring => Reckoned::unknown(P::default()),
     })
 }
 

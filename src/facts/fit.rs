@@ -26,23 +26,8 @@ pub(super) fn unless_extended<T, P: Provenance>(
 /// them leaves out the pitch, the diameters alone are compared.
 pub(super) fn threads_differ<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<bool, P> {
     let threads = (
-        scene.word(Field::NutThread),
-        scene.word(Field::HolderNutThread),
+        scene.view.thread(Field::NutThread),
+        scene.view.thread(Field::HolderNutThread),
     );
-    unless_extended(scene, || threads.all()).map(|(nut, holder)| {
-        let (nut, holder) = (parts(nut), parts(holder));
-        let pitches_differ = nut.1.zip(holder.1).is_some_and(|(a, b)| a != b);
-        nut.0 != holder.0 || pitches_differ
-    })
-}
-
-/// Diameter and pitch of a thread as it is stored, `M40x1.5`.
-fn parts(thread: &str) -> (Option<f64>, Option<f64>) {
-    let body = thread.trim_start_matches('M');
-    let (diameter, pitch) = match body.split_once('x') {
-        Some((diameter, pitch)) => (diameter, Some(pitch)),
-        None => (body, None),
-    };
-    let number = |text: &str| text.parse().ok();
-    (number(diameter), pitch.and_then(number))
+    unless_extended(scene, || threads.all()).map(|(nut, holder)| nut.differs_from(holder))
 }

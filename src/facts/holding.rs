@@ -4,7 +4,9 @@
 //! an axial slip there; high clamping is the reverse, and has the part of the nut's cone, of
 //! which nobody knows how much reaches the shank.
 
-use crate::library::{All, Field, Provenance, Reckoned, Setting, standard_sizes};
+use crate::library::{
+    All, Field, NutStyle, OperationKind, Provenance, Reckoned, Setting, Thread, standard_sizes,
+};
 use crate::mechanics::clamping;
 
 use super::clamping::in_collet;
@@ -46,9 +48,9 @@ impl End {
 /// Diameter and pitch of the nut's thread, as nut or holder states it.
 pub(super) fn stated_thread<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     for field in [Field::NutThread, Field::HolderNutThread] {
-        let stated = scene.word(field);
-        if let Some(parsed) = stated.value.and_then(parsed_thread) {
-            return stated.map(|_| parsed);
+        let stated = scene.view.thread(field);
+        if let Some(whole) = stated.value.and_then(Thread::whole) {
+            return stated.map(|_| whole);
         }
     }
     Reckoned::missing(Field::NutThread)
@@ -62,19 +64,11 @@ fn thread<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
     }
     let size = scene.field(Field::ColletSize);
     let standard = size.value.and_then(standard_sizes::nut_size);
-    match standard.and_then(|row| parsed_thread(&row.thread)) {
+    match standard.and_then(|row| row.thread.whole()) {
         // A table stands in for the thread.
-        Some(parsed) => size
-            .map(|_| parsed)
-            .resting_on(P::assumed(Field::NutThread)),
+        Some(whole) => size.map(|_| whole).resting_on(P::assumed(Field::NutThread)),
         None => Reckoned::missing(Field::NutThread),
     }
-}
-
-/// `M40x1.5` in millimetres.
-fn parsed_thread(text: &str) -> Option<(f64, f64)> {
-    let (diameter, pitch) = text.strip_prefix('M')?.split_once('x')?;
-    Some((diameter.parse().ok()?, pitch.parse().ok()?))
 }
 
 /// Arm of the nut's cone, or of its bearing, in mm.
@@ -87,8 +81,8 @@ fn face_arm<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
         .setting(Setting::ConeRadiusRatio)
         .map(|ratio| ratio * row.front_diameter)
         .resting_on(size.trace);
-    let style = scene.word(Field::NutStyle);
-    if style.value == Some("bearing") {
+    let style = scene.listed::<NutStyle>();
+    if style.value == Some(NutStyle::Bearing) {
         let bearing = (radius, scene.setting(Setting::FrictionBearing)).all();
         let flat = std::f64::consts::FRAC_PI_2;
         return bearing
@@ -264,7 +258,7 @@ pub(super) fn edge_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P
         scene.number(Fact::UngrippedFront),
     );
     let inputs = (
-        scene.word(Field::OperationKind),
+        scene.listed::<OperationKind>(),
         overhang.all(),
         scene.number(Fact::GrippedLength),
         scene.field(Field::BoreLength),
@@ -272,7 +266,7 @@ pub(super) fn edge_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P
     inputs
         .all()
         .and_then(|(kind, (out, setback, bare), gripped, land)| {
-            if kind != "milling" || gripped <= 0.0 {
+            if kind != OperationKind::Milling || gripped <= 0.0 {
                 return Reckoned::unknown(P::default());
             }
             Reckoned::free(clamping::edge_ratio(out + setback, bare, gripped, land))

@@ -1,6 +1,6 @@
 //! Facts about how far the tool goes in, must go in, and may; how far its collet is drawn in.
 
-use crate::library::{All, Field, Provenance, Reckoned};
+use crate::library::{All, ColletSystem, Field, Provenance, Reckoned};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -47,9 +47,9 @@ pub(super) fn draw_in<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     }
     // The default of a size is a taper collet, which this is not.
     let stated = scene.view.entry(Field::ColletSystem).is_some();
-    let system = scene.word(Field::ColletSystem);
+    let system = scene.listed::<ColletSystem>();
     match system.value.filter(|_| stated) {
-        Some("ISO 10897") => gap.map(axial::draw_in_one_in_ten).resting_on(system.trace),
+        Some(ColletSystem::Iso10897) => gap.map(axial::draw_in_one_in_ten).resting_on(system.trace),
         Some(_) => Reckoned::unknown(gap.trace.union(system.trace)),
         None => Reckoned::missing(Field::ColletSystem).resting_on(gap.trace),
     }

@@ -1,6 +1,9 @@
 //! Facts about how the cut pushes the tool sideways, and along its axis in or out.
 
-use crate::library::{All, CuttingForce, Field, Provenance, Reckoned, Setting, Workpiece};
+use crate::library::{
+    All, CutterKind, CuttingForce, Field, Hand, OperationKind, Provenance, Reckoned, Setting,
+    Workpiece,
+};
 use crate::mechanics::cutting::{Cut, Resistance};
 use crate::mechanics::{drilling, side};
 
@@ -20,9 +23,9 @@ pub(super) fn side_cut<P: Provenance>(
     scene: &Scene<'_, P>,
     end: End,
 ) -> Reckoned<(Cut, Resistance, f64), P> {
-    let kind = scene.word(Field::OperationKind);
+    let kind = scene.listed::<OperationKind>();
     kind.and_then(|kind| {
-        if kind != "milling" {
+        if kind != OperationKind::Milling {
             return Reckoned::unknown(P::default());
         }
         let (wear, share) = match end {
@@ -60,9 +63,9 @@ pub(super) fn cutting_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckone
 /// Into the holder. What pulls at breakthrough, and when a packed drill is withdrawn, is not
 /// modelled.
 pub(super) fn drill_thrust<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let kind = scene.word(Field::OperationKind);
+    let kind = scene.listed::<OperationKind>();
     kind.and_then(|kind| match kind {
-        "drilling" => cutting::drilling(scene, drilling::thrust),
+        OperationKind::Drilling => cutting::drilling(scene, drilling::thrust),
         _ => Reckoned::unknown(P::default()),
     })
 }
@@ -73,12 +76,13 @@ fn pull<P: Provenance>(
     scene: &Scene<'_, P>,
     of_cut: impl FnOnce(f64, f64) -> Reckoned<f64, P>,
 ) -> Reckoned<f64, P> {
-    let kind = scene.word(Field::OperationKind);
+    let kind = scene.listed::<OperationKind>();
     kind.and_then(|kind| {
-        if kind != "milling" {
+        if kind != OperationKind::Milling {
             return Reckoned::free(0.0);
         }
-        let hands = (scene.word(Field::Hand), scene.word(Field::HelixHand)).all();
+        let hand = |field| scene.datum(field).listed::<Hand>();
+        let hands = (hand(Field::Hand), hand(Field::HelixHand)).all();
         if hands.value.is_some_and(|(cut, helix)| cut != helix) {
             return Reckoned::known(0.0, hands.trace);
         }
@@ -107,10 +111,12 @@ fn if_known<T, P: Provenance>(value: &Reckoned<T, P>) -> P {
 /// Whether the stated helix is that of the edges in the cut. It is not near the pole of a ball,
 /// nor on inserts and saws.
 fn has_that_helix<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(), P> {
-    let kind = scene.word(Field::CutterKind);
+    let kind = scene.listed::<CutterKind>();
     match kind.value {
-        Some("slitting saw" | "indexable" | "face mill") => Reckoned::unknown(kind.trace),
-        Some("ball nose" | "ball with undercut") => {
+        Some(CutterKind::SlittingSaw | CutterKind::Indexable | CutterKind::FaceMill) => {
+            Reckoned::unknown(kind.trace)
+        }
+        Some(own) if own.is_ball() => {
             let both = (
                 scene.field(Field::AxialDepth),
                 scene.field(Field::CuttingDiameter),

@@ -1,6 +1,6 @@
 //! Facts about how far the tool reaches, and how slender that makes it.
 
-use crate::library::{All, Field, Provenance, Reckoned, Trace};
+use crate::library::{All, CutterKind, Field, Provenance, Reckoned, Trace};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -93,15 +93,9 @@ fn built<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
 /// stated.
 pub(super) fn functional_length<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let protruding = built(scene);
-    let kind = scene.word(Field::CutterKind);
-    let pointed = |kind: &str| {
-        matches!(
-            kind,
-            "drill" | "centre drill" | "spot drill" | "step drill" | "countersink" | "chamfer"
-        )
-    };
+    let kind = scene.listed::<CutterKind>();
     kind.and_then(|kind| {
-        if !pointed(kind) {
+        if !kind.is_pointed() {
             return protruding;
         }
         let lengths = (protruding, scene.number(Fact::PointLength)).all();
@@ -127,7 +121,7 @@ pub(super) fn slenderness_ratio<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned
         scene.field(Field::ShankDiameter),
         scene.field(Field::CuttingDiameter),
     );
-    if scene.word(Field::CutterKind).value == Some("tapered") {
+    if scene.listed::<CutterKind>().value == Some(CutterKind::Tapered) {
         return greatest(scene, Reckoned::unknown(P::default()));
     }
     match diameters.all().value {

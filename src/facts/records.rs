@@ -1,6 +1,6 @@
 //! Facts about plausibility: a record held against itself for wrong units, columns and digits.
 
-use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
+use crate::library::{All, CutterKind, Field, Provenance, Reckoned, standard_sizes};
 use crate::mechanics::cutting;
 
 use super::Scene;
@@ -37,8 +37,13 @@ pub(super) fn looks_like_inches<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned
 /// Whether the cutter may well be as thin as it says: small drills and reamers have shanks of
 /// their own diameter, and are some dozens of diameters long. One of the two must be stated.
 fn small_drill<P: Provenance>(scene: &Scene<'_, P>, shank: f64) -> Reckoned<bool, P> {
-    let kind = scene.word(Field::CutterKind);
-    let of_kind = |kind: &str| matches!(kind, "drill" | "reamer" | "other");
+    let kind = scene.listed::<CutterKind>();
+    let of_kind = |kind: CutterKind| {
+        matches!(
+            kind,
+            CutterKind::Drill | CutterKind::Reamer | CutterKind::Other
+        )
+    };
     let cut = scene.field(Field::CuttingDiameter);
     let as_thin = cut.value.map(|cut| (shank - cut).abs() <= NEAR);
     let overall = scene.view.overall_length();
@@ -77,7 +82,7 @@ pub(super) fn cutting_speed_of_spindle<P: Provenance>(scene: &Scene<'_, P>) -> R
 /// The most flutes that its kind of cutter has. What is only plausible is no assumption about
 /// this cutter: the rule that compares with it says what it rests on.
 pub(super) fn most_flutes<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let kind = scene.word(Field::CutterKind);
+    let kind = scene.listed::<CutterKind>();
     match kind.value.and_then(standard_sizes::most_flutes) {
         Some(most) => kind.map(|_| most),
         None => Reckoned::unknown(kind.trace.union(P::missing(Field::CutterKind))),

@@ -1,6 +1,6 @@
 //! Facts about regrinding: how short a tool may get.
 
-use crate::library::{All, Field, Provenance, Reckoned, View};
+use crate::library::{All, CutterKind, Field, Provenance, Reckoned, View};
 use crate::mechanics::axial;
 
 use super::clamping::in_a_slotted_collet;
@@ -37,9 +37,9 @@ pub(super) fn shortest_for_flutes<P: Provenance>(scene: &Scene<'_, P>) -> Reckon
 /// The same; 0 where no flutes are asked for. Regrinding takes as much of the flutes as of the
 /// whole length.
 fn flutes_needed<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let kind = scene.word(Field::CutterKind);
+    let kind = scene.listed::<CutterKind>();
     match kind.value {
-        Some("drill") => {}
+        Some(CutterKind::Drill) => {}
         Some(_) => return Reckoned::known(0.0, kind.trace.presence()),
         // It may be a drill: nobody knows what it asks for.
         None => return Reckoned::unknown(kind.trace),

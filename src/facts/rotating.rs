@@ -1,6 +1,6 @@
 //! Facts about run-out, speed and balance.
 
-use crate::library::{All, Field, Provenance, Reckoned, View, standard_sizes};
+use crate::library::{All, Field, OperationKind, Provenance, Reckoned, View, standard_sizes};
 use crate::mechanics::rotation;
 
 use super::cutting;
@@ -36,9 +36,9 @@ const LIPS: f64 = 2.0;
 
 /// Teeth that share the cut, and the thickest chip of each.
 fn teeth<P: Provenance>(scene: &Scene<'_, P>) -> (Reckoned<f64, P>, Reckoned<f64, P>) {
-    let kind = scene.word(Field::OperationKind);
+    let kind = scene.listed::<OperationKind>();
     let (flutes, chip) = match kind.value {
-        Some("milling") => {
+        Some(OperationKind::Milling) => {
             let cut = (
                 scene.field(Field::FeedPerTooth),
                 scene.field(Field::RadialWidth),
@@ -49,7 +49,7 @@ fn teeth<P: Provenance>(scene: &Scene<'_, P>) -> (Reckoned<f64, P>, Reckoned<f64
                 chip.map(|(feed, width, diameter)| rotation::thickest_chip(feed, width, diameter));
             (scene.field(Field::FluteCount), chip)
         }
-        Some("drilling") => {
+        Some(OperationKind::Drilling) => {
             let feed = scene.field(Field::FeedPerRevolution);
             (Reckoned::free(LIPS), feed.map(|feed| feed / LIPS))
         }

@@ -5,7 +5,7 @@ use std::cell::OnceCell;
 use std::rc::Rc;
 
 use crate::library::{
-    Corner, Field, Kind, Marks, Provenance, Reckoned, Setting, Settings, Trace, View,
+    Corner, Field, Kind, Marks, OfOneField, Provenance, Reckoned, Setting, Settings, Trace, View,
 };
 
 use crate::mechanics::mouth::Mouth;
@@ -288,6 +288,12 @@ impl<'a, P: Provenance> Scene<'a, P> {
     #[must_use]
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
         self.datum(field).text()
+    }
+
+    /// A field that is a word of the closed list that its property has for itself.
+    #[must_use]
+    pub fn listed<L: OfOneField>(&self) -> Reckoned<L, P> {
+        self.datum(L::FIELD).listed()
     }
 
     /// A field that is yes or no.

@@ -1,7 +1,7 @@
 //! Facts about shapes that may touch: flats in the bore, the shank behind the flutes, the nut
 //! beside the work.
 
-use crate::library::{All, Field, Provenance, Reckoned, standard_sizes};
+use crate::library::{All, Field, Provenance, Reckoned, ShankForm, standard_sizes};
 use crate::mechanics::axial;
 use crate::mechanics::reach;
 
@@ -32,17 +32,23 @@ pub(super) fn flat_in_bore<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64,
 /// How many drive flats the shank has. Unknown for a diameter that the table does not list,
 /// with nothing missing: no library could state it.
 pub(super) fn drive_flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let form = scene.word(Field::ShankForm);
+    let form = scene.listed::<ShankForm>();
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
         let listed = standard_sizes::flat(diameter);
         let spacing = scene.field(Field::FlatSpacing);
         match (form, listed) {
-            ("HB" | "flat", Some(_)) if spacing.is_known() => spacing.map(|_| 2.0),
-            ("HB", Some(flat)) => Reckoned::free(if flat.spacing.is_some() { 2.0 } else { 1.0 }),
-            ("HE" | "flat", Some(_)) => Reckoned::free(1.0),
-            ("HB" | "HE" | "flat", None) => Reckoned::unknown(P::default()),
+            (ShankForm::Hb | ShankForm::Flat, Some(_)) if spacing.is_known() => {
+                spacing.map(|_| 2.0)
+            }
+            (ShankForm::Hb, Some(flat)) => {
+                Reckoned::free(if flat.spacing.is_some() { 2.0 } else { 1.0 })
+            }
+            (ShankForm::He | ShankForm::Flat, Some(_)) => Reckoned::free(1.0),
+            (ShankForm::Hb | ShankForm::He | ShankForm::Flat, None) => {
+                Reckoned::unknown(P::default())
+            }
             _ => Reckoned::free(0.0),
         }
     })
@@ -50,26 +56,26 @@ pub(super) fn drive_flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, 
 
 /// Why nobody knows where the flats are, where nothing is missing.
 pub(super) fn outside<P: Provenance>(scene: &Scene<'_, P>) -> Option<&'static str> {
-    let form = scene.word(Field::ShankForm).value?;
+    let form = scene.listed::<ShankForm>().value?;
     let diameter = scene.field(Field::ShankDiameter).value?;
-    let flat = matches!(form, "HB" | "HE" | "flat") && standard_sizes::flat(diameter).is_none();
+    let flat = form.has_flat() && standard_sizes::flat(diameter).is_none();
     flat.then_some("no table lists the flat of a shank of this diameter")
 }
 
 /// Where the flats lie: as stated, else as the table of DIN 6535 has them; how long they are along
 /// the shank only the table says.
 fn flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Flats, P> {
-    let form = scene.word(Field::ShankForm);
+    let form = scene.listed::<ShankForm>();
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();
     both.and_then(|(form, diameter)| {
-        if !matches!(form, "HB" | "HE" | "flat") {
+        if !form.has_flat() {
             return Reckoned::free([None, None]);
         }
         let Some(flat) = standard_sizes::flat(diameter) else {
             return Reckoned::unknown(P::default());
         };
-        if form == "HE" {
+        if form == ShankForm::He {
             let sloping = [Some((0.0, flat.sloping)), None];
             return Reckoned::known(sloping, P::assumed(Field::ShankForm));
         }
@@ -80,19 +86,19 @@ fn flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Flats, P> {
 /// Drive flats of form HB, or of a standard whose places the table does not have.
 fn drive<P: Provenance>(
     scene: &Scene<'_, P>,
-    form: &str,
+    form: ShankForm,
     flat: &standard_sizes::Flat,
 ) -> Reckoned<Flats, P> {
     let centre = scene.field(Field::FlatDistance);
     let spacing = scene.field(Field::FlatSpacing);
-    if !centre.is_known() && form == "flat" {
+    if !centre.is_known() && form == ShankForm::Flat {
         return Reckoned::unknown(centre.trace);
     }
-    let from_memory = form == "flat" || flat.basis != "standard";
+    let from_memory = form == ShankForm::Flat || flat.basis != "standard";
     let half = flat.width / 2.0;
     let stated = centre.value.is_some();
     let centre = centre.value.unwrap_or(flat.centre);
-    let spacing_of_the_table = flat.spacing.filter(|_| form == "HB");
+    let spacing_of_the_table = flat.spacing.filter(|_| form == ShankForm::Hb);
     let at = |centre: f64| (centre - half, centre + half);
     let second = spacing.value.or(spacing_of_the_table);
     let found: Flats = [Some(at(centre)), second.map(|spacing| at(centre - spacing))];

@@ -1,6 +1,6 @@
 //! Facts about the socket's mouth, from the holder's own dimensions.
 
-use crate::library::{All, Field, Provenance, Reckoned, Setting};
+use crate::library::{All, CutterMaterial, Field, Provenance, Reckoned, Setting};
 use crate::mechanics::clamping;
 use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
 
@@ -87,12 +87,12 @@ pub(super) fn nose_stress<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, 
 
 /// The shank by its cutter's material; unknown if that is not stated.
 pub(super) fn modulus<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let material = scene.word(Field::CutterMaterial);
+    let material = scene.listed::<CutterMaterial>();
     material.and_then(|material| {
         scene.setting(match material {
-            "carbide" => Setting::ModulusCarbide,
-            "steel" => Setting::ModulusSteel,
-            _ => Setting::ModulusHss,
+            CutterMaterial::Carbide => Setting::ModulusCarbide,
+            CutterMaterial::Steel => Setting::ModulusSteel,
+            CutterMaterial::Hss | CutterMaterial::HssCo => Setting::ModulusHss,
         })
     })
 }
@@ -101,14 +101,14 @@ fn filling<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Filling, P> {
     let inputs = (
         scene.field(Field::ShankDiameter),
         modulus(scene),
-        scene.word(Field::CutterMaterial),
+        scene.listed::<CutterMaterial>(),
         scene.setting(Setting::ModulusSteel),
     );
     inputs.all().map(
         |(shank_diameter, shank_modulus, material, collet_modulus)| Filling {
             shank_diameter,
             shank_modulus,
-            shank_poisson: if material == "carbide" {
+            shank_poisson: if material == CutterMaterial::Carbide {
                 CARBIDE_POISSON
             } else {
                 STEEL_POISSON

@@ -1,6 +1,6 @@
 //! Facts about bending and vibration: a stepped cantilever from the front face.
 
-use crate::library::{All, Field, Provenance, Reckoned, Setting};
+use crate::library::{All, CutterMaterial, Field, Provenance, Reckoned, Setting};
 use crate::mechanics::bending::{self, Beam, Step};
 use crate::mechanics::rotation;
 
@@ -9,10 +9,10 @@ use super::socket::modulus;
 use super::{Fact, Scene};
 
 fn density<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let material = scene.word(Field::CutterMaterial);
+    let material = scene.listed::<CutterMaterial>();
     material.and_then(|material| {
         let over_water = scene.setting(match material {
-            "carbide" => Setting::DensityCarbide,
+            CutterMaterial::Carbide => Setting::DensityCarbide,
             _ => Setting::DensitySteel,
         });
         over_water.map(|ratio| ratio * 1e3)

@@ -39,8 +39,10 @@ impl Judge<'_> {
                 (Some(Scalar::Number(number)), Some(unit)) => {
                     print::value(number, unit, scene.view.library.units)
                 }
-                (Some(Scalar::Text(text)), _) => text.to_owned(),
-                _ => "its value".to_owned(),
+                (value, _) => value
+                    .and_then(Scalar::text)
+                    .unwrap_or("its value")
+                    .to_owned(),
             };
             Some(format!(
                 "{} {value}: {why}; confirm on the tool",

@@ -1,7 +1,7 @@
 //! Who was judged: of which tools the grip, of which the reach, and what came of each assembly.
 
 use crate::facts::Scene;
-use crate::library::Field;
+use crate::library::{ClampingKind, ClosedList as _, Field};
 use crate::rulebook::Level;
 
 use super::finding::Finding;
@@ -44,7 +44,7 @@ pub struct Covered {
     /// The tool number, else the assembly's id; empty if it has neither.
     pub name: String,
     /// What clamps it; `None` if that is not stated.
-    pub clamping_kind: Option<String>,
+    pub clamping_kind: Option<ClampingKind>,
     /// What is counted of it.
     pub counts: Counts,
 }
@@ -83,10 +83,10 @@ impl Covered {
         let assembly = scene.view.assembly;
         let mut jobs = operations.iter();
         let name = assembly.tool_number().or(assembly.id());
-        let kind = scene.view.word(Field::ClampingKind).value;
+        let kind = scene.view.listed::<ClampingKind>().value;
         Covered {
             name: name.unwrap_or_default().to_owned(),
-            clamping_kind: kind.map(str::to_owned),
+            clamping_kind: kind,
             counts: Counts {
                 by_shank,
                 grip_judged: grip.is_judged(),
@@ -102,11 +102,19 @@ impl Covered {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OfKind {
     /// The clamping kind; `None` if it is not stated.
-    pub clamping_kind: Option<String>,
+    pub clamping_kind: Option<ClampingKind>,
     /// Tools that it holds by their shank.
     pub held_by_shank: usize,
     /// Those of them of which the grip was judged.
     pub grip_judged: usize,
+}
+
+impl OfKind {
+    /// The clamping kind's word.
+    #[must_use]
+    pub fn word(&self) -> Option<&'static str> {
+        self.clamping_kind.map(|kind| kind.word().word)
+    }
 }
 
 /// Which assemblies were judged. Of each it keeps a few bytes, and the name only of those whose
@@ -150,7 +158,7 @@ impl Coverage {
                 kind.grip_judged += judged;
             }
             None => kinds.push(OfKind {
-                clamping_kind: one.clamping_kind.clone(),
+                clamping_kind: one.clamping_kind,
                 held_by_shank: 1,
                 grip_judged: judged,
             }),
@@ -280,7 +288,7 @@ impl Came {
 
 /// The worst that was found of one assembly.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Found {
+pub(super) struct Worst {
     /// The highest level of what is not met and not accepted.
     open: Option<Level>,
     /// The highest level of what the shop accepts.
@@ -293,7 +301,7 @@ impl Report {
     /// What came of the assemblies.
     #[must_use]
     pub fn came(&self) -> Came {
-        let mut found = vec![Found::default(); self.coverage.each.len()];
+        let mut found = vec![Worst::default(); self.coverage.each.len()];
         for finding in &self.findings {
             for at in finding.assembly_index.iter().chain(&finding.part_of) {
                 if let Some(found) = found.get_mut(*at) {
@@ -309,7 +317,7 @@ impl Report {
     }
 }
 
-impl Found {
+impl Worst {
     pub(super) fn add(&mut self, finding: &Finding) {
         // A finding that is not met has a level.
         let level = finding.level.unwrap_or(finding.full_level);

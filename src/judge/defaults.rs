@@ -51,6 +51,7 @@ fn shown(field: Field, value: Scalar<&str>, library: &Library) -> String {
             print::value(number, unit, library.units)
         }
         (Scalar::Number(number), _) => print::value(number, Unit::One, library.units),
+        (Scalar::Word(word), _) => word.word.to_owned(),
         (Scalar::Text(text), _) => text.to_owned(),
         (Scalar::Truth(truth), _) => if truth { "yes" } else { "no" }.to_owned(),
     }

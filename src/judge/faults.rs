@@ -8,7 +8,7 @@ use crate::input::{FAULT_KINDS, Fault, Kept};
 use crate::library::{Field, Library};
 use crate::text::Place;
 
-use super::coverage::Found;
+use super::coverage::Worst;
 use super::fault_finding::{of_fault, weight};
 use super::finding::{Finding, Lack};
 use super::judgement::Judge;
@@ -185,8 +185,8 @@ impl<'a> Faults<'a> {
     }
 
     /// What the faults say of every assembly in whose records they stand.
-    pub(super) fn prior(&self, judge: &Judge<'_>, accepted: impl Fn(&Fault) -> bool) -> Vec<Found> {
-        let mut found = vec![Found::default(); self.library.assemblies.len()];
+    pub(super) fn prior(&self, judge: &Judge<'_>, accepted: impl Fn(&Fault) -> bool) -> Vec<Worst> {
+        let mut found = vec![Worst::default(); self.library.assemblies.len()];
         let mut weigh = |fault: &Fault, of: Option<usize>| {
             let Some(rule) = judge.book.rule(fault.kind) else {
                 return;

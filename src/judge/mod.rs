@@ -46,7 +46,7 @@ pub use report::{
     judge,
 };
 pub use run::Options;
-pub(crate) use run::{Checked, Session};
+pub(crate) use run::{OfAssembly, Session};
 pub use setup::{Selection, Setup, SetupError, settings_of};
 pub(crate) use totals::{Leaning, Totals};
 pub use verdicts::Waits;

@@ -74,6 +74,7 @@ fn value<'v, V: Values<'v, Trace = Trace>>(
     match found.value {
         None => "not known".to_owned(),
         Some(Scalar::Truth(truth)) => if truth { "yes" } else { "no" }.to_owned(),
+        Some(Scalar::Word(word)) => word.word.to_owned(),
         Some(Scalar::Text(text)) => visible(text).into_owned(),
         Some(Scalar::Number(number)) => match checked.unit() {
             Some(unit) if estimated => {

@@ -9,7 +9,7 @@ use crate::text::Unread;
 use super::coverage::Coverage;
 use super::finding::{FactShown, Finding};
 use super::order::{Twins, arrange};
-use super::run::{Checked, Options, Session};
+use super::run::{OfAssembly, Options, Session};
 use super::setup::Setup;
 use super::totals::{Leaning, Totals};
 
@@ -212,7 +212,7 @@ pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
         totals.fault(finding);
     }
     let assemblies = (0..library.assemblies.len()).into_par_iter();
-    let checked: Vec<Checked> = assemblies.map(|at| session.assembly(at)).collect();
+    let checked: Vec<OfAssembly> = assemblies.map(|at| session.assembly(at)).collect();
     let mut facts = options.with_facts.then(Vec::new);
     for one in checked {
         totals.assembly(&one);

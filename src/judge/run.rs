@@ -6,7 +6,7 @@ use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};
 use crate::rulebook::{Date, Level, Rule};
 
 use super::accepted::accept;
-use super::coverage::{Answered, Covered, Found, Group};
+use super::coverage::{Answered, Covered, Group, Worst};
 use super::faults::Faults;
 use super::finding::Finding;
 use super::judgement::Judge;
@@ -59,12 +59,12 @@ pub struct Session<'a> {
     pub options: &'a Options,
     faults: Faults<'a>,
     /// What the faults say of each assembly; empty where there are none.
-    prior: Vec<Found>,
+    prior: Vec<Worst>,
 }
 
 /// What came of one assembly: its findings, the worst first, and what is counted.
 #[derive(Default)]
-pub struct Checked {
+pub struct OfAssembly {
     /// Number of the assembly in the library.
     pub at: usize,
     /// Its findings.
@@ -79,7 +79,7 @@ pub struct Checked {
     pub(super) faults: usize,
     pub(super) in_collet: bool,
     pub(super) ranges: Vec<(Field, (f64, f64))>,
-    prior: Found,
+    prior: Worst,
 }
 
 /// What came of one assembly by the rules alone.
@@ -142,9 +142,9 @@ impl<'a> Session<'a> {
 
     /// What came of one assembly, and the faults of its form.
     #[must_use]
-    pub fn assembly(&self, at: usize) -> Checked {
+    pub fn assembly(&self, at: usize) -> OfAssembly {
         let Some(assembly) = self.library.assemblies.get(at) else {
-            return Checked::default();
+            return OfAssembly::default();
         };
         let mut tally = self.tally(at, assembly);
         let accept = |finding: &mut Finding| self.accept(finding);
@@ -155,7 +155,7 @@ impl<'a> Session<'a> {
         let faults = findings.len();
         findings.append(&mut tally.findings);
         arrange(&mut findings);
-        Checked {
+        OfAssembly {
             at,
             findings,
             facts: tally.facts,
@@ -188,7 +188,7 @@ impl<'a> Session<'a> {
     }
 }
 
-impl Checked {
+impl OfAssembly {
     /// In which group the assembly is, once its findings are complete.
     #[must_use]
     pub fn group(&self, fail_on: Level) -> Group {

@@ -5,8 +5,8 @@ use std::sync::LazyLock;
 
 use crate::library::standard_sizes::Material;
 use crate::library::{
-    Defaults, Kind, Own, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings,
-    ValueType, fields_of, find_word,
+    ClampingKind, ClosedList as _, CutterMaterial, Defaults, Kind, NutStyle, Own, PROPERTIES,
+    Ranges, ReadSettings, Setting, SettingSet, Settings, ValueType, fields_of, find_word,
 };
 use crate::rulebook::{
     Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, ShopFile, built_in,
@@ -180,13 +180,16 @@ fn own(shop: &Shop) -> Own {
 fn defaults(shop: &ShopDefaults) -> Defaults {
     let bores = shop.bore_length.iter();
     let minimums = shop.clamping_length_min.iter();
+    let setbacks = shop.face_setback.iter();
     Defaults {
         clearance: shop.clearance,
-        cutter_material: shop.cutter_material,
-        face_setback: shop.face_setback.clone(),
+        cutter_material: shop.cutter_material.and_then(CutterMaterial::named),
+        face_setback: setbacks
+            .filter_map(|(style, length)| Some((NutStyle::named(style)?, *length)))
+            .collect(),
         bore_length: bores.map(|row| (row.size, row.bore, row.length)).collect(),
         clamping_length_min: minimums
-            .map(|row| (row.kind, row.shank, row.length))
+            .filter_map(|row| Some((ClampingKind::named(row.kind)?, row.shank, row.length)))
             .collect(),
     }
 }
@@ -198,7 +201,7 @@ fn word(property: &str, text: &str) -> Result<&'static str, String> {
         return Err(format!("`{property}` has no list of words"));
     };
     if let Some(word) = find_word(list, text) {
-        return Ok(word);
+        return Ok(word.word);
     }
     let all: Vec<&str> = list.iter().map(|word| word.word).collect();
     Err(match closest(text, all.iter().copied()) {

@@ -9,7 +9,7 @@ use super::defaults::defaults_in_use;
 use super::finding::Finding;
 use super::outcome::Outcome;
 use super::report::{LibraryShown, RangeShown, Summary, Verdict, Weakened};
-use super::run::{Checked, Session};
+use super::run::{OfAssembly, Session};
 
 use crate::input::fault_kind;
 
@@ -88,7 +88,7 @@ impl Totals {
     }
 
     /// Takes an assembly with all its findings.
-    pub fn assembly(&mut self, one: &Checked) {
+    pub fn assembly(&mut self, one: &OfAssembly) {
         let counts = one.covered.counts;
         let summary = &mut self.summary;
         summary.assemblies += 1;

@@ -4,13 +4,14 @@ use std::borrow::Cow;
 
 use crate::input::{Cell, Fault, fault_kind};
 use crate::text::{closest, quoted};
-use crate::units::{self, Asked, Decimal, NumberFault, Problem, Spelling, Unit, is_stand_in};
+use crate::units::{self, Asked, Decimal, NumberFault, Problem, Spelling, Unit, Word, is_stand_in};
 
-use super::block::Stated;
+use super::chunk::Stated;
+use super::closed_lists::{self, FLAG};
 use super::columns::Target;
-use super::marks::{Open, Seen};
+use super::decimal_marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
-use super::words::{self, Word};
+use super::thread::Thread;
 use super::{Field, ReadSettings};
 
 /// How the cells of a column are read, settled once for all of them.
@@ -93,8 +94,8 @@ pub(super) fn read<'t>(
             in_range(cell, property, number)
         }
         ValueType::Size => size(cell, settled),
-        ValueType::Thread => match thread(text) {
-            Some(thread) => Ok(Stated::Text(thread.into())),
+        ValueType::Thread => match Thread::read(text) {
+            Some(thread) => Ok(Stated::Thread(thread)),
             None if is_stand_in(text) => Err(nothing(cell, settled)),
             None => Err(wrong(
                 cell,
@@ -105,7 +106,7 @@ pub(super) fn read<'t>(
         },
         ValueType::Word(list) => Ok(Stated::Word(word(cell, settled, list)?, list)),
         // Of the two words the first is yes.
-        ValueType::Flag => Ok(Stated::Flag(word(cell, settled, words::FLAG)? == 0)),
+        ValueType::Flag => Ok(Stated::Flag(word(cell, settled, FLAG)?.at == 0)),
         // A part called `-` is no part: believing it would put the tool into a collet.
         ValueType::Reference(_) if is_stand_in(text) => Err(nothing(cell, settled)),
         // Nor does a program call a tool by `?`.
@@ -220,28 +221,11 @@ fn size<'t>(cell: &Cell<'_>, settled: &Settled) -> Result<Stated<'t>, Fault> {
     in_range(cell, property, number)
 }
 
-/// A metric thread in one spelling, so that `M40 X 1,5` and `M40x1.5` are the same.
-fn thread(text: &str) -> Option<String> {
-    let folded: String = text
-        .chars()
-        .filter(|c| !c.is_whitespace())
-        .map(|c| match c {
-            'x' | 'X' | '×' | '*' => 'x',
-            ',' => '.',
-            other => other.to_ascii_uppercase(),
-        })
-        .collect();
-    let body = folded.strip_prefix('M')?;
-    let (diameter, pitch) = body.split_once('x').unwrap_or((body, "1"));
-    let is_number = |part: &str| part.parse::<f64>().is_ok_and(|n| n.is_finite() && n > 0.0);
-    (is_number(diameter) && is_number(pitch)).then_some(folded)
-}
-
-/// The place of a word in its list.
-fn word(cell: &Cell<'_>, settled: &Settled, list: &'static [Word]) -> Result<u8, Fault> {
+/// A word of a list.
+fn word(cell: &Cell<'_>, settled: &Settled, list: &'static [Word]) -> Result<&'static Word, Fault> {
     let text = cell.text.as_ref();
-    if let Some(at) = words::position(list, text).and_then(|at| u8::try_from(at).ok()) {
-        return Ok(at);
+    if let Some(word) = closed_lists::find(list, text) {
+        return Ok(word);
     }
     if is_stand_in(text) {
         return Err(nothing(cell, settled));

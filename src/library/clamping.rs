@@ -1,11 +1,6 @@
 //! What clamps the tool: whether its shank is held, and whose bore closes on it.
 
-use super::{Entry, Field, Kind, Provenance, Reckoned, View};
-
-/// Clamping kinds in which a collet closes on the shank.
-const COLLETS: [&str; 2] = ["collet chuck", "other collet"];
-/// Clamping kinds that hold no shank.
-const NO_SHANK: [&str; 4] = ["arbor", "screwed-on head", "one piece", "none"];
+use super::{ClampingKind, CutterKind, Entry, Field, Kind, Provenance, Reckoned, ShankForm, View};
 
 /// Properties of a collet that a bare column of a flat row states for another part too.
 const SHARED: [(Field, Field); 6] = [
@@ -25,17 +20,17 @@ impl<P: Provenance> View<'_, P> {
     /// unknown.
     #[must_use]
     pub fn held_by_shank(&self) -> Reckoned<bool, P> {
-        let form = self.word(Field::ShankForm);
-        if form.value == Some("Morse taper") {
+        let form = self.listed::<ShankForm>();
+        if form.value == Some(ShankForm::MorseTaper) {
             return Reckoned::known(false, form.trace);
         }
-        let kind = self.word(Field::ClampingKind);
+        let kind = self.listed::<ClampingKind>();
         match kind.value {
-            Some(word) => Reckoned::known(!NO_SHANK.contains(&word), kind.trace),
+            Some(own) => Reckoned::known(own.holds_shank(), kind.trace),
             None if self.names(Kind::Collet) => Reckoned::free(true),
             None => {
-                let cutter = self.word(Field::CutterKind);
-                if cutter.value == Some("probe") {
+                let cutter = self.listed::<CutterKind>();
+                if cutter.value == Some(CutterKind::Probe) {
                     return Reckoned::known(false, cutter.trace);
                 }
                 Reckoned::missing(Field::ClampingKind)
@@ -50,11 +45,9 @@ impl<P: Provenance> View<'_, P> {
             if !held {
                 return Reckoned::free(false);
             }
-            let kind = self.word(Field::ClampingKind);
+            let kind = self.listed::<ClampingKind>();
             match kind.value {
-                Some(word) => {
-                    Reckoned::known(COLLETS.contains(&word) || self.has_own_collet(), kind.trace)
-                }
+                Some(own) => Reckoned::known(own.is_collet() || self.has_own_collet(), kind.trace),
                 None => Reckoned::free(true),
             }
         })
@@ -64,9 +57,9 @@ impl<P: Provenance> View<'_, P> {
     #[must_use]
     pub fn held_in_chuck(&self) -> Reckoned<bool, P> {
         self.held_by_shank().and_then(|held| {
-            let kind = self.word(Field::ClampingKind);
+            let kind = self.listed::<ClampingKind>();
             match kind.value {
-                Some(word) if held => Reckoned::known(!COLLETS.contains(&word), kind.trace),
+                Some(own) if held => Reckoned::known(!own.is_collet(), kind.trace),
                 _ => Reckoned::free(false),
             }
         })

@@ -9,17 +9,20 @@ use std::borrow::Cow;
 
 use super::standard_sizes;
 use super::workpiece;
-use super::{All, Corner, Field, Kind, Origin, Provenance, Reckoned, View};
+use super::{
+    All, BoreForm, ClampingKind, ClosedList as _, ColletSystem, Corner, CutterKind, CutterMaterial,
+    Field, Kind, NutStyle, OperationKind, Origin, Provenance, Reckoned, Thread, View,
+};
 
 /// Diameters closer than this count as one size when a shank is compared with the cut.
 const SAME_DIAMETER: f64 = 0.1;
 /// Collapse that sealed collets permit below their nominal bore, mm; from memory.
 const SEALED_COLLAPSE: f64 = 0.1;
 
-type Found<'a, P> = Option<(Reckoned<Scalar<&'a str>, P>, Origin)>;
+type StandIn<'a, P> = Option<(Reckoned<Scalar<&'a str>, P>, Origin)>;
 
 /// The fallback of a field, if it has one that says anything here.
-pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
+pub(super) fn find<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> StandIn<'a, P> {
     if !view.library.own.defaults.is_empty()
         && let Some(own) = view.shop_default(field)
     {
@@ -55,7 +58,7 @@ fn derived<'a, P: Provenance>(found: Reckoned<f64, P>) -> (Reckoned<Scalar<&'a s
 
 /// A harmless convention. It is none for a square's length once a square is stated, nor for a
 /// part that is named and nowhere described.
-fn default<'a, P: Provenance>(view: &View<'a, P>, field: Field, value: f64) -> Found<'a, P> {
+fn default<'a, P: Provenance>(view: &View<'a, P>, field: Field, value: f64) -> StandIn<'a, P> {
     let square =
         field == Field::DriveSquareLength && view.number(Field::CutterDriveSquare).is_known();
     if square || view.is_unresolved(field.kind()) {
@@ -66,7 +69,7 @@ fn default<'a, P: Provenance>(view: &View<'a, P>, field: Field, value: f64) -> F
 
 /// One place in the range that stands for what nobody states. Of a part that is named and nowhere
 /// described not even that is known.
-fn ranged<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
+fn ranged<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> StandIn<'a, P> {
     if view.is_unresolved(field.kind()) {
         return None;
     }
@@ -81,9 +84,9 @@ fn ranged<'a, P: Provenance>(view: &View<'a, P>, field: Field) -> Found<'a, P> {
 
 /// The land of a collet begins at its front, unless it is said to be relieved there: then nobody
 /// knows where.
-fn bore_recess<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
-    let form = view.word(Field::BoreForm);
-    if form.value == Some("relieved in front") {
+fn bore_recess<'a, P: Provenance>(view: &View<'a, P>) -> StandIn<'a, P> {
+    let form = view.listed::<BoreForm>();
+    if form.value == Some(BoreForm::RelievedInFront) {
         return None;
     }
     default(view, Field::BoreRecess, 0.0)
@@ -121,7 +124,7 @@ pub(super) fn overall_length<P: Provenance>(view: &View<'_, P>) -> Reckoned<f64,
     }
 }
 
-fn shank_length<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
+fn shank_length<'a, P: Provenance>(view: &View<'a, P>) -> StandIn<'a, P> {
     let overall = view.number(Field::OverallLength);
     for front in [Field::HeadLength, Field::NeckLength] {
         let shank = (overall, view.number(front)).all();
@@ -162,7 +165,7 @@ fn behind_the_flutes<P: Provenance>(
 }
 
 fn din_6535_length<P: Provenance>(view: &View<'_, P>) -> Option<Reckoned<f64, P>> {
-    let material = view.word(Field::CutterMaterial);
+    let material = view.listed::<CutterMaterial>();
     let diameter = view.number(Field::ShankDiameter);
     let (material, diameter) = (material.value?, (diameter.value?, diameter.trace));
     let length = standard_sizes::shank_length(diameter.0)?;
@@ -173,7 +176,7 @@ fn din_6535_length<P: Provenance>(view: &View<'_, P>) -> Option<Reckoned<f64, P>
     if overall.is_some_and(|overall| length >= overall || length + flutes > overall) {
         return None;
     }
-    (material == "carbide").then(|| {
+    (material == CutterMaterial::Carbide).then(|| {
         let trace = diameter.1.union(P::used(Field::CutterMaterial));
         Reckoned::known(length, trace)
     })
@@ -181,17 +184,20 @@ fn din_6535_length<P: Provenance>(view: &View<'_, P>) -> Option<Reckoned<f64, P>
 
 /// A drill drills: what a cutter can do only in one way needs no word of its own. A cutter that
 /// mills may plunge and bore too, and says nothing.
-fn operation_kind<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
+fn operation_kind<'a, P: Provenance>(view: &View<'a, P>) -> StandIn<'a, P> {
     view.operation?;
-    let cutter = view.word(Field::CutterKind);
+    let cutter = view.listed::<CutterKind>();
     let does = match cutter.value? {
-        "drill" | "step drill" | "centre drill" | "spot drill" => "drilling",
-        "reamer" => "reaming",
-        "tap" => "tapping",
-        "boring bar" => "boring",
+        CutterKind::Drill
+        | CutterKind::StepDrill
+        | CutterKind::CentreDrill
+        | CutterKind::SpotDrill => OperationKind::Drilling,
+        CutterKind::Reamer => OperationKind::Reaming,
+        CutterKind::Tap => OperationKind::Tapping,
+        CutterKind::BoringBar => OperationKind::Boring,
         _ => return None,
     };
-    Some((cutter.map(|_| Scalar::Text(does)), Origin::Derived))
+    Some((cutter.map(|_| Scalar::Word(does.word())), Origin::Derived))
 }
 
 fn size<P: Provenance>(view: &View<'_, P>) -> Option<(&'static standard_sizes::ColletSize, P)> {
@@ -200,14 +206,14 @@ fn size<P: Provenance>(view: &View<'_, P>) -> Option<(&'static standard_sizes::C
 }
 
 /// The first system of which the size is one, unless it is stated that something else clamps.
-fn collet_system<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
+fn collet_system<'a, P: Provenance>(view: &View<'a, P>) -> StandIn<'a, P> {
     let (_, trace) = size(view)?;
-    let clamping = view.word(Field::ClampingKind).value;
-    if clamping.is_some_and(|kind| kind != "collet chuck") {
+    let clamping = view.listed::<ClampingKind>().value;
+    if clamping.is_some_and(|kind| kind != ClampingKind::ColletChuck) {
         return None;
     }
     Some((
-        Reckoned::known(Scalar::Text("ISO 15488"), trace),
+        Reckoned::known(Scalar::Word(ColletSystem::Iso15488.word()), trace),
         Origin::Default,
     ))
 }
@@ -217,7 +223,8 @@ fn standard_size<P: Provenance>(
     view: &View<'_, P>,
 ) -> Option<(&'static standard_sizes::ColletSize, P)> {
     let (row, trace) = size(view)?;
-    (view.word(Field::ColletSystem).value == Some("ISO 15488")).then_some((row, trace))
+    let system = view.listed::<ColletSystem>().value;
+    (system == Some(ColletSystem::Iso15488)).then_some((row, trace))
 }
 
 fn collet_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
@@ -229,7 +236,7 @@ fn collet_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>,
 /// A through bore in the upper half of its size's range grips over the collet's length. Small
 /// bores are usually relieved at the rear: then nothing can be assumed.
 fn bore_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
-    let form = view.word(Field::BoreForm);
+    let form = view.listed::<BoreForm>();
     let (row, _) = standard_size(view)?;
     let bore = view.number(Field::BoreDiameter);
     let large = bore.value? > row.bore_max / 2.0;
@@ -237,7 +244,7 @@ fn bore_length<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, O
     let recess = view.number(Field::BoreRecess);
     let why =
         "length of the collet, as its bore is through and in the upper half of the size's range";
-    (form.value == Some("through") && large && length.is_known()).then(|| {
+    (form.value == Some(BoreForm::Through) && large && length.is_known()).then(|| {
         let land = (length, recess)
             .all()
             .map(|(length, recess)| length - recess);
@@ -271,10 +278,10 @@ fn bore_diameter_min<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64,
 fn standard_nut<P: Provenance>(
     view: &View<'_, P>,
 ) -> Option<(&'static standard_sizes::NutSize, P)> {
-    let style = view.word(Field::NutStyle);
+    let style = view.listed::<NutStyle>();
     let size = view.number(Field::NutColletSize);
     let row = standard_sizes::nut_size(size.value?)?;
-    (style.value == Some("standard")).then(|| (row, size.trace.union(style.trace)))
+    (style.value == Some(NutStyle::Standard)).then(|| (row, size.trace.union(style.trace)))
 }
 
 fn nut_outer_diameter<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64, P>, Origin)> {
@@ -286,7 +293,7 @@ fn nut_outer_diameter<P: Provenance>(view: &View<'_, P>) -> Option<(Reckoned<f64
     ))
 }
 
-fn nut_thread<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
+fn nut_thread<'a, P: Provenance>(view: &View<'a, P>) -> StandIn<'a, P> {
     let (row, trace) = standard_nut(view)?;
     let why = if row.thread_basis == "from memory" {
         "thread of a standard nut of this size, from memory"
@@ -294,9 +301,18 @@ fn nut_thread<'a, P: Provenance>(view: &View<'a, P>) -> Found<'a, P> {
         "thread of a standard nut of this size, ISO 15488 read second-hand"
     };
     Some((
-        Reckoned::known(Scalar::Text(&row.thread), trace),
+        Reckoned::known(Scalar::Text(row.thread.written()), trace),
         Origin::Assumed(why),
     ))
+}
+
+/// The thread of the standard nut, where it stands in for a nut's own.
+pub(super) fn standard_thread<'a, P: Provenance>(
+    view: &View<'a, P>,
+    field: Field,
+) -> Option<&'a Thread> {
+    let nut = (field == Field::NutThread).then(|| standard_nut(view));
+    Some(&nut.flatten()?.0.thread)
 }
 
 /// Why an assumed field was assumed, for the finding that rests on it.

@@ -8,9 +8,10 @@ use rayon::prelude::*;
 
 use crate::input::{Fault, Faults, fault_kind};
 use crate::text::{Names, Sources};
+use crate::units::Scalar;
 
 use super::assembly::{Assembly, OperationRef, Operations, Parts};
-use super::{Field, Kind, Record, Value};
+use super::{Field, Kind, Record};
 
 /// The field of an assembly that names its part of a kind.
 const REFERENCES: [Field; Kind::PARTS.len()] = [
@@ -245,7 +246,7 @@ pub(super) fn taken_twice(assemblies: &[Assembly], sources: &Sources) -> Faults 
         let (Some(own), Some(first)) = (entry(at as usize), entry(first as usize)) else {
             continue;
         };
-        let (Value::Text(number), first) = (own.value, first.place()) else {
+        let (Scalar::Text(number), first) = (own.value, first.place()) else {
             continue;
         };
         let line = sources.position(first).line.to_string();

@@ -3,10 +3,12 @@
 //! Stated, derived, default, assumed and unknown are kept apart to the end.
 
 mod assembly;
-mod block;
 mod cell;
+mod chunk;
 mod clamping;
+mod closed_lists;
 mod columns;
+mod decimal_marks;
 mod fallback;
 mod files;
 mod gaps;
@@ -14,7 +16,6 @@ mod hints;
 mod kind;
 mod link;
 mod load;
-mod marks;
 mod own;
 mod property;
 mod provenance;
@@ -24,15 +25,19 @@ mod setting;
 pub mod standard_sizes;
 mod stray;
 mod tables;
+mod thread;
 mod trace;
 mod twice;
 mod unlisted;
 mod unstated;
 mod view;
-mod words;
 mod workpiece;
 
 pub use assembly::{Assembly, OperationRef, Operations};
+pub use closed_lists::{
+    BoreForm, ClampingKind, ClosedList, ColletSystem, Coolant, CutterKind, CutterMaterial, Hand,
+    NutStyle, OfOneField, OperationKind, SeatForm, ShankForm, Wall, find as find_word,
+};
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
 pub use kind::Kind;
@@ -40,12 +45,12 @@ pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
 pub use own::{DEFAULTED, Defaults, Own};
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use provenance::{Marks, Provenance};
-pub use record::{Entry, Record, Value};
+pub use record::{Entry, Record};
 pub use setting::{Setting, Settings};
+pub use thread::Thread;
 pub use trace::{All, FieldSet, Reckoned, SettingSet, Trace};
 pub use unstated::{Corner, RANGED, Ranges, Unstated};
 pub use view::{LENGTHS, Origin, Overrides, View};
-pub use words::{Word, find as find_word};
 pub use workpiece::{CuttingForce, Workpiece};
 
 use crate::input::Faults;

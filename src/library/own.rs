@@ -2,7 +2,9 @@
 //! tables of the program are silent.
 
 use super::standard_sizes::Material;
-use super::{All, Field, Provenance, Reckoned, View};
+use super::{
+    All, ClampingKind, ClosedList as _, CutterMaterial, Field, NutStyle, Provenance, Reckoned, View,
+};
 use crate::units::Scalar;
 
 /// A shop's own values, from its `shankwise.toml`.
@@ -20,13 +22,13 @@ pub struct Defaults {
     /// Clearance of operations.
     pub clearance: Option<f64>,
     /// Material of cutters.
-    pub cutter_material: Option<&'static str>,
+    pub cutter_material: Option<CutterMaterial>,
     /// Recess behind the nut face, by style of nut.
-    pub face_setback: Vec<(&'static str, f64)>,
+    pub face_setback: Vec<(NutStyle, f64)>,
     /// Length of the bore that grips: size of the collet, nominal bores from and to, the length.
     pub bore_length: Vec<(f64, (f64, f64), f64)>,
     /// Minimum insertion of holders: what clamps, shank diameters from and to, the insertion.
-    pub clamping_length_min: Vec<(&'static str, (f64, f64), f64)>,
+    pub clamping_length_min: Vec<(ClampingKind, (f64, f64), f64)>,
 }
 
 impl Defaults {
@@ -75,7 +77,7 @@ impl<'a, P: Provenance> View<'a, P> {
             }
             Field::CutterMaterial => {
                 let material = all.cutter_material?;
-                Some(Reckoned::free(Scalar::Text(material)))
+                Some(Reckoned::free(Scalar::Word(material.word())))
             }
             Field::FaceSetback => number(self.default_setback()),
             Field::BoreLength => number(self.default_bore_length()),
@@ -86,8 +88,8 @@ impl<'a, P: Provenance> View<'a, P> {
 
     /// A nut of unstated style counts as standard.
     fn default_setback(&self) -> Option<Reckoned<f64, P>> {
-        let style = self.word(Field::NutStyle);
-        let wanted = style.value.unwrap_or("standard");
+        let style = self.listed::<NutStyle>();
+        let wanted = style.value.unwrap_or(NutStyle::Standard);
         let mut rows = self.library.own.defaults.face_setback.iter();
         let (_, setback) = rows.find(|(known, _)| *known == wanted)?;
         Some(Reckoned::known(*setback, style.trace.presence()))
@@ -107,7 +109,7 @@ impl<'a, P: Provenance> View<'a, P> {
 
     fn default_insertion(&self) -> Option<Reckoned<f64, P>> {
         let of = (
-            self.word(Field::ClampingKind),
+            self.listed::<ClampingKind>(),
             self.number(Field::ShankDiameter),
         )
             .all();

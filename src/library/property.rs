@@ -6,8 +6,8 @@
 use std::sync::LazyLock;
 
 use super::Kind;
-use super::words::{self, Word};
-use crate::units::Unit;
+use super::closed_lists::{self as lists, ClosedList as _};
+use crate::units::{Unit, Word};
 
 /// What a cell of a property holds.
 #[derive(Clone, Copy, Debug)]
@@ -128,8 +128,8 @@ properties! {
     Cutter "cutter" {
         Cutter "cutter" [] Id, Any, "id of the cutter";
         CutterDescription "description" [] Text, Any, "free text";
-        CutterKind "cutter_kind" [] Words(words::CUTTER_KIND), Any, "kind of cutter";
-        CutterMaterial "cutter_material" [] Words(words::CUTTER_MATERIAL), Any, "what the shank is made of";
+        CutterKind "cutter_kind" [] Words(lists::CutterKind::WORDS), Any, "kind of cutter";
+        CutterMaterial "cutter_material" [] Words(lists::CutterMaterial::WORDS), Any, "what the shank is made of";
         CuttingDiameter "cutting_diameter" ["DC"] MM, Positive starred, "cutting diameter";
         CuttingDiameterMax "cutting_diameter_max" ["DCX"] MM, Positive, "largest cutting diameter";
         CornerRadius "corner_radius" ["RE"] MM, NotNegative, "corner radius";
@@ -144,7 +144,7 @@ properties! {
         NeckLength "neck_length" ["LN"] MM, Positive, "tip to the end of the relieved neck";
         ShankDiameter "shank_diameter" ["DMM" "DCONMS"] MM, Positive starred, "shank diameter";
         ShankLength "shank_length" ["LS"] MM, Positive starred, "length of the plain cylindrical shank, from the shank end";
-        ShankForm "shank_form" [] Words(words::SHANK_FORM), Any, "form of the shank; HA, HB and HE are those of DIN 6535";
+        ShankForm "shank_form" [] Words(lists::ShankForm::WORDS), Any, "form of the shank; HA, HB and HE are those of DIN 6535";
         ShankTolerance "shank_tolerance" ["TCDMM"] Text, Any, "tolerance class of the shank";
         FlatDistance "flat_distance" [] MM, Positive, "shank end to the middle of the drive flat; with two flats the one further from the shank end";
         FlatSpacing "flat_spacing" [] MM, Positive, "distance between the middles of two drive flats";
@@ -158,19 +158,19 @@ properties! {
         CutterClampingLengthMax "clamping_length_max" ["LSCX"] MM, Positive, "maximum insertion that the cutter's manufacturer permits";
         ThreadPitch "thread_pitch" ["TP"] MM, Positive, "pitch of the thread it cuts";
         CutterSpeedMax "cutter_speed_max" ["RPMX"] PER_MIN, Positive, "maximum speed of the cutter";
-        Hand "hand" [] Words(words::HAND), Any, "hand of cut";
-        HelixHand "helix_hand" [] Words(words::HAND), Any, "hand of the helix";
+        Hand "hand" [] Words(lists::Hand::WORDS), Any, "hand of cut";
+        HelixHand "helix_hand" [] Words(lists::Hand::WORDS), Any, "hand of the helix";
         CoolantChannels "coolant_channels" [] Flag, Any, "whether coolant runs through the cutter";
     }
     Collet "collet" {
         Collet "collet" [] Id, Any, "id of the collet";
         ColletDescription "description" [] Text, Any, "free text";
-        ColletSystem "collet_system" [] Words(words::COLLET_SYSTEM), Any, "standard of the collet";
+        ColletSystem "collet_system" [] Words(lists::ColletSystem::WORDS), Any, "standard of the collet";
         ColletSize "collet_size" [] Size, Positive starred, "size of the collet";
         BoreDiameter "bore_diameter" ["DCONWS"] MM, Positive starred, "largest shank it takes, the nominal bore";
         BoreDiameterMin "bore_diameter_min" [] MM, NotNegative, "smallest shank it may be closed on";
         BoreLength "bore_length" [] MM, Positive starred, "gripping length of the bore, from its front end; relieved parts do not count";
-        BoreForm "bore_form" [] Words(words::BORE_FORM), Any, "form of the bore: where it is relieved";
+        BoreForm "bore_form" [] Words(lists::BoreForm::WORDS), Any, "form of the bore: where it is relieved";
         BoreRecess "bore_recess" [] MM, NotNegative, "collet's front end to the front end of the gripping length";
         ColletLength "collet_length" [] MM, Positive, "overall length of the collet";
         ColletDriveSquare "drive_square" [] MM, Positive, "square in the collet, across flats";
@@ -183,7 +183,7 @@ properties! {
         Nut "nut" [] Id, Any, "id of the nut";
         NutDescription "description" [] Text, Any, "free text";
         NutColletSize "collet_size" [] Size, Positive, "size of the collets it takes";
-        NutStyle "nut_style" [] Words(words::NUT_STYLE), Any, "style of the nut";
+        NutStyle "nut_style" [] Words(lists::NutStyle::WORDS), Any, "style of the nut";
         NutThread "nut_thread" [] Thread, Any, "thread of the nut";
         NutOuterDiameter "nut_outer_diameter" [] MM, Positive, "outer diameter of the nut";
         FaceSetback "face_setback" [] MM, Any, "recess behind the nut face: nut face to the collet's front end; negative if the collet projects";
@@ -197,7 +197,7 @@ properties! {
     Holder "holder" {
         Holder "holder" [] Id, Any, "id of the holder";
         HolderDescription "description" [] Text, Any, "free text";
-        ClampingKind "clamping_kind" [] Words(words::CLAMPING_KIND), Any, "what clamps the tool";
+        ClampingKind "clamping_kind" [] Words(lists::ClampingKind::WORDS), Any, "what clamps the tool";
         MachineInterface "machine_interface" [] Text, Any, "the side towards the spindle";
         HolderColletSize "collet_size" [] Size, Positive, "size of the collets it takes";
         HolderNutThread "nut_thread" [] Thread, Any, "thread for the nut";
@@ -221,7 +221,7 @@ properties! {
         HolderBoreRecess "bore_recess" [] MM, NotNegative, "holder face to where its own bore begins to grip";
         ScrewDistance "screw_distance" [] MM, Positive, "holder face to the axis of the clamp screw; with two screws the one nearer the face";
         ScrewSpacing "screw_spacing" [] MM, Positive, "distance between the axes of two clamp screws";
-        SeatForm "seat_form" [] Words(words::SEAT_FORM), Any, "what the clamp screw is made for: a drive flat, a sloping flat or a round bar";
+        SeatForm "seat_form" [] Words(lists::SeatForm::WORDS), Any, "what the clamp screw is made for: a drive flat, a sloping flat or a round bar";
         Keyless "keyless" [] Flag, Any, "whether it is a keyless drill chuck";
     }
     Operation "operation" {
@@ -229,22 +229,22 @@ properties! {
         OperationDescription "description" [] Text, Any, "free text";
         OperationToolNumber "tool_number" [] Text, Any, "tool number of the assembly that does it";
         OperationMachine "machine" [] Text, Any, "machine that does it";
-        OperationKind "operation_kind" [] Words(words::OPERATION_KIND), Any, "kind of operation; if not stated, a drill, reamer, tap or boring bar does what it is made for";
+        OperationKind "operation_kind" [] Words(lists::OperationKind::WORDS), Any, "kind of operation; if not stated, a drill, reamer, tap or boring bar does what it is made for";
         WorkpieceMaterial "workpiece_material" [] Text, Any, "key of the workpiece material";
         Reach "reach" [] MM, Positive, "depth from the highest surface that the nut or holder face must clear to the deepest point cut";
         Clearance "clearance" [] MM, NotNegative, "distance that the nut or holder face keeps above that surface; if not stated, a range from memory";
         RoomDiameter "room_diameter" [] MM, Positive, "diameter of a pocket that the nut may enter";
         RoomDepth "room_depth" [] MM, Positive, "how deep the nut may enter it";
         SideClearance "side_clearance" [] MM, NotNegative, "clearance at the side; 0.5 mm if not stated";
-        Wall "wall" [] Words(words::WALL), Any, "whether there are walls beside the cut";
+        Wall "wall" [] Words(lists::Wall::WORDS), Any, "whether there are walls beside the cut";
         AxialDepth "axial_depth" ["AP"] MM, Positive, "axial depth of cut";
         RadialWidth "radial_width" ["AE"] MM, Positive, "radial width of cut";
         FeedPerTooth "feed_per_tooth" ["FZ"] MM, Positive, "feed per tooth";
         FeedPerRevolution "feed_per_revolution" ["F"] MM, Positive, "feed per revolution";
         SpindleSpeed "spindle_speed" ["N"] PER_MIN, Positive, "spindle speed";
         CuttingSpeed "cutting_speed" ["VC"] Quantity(Unit::MPerMin), Positive, "cutting speed";
-        SpindleDirection "spindle_direction" [] Words(words::HAND), Any, "spindle direction, as the cutter's hand";
-        Coolant "coolant" [] Words(words::COOLANT), Any, "how coolant reaches the cut";
+        SpindleDirection "spindle_direction" [] Words(lists::Hand::WORDS), Any, "spindle direction, as the cutter's hand";
+        Coolant "coolant" [] Words(lists::Coolant::WORDS), Any, "how coolant reaches the cut";
         Finishing "finishing" [] Flag, Any, "whether it finishes the surface";
     }
     Stock "stock" {

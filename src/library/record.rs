@@ -4,43 +4,10 @@ use crate::units::Scalar;
 use std::fmt;
 use std::sync::Arc;
 
-use super::block::Block;
+use super::chunk::Chunk;
+use super::thread::Thread;
 use super::{Field, Kind};
 use crate::text::Place;
-
-/// A value as stored: lengths in mm, everything in canonical units.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Value<'a> {
-    /// A quantity, count or size.
-    Number(f64),
-    /// One of a closed list.
-    Word(&'static str),
-    /// Yes or no.
-    Flag(bool),
-    /// Free text.
-    Text(&'a str),
-}
-
-impl<'a> Value<'a> {
-    /// The value for computing, where a word and a text are alike.
-    #[must_use]
-    pub fn datum(self) -> Scalar<&'a str> {
-        match self {
-            Value::Number(number) => Scalar::Number(number),
-            Value::Word(text) | Value::Text(text) => Scalar::Text(text),
-            Value::Flag(flag) => Scalar::Truth(flag),
-        }
-    }
-
-    /// The number, if it is one.
-    #[must_use]
-    pub fn number(self) -> Option<f64> {
-        match self {
-            Value::Number(number) => Some(number),
-            _ => None,
-        }
-    }
-}
 
 /// A stated value. Where it is stated is worked out when somebody asks: few cells are ever
 /// pointed at.
@@ -49,21 +16,27 @@ pub struct Entry<'a> {
     /// Which field.
     pub field: Field,
     /// Its value.
-    pub value: Value<'a>,
+    pub value: Scalar<&'a str>,
     record: &'a Record,
 }
 
-impl Entry<'_> {
+impl<'a> Entry<'a> {
+    /// The thread, if it is one.
+    #[must_use]
+    pub fn thread(&self) -> Option<&'a Thread> {
+        self.record.thread(self.field)
+    }
+
     /// The cell.
     #[must_use]
     pub fn place(&self) -> Place {
-        let Record { block, row, .. } = self.record;
-        block.place(self.field, *row, self.record.place)
+        let Record { chunk, row, .. } = self.record;
+        chunk.place(self.field, *row, self.record.place)
     }
 }
 
 /// One record: what a row or element states, of one or several kinds. Its values lie in the
-/// columns of its block, beside those of its neighbours.
+/// columns of its chunk, beside those of its neighbours.
 #[derive(Clone)]
 pub struct Record {
     /// Kind of the record as a whole.
@@ -73,15 +46,15 @@ pub struct Record {
     /// One past the last byte of the whole record.
     pub end: u32,
     row: u32,
-    block: Arc<Block>,
+    chunk: Arc<Chunk>,
 }
 
 impl Record {
-    /// The record of a row of a block.
+    /// The record of a row of a chunk.
     pub(super) fn new(
         kind: Kind,
         (place, end): (Place, u32),
-        block: Arc<Block>,
+        chunk: Arc<Chunk>,
         row: u32,
     ) -> Record {
         Record {
@@ -89,7 +62,7 @@ impl Record {
             place,
             end,
             row,
-            block,
+            chunk,
         }
     }
 
@@ -116,14 +89,20 @@ impl Record {
 
     /// The value of a field, if it states one.
     #[must_use]
-    pub fn value(&self, field: Field) -> Option<Value<'_>> {
-        self.block.value(field, self.row)
+    pub fn value(&self, field: Field) -> Option<Scalar<&str>> {
+        self.chunk.value(field, self.row)
     }
 
     /// The text of a field that holds text.
     #[must_use]
     pub fn text(&self, field: Field) -> Option<&str> {
-        self.block.text(field, self.row)
+        self.chunk.text(field, self.row)
+    }
+
+    /// The thread of a field that holds threads.
+    #[must_use]
+    pub fn thread(&self, field: Field) -> Option<&Thread> {
+        self.chunk.thread(field, self.row)
     }
 
     /// All it states, in the order of the vocabulary.
@@ -135,7 +114,7 @@ impl Record {
     /// Whether it states anything of a kind of record, its id aside.
     #[must_use]
     pub fn describes(&self, kind: Kind) -> bool {
-        self.block.describes(kind, self.row)
+        self.chunk.describes(kind, self.row)
     }
 }
 

@@ -5,7 +5,9 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer, de};
+
+use super::{ClosedList, CutterKind, Thread};
 
 /// What every table says of itself.
 #[derive(Debug, Deserialize)]
@@ -69,7 +71,7 @@ pub struct NutSize {
     /// The size's number.
     pub size: f64,
     /// Thread.
-    pub thread: String,
+    pub thread: Thread,
     /// Where the thread is from: read second-hand in the standard, or from memory.
     pub thread_basis: String,
     /// Outer diameter, mm, if it is known.
@@ -185,11 +187,21 @@ pub struct Plausible {
 #[serde(deny_unknown_fields)]
 pub struct Flutes {
     /// The kinds, as `cutter_kind` has them.
-    pub kinds: Vec<String>,
+    #[serde(deserialize_with = "words")]
+    pub kinds: Vec<CutterKind>,
     /// The most flutes, or teeth.
     pub most: f64,
     /// Why so many.
     pub reason: String,
+}
+
+/// Words of a closed list.
+fn words<'de, L: ClosedList, D: Deserializer<'de>>(from: D) -> Result<Vec<L>, D::Error> {
+    let texts = Vec::<String>::deserialize(from)?;
+    let word = |text: String| {
+        L::named(&text).ok_or_else(|| de::Error::custom(format!("`{text}` is not a known word")))
+    };
+    texts.into_iter().map(word).collect()
 }
 
 macro_rules! tables {
@@ -282,9 +294,9 @@ pub fn material(name: &str) -> Option<&'static Material> {
 
 /// The most flutes that a kind of cutter has.
 #[must_use]
-pub fn most_flutes(kind: &str) -> Option<f64> {
+pub fn most_flutes(kind: CutterKind) -> Option<f64> {
     let mut rows = PLAUSIBLE.table.flutes.iter();
-    rows.find(|row| row.kinds.iter().any(|known| known == kind))
+    rows.find(|row| row.kinds.contains(&kind))
         .map(|row| row.most)
 }
 

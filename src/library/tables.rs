@@ -8,14 +8,14 @@ use crate::input::csv::{Batch, Reader};
 use crate::input::{Cell, Fault, Faults, Manner, Row, Table};
 use crate::text::{Source, SourceId, Sources};
 
-use super::block::Block;
 use super::cell::{self, Settled};
+use super::chunk::Chunk;
 use super::columns::Target;
-use super::marks::{Open, Seen};
+use super::decimal_marks::{Open, Seen};
 use super::twice::{self, Said};
 use super::{Field, Kind, ReadSettings, Record, ValueType};
 
-/// Records of one block, where they are held whole before.
+/// Records of one chunk, where they are held whole before.
 const RECORDS: usize = 1024;
 /// Batches that wait for a core while the next ones are read, a core.
 const WAITING: usize = 4;
@@ -101,22 +101,22 @@ impl Reading {
 
     /// The records of a table that is held whole.
     pub(super) fn table(&self, table: &Table<'_>) -> Records {
-        let block = |rows: &&[Row<'_>], open: Open| {
+        let chunk = |rows: &&[Row<'_>], open: Open| {
             let mut filling = Filling::new(self, open);
             rows.iter().for_each(|row| filling.row(row));
             filling.read(Vec::new())
         };
         let rows: Vec<&[Row<'_>]> = table.rows.chunks(RECORDS).collect();
-        let read = rows.par_iter().map(|rows| block(rows, Open::default()));
+        let read = rows.par_iter().map(|rows| chunk(rows, Open::default()));
         let mut read: Vec<Read> = read.collect();
-        self.again(&mut read, |at, open| Some(block(rows.get(at)?, open)));
+        self.again(&mut read, |at, open| Some(chunk(rows.get(at)?, open)));
         Records::of(read, &self.sources)
     }
 
     /// The records of a table that is read while its first records are looked at.
     pub(super) fn batches(&self, table: &mut Reader<'_>) -> Records {
         let shape = table.shape();
-        let block = |batch: &Batch, open: Open| {
+        let chunk = |batch: &Batch, open: Open| {
             let mut faults = Vec::new();
             let mut filling = Filling::new(self, open);
             batch.rows(shape, &mut faults, |row| filling.row(row));
@@ -131,7 +131,7 @@ impl Reading {
                 || next(table),
                 || -> Vec<Read> {
                     let waiting = waiting.par_iter();
-                    waiting.map(|batch| block(batch, Open::default())).collect()
+                    waiting.map(|batch| chunk(batch, Open::default())).collect()
                 },
             );
             let kept = waiting.into_iter().zip(&found);
@@ -140,7 +140,7 @@ impl Reading {
             waiting = following;
         }
         self.again(&mut read, |at, open| {
-            Some(block(doubtful.get(at)?.as_ref()?, open))
+            Some(chunk(doubtful.get(at)?.as_ref()?, open))
         });
         Records::of(read, &self.sources)
     }
@@ -175,11 +175,11 @@ fn are_doubled(targets: &[Target]) -> bool {
     each.any(|one| !known.insert(one))
 }
 
-/// A block that fills.
+/// A chunk that fills.
 struct Filling<'f, 't> {
     reading: &'f Reading,
     open: Open,
-    block: Block,
+    chunk: Chunk,
     places: Vec<(crate::text::Place, u32)>,
     faults: Vec<Fault>,
     ragged: bool,
@@ -194,7 +194,7 @@ impl<'f, 't> Filling<'f, 't> {
         Filling {
             reading,
             open,
-            block: Block::new(Arc::clone(&reading.source), reading.delimiter),
+            chunk: Chunk::new(Arc::clone(&reading.source), reading.delimiter),
             places: Vec::new(),
             faults: Vec::new(),
             ragged: false,
@@ -207,7 +207,7 @@ impl<'f, 't> Filling<'f, 't> {
     fn row(&mut self, row: &Row<'t>) {
         self.ragged |= row.ragged;
         let before = self.faults.len();
-        self.block.open();
+        self.chunk.open();
         self.places.push((row.place, row.end));
         for (at, cell) in row.cells.iter().enumerate() {
             if let Some(Some(settled)) = self.reading.settled.get(cell.column) {
@@ -248,7 +248,7 @@ impl<'f, 't> Filling<'f, 't> {
         };
         if !settled.is_shared && !self.reading.doubled {
             for field in &settled.fields {
-                self.block.set(*field, &value, cell.column, cell.place.span);
+                self.chunk.set(*field, &value, cell.column, cell.place.span);
             }
             return;
         }
@@ -268,10 +268,10 @@ impl<'f, 't> Filling<'f, 't> {
     /// States a field, unless it is stated already.
     fn state(&mut self, said: &Said<'t>, row: &Row<'t>) {
         if let Some(cell) = row.cells.get(said.cell)
-            && !self.block.has(said.field)
+            && !self.chunk.has(said.field)
         {
             let span = cell.place.span;
-            self.block.set(said.field, &said.value, cell.column, span);
+            self.chunk.set(said.field, &said.value, cell.column, span);
         }
     }
 
@@ -308,8 +308,8 @@ impl<'f, 't> Filling<'f, 't> {
 
     /// What was read, `rows` with it.
     fn read(mut self, rows: Vec<Fault>) -> Read {
-        self.block.shrink();
-        let block = Arc::new(self.block);
+        self.chunk.shrink();
+        let chunk = Arc::new(self.chunk);
         let kind = self.reading.kind;
         let records = self.places.iter().zip(0..);
         let kept = |all: Vec<Fault>| {
@@ -319,7 +319,7 @@ impl<'f, 't> Filling<'f, 't> {
         };
         Read {
             records: records
-                .map(|(place, row)| Record::new(kind, *place, Arc::clone(&block), row))
+                .map(|(place, row)| Record::new(kind, *place, Arc::clone(&chunk), row))
                 .collect(),
             faults: (kept(rows), kept(self.faults)),
             ragged: self.ragged,

@@ -2,7 +2,7 @@
 
 use crate::units::Scalar;
 
-use super::{Field, Provenance, Setting};
+use super::{ClosedList, Field, Provenance, Setting};
 
 /// A set of fields.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -232,6 +232,15 @@ impl<'a, P: Provenance> Reckoned<Scalar<&'a str>, P> {
     #[must_use]
     pub fn text(self) -> Reckoned<&'a str, P> {
         self.of(Scalar::text)
+    }
+
+    /// The same as a word of a closed list; unknown if it is none of it.
+    #[must_use]
+    pub fn listed<L: ClosedList>(self) -> Reckoned<L, P> {
+        self.of(|value| match value {
+            Scalar::Word(word) => L::of(word),
+            _ => None,
+        })
     }
 
     /// The same as yes or no; unknown if it is none.

@@ -4,7 +4,7 @@ use crate::input::{Cell, Fault, fault_kind};
 use crate::units::Unit;
 
 use super::Field;
-use super::block::Stated;
+use super::chunk::Stated;
 use super::property::ValueType;
 
 /// Lengths nearer than this, mm, are one that was rounded: half of a thousandth of an inch.

@@ -5,7 +5,7 @@
 //! keeps. Zero would be a statement. So a rule is asked at both ends of such a range: what comes
 //! out the same at both stands, and what does not waits for the value.
 
-use super::{Field, Provenance, View};
+use super::{Field, NutStyle, Provenance, View};
 
 /// The properties that are a range where nothing states them.
 pub const RANGED: [Field; 3] = [
@@ -80,8 +80,8 @@ impl Ranges {
     pub fn of<P: Provenance>(&self, view: &View<'_, P>, field: Field) -> Option<(f64, f64)> {
         match field {
             Field::FaceSetback => {
-                let style = view.word(Field::NutStyle).value;
-                let deep = matches!(style, Some("sealing" | "bearing"));
+                let style = view.listed::<NutStyle>().value;
+                let deep = matches!(style, Some(NutStyle::Sealing | NutStyle::Bearing));
                 Some(if deep { self.sealing } else { self.standard })
             }
             Field::HolderBoreRecess => Some(self.chuck),

@@ -10,8 +10,8 @@ use std::marker::PhantomData;
 
 use super::fallback;
 use super::{
-    Assembly, Entry, Field, Kind, Library, OperationRef, Provenance, Range, Reckoned, Record,
-    Trace, Unstated,
+    Assembly, ClampingKind, ColletSystem, Entry, Field, Kind, Library, OfOneField, OperationRef,
+    Provenance, Range, Reckoned, Record, ShankForm, Thread, Trace, Unstated,
 };
 
 /// "What if": other values or other parts.
@@ -159,7 +159,7 @@ impl<'a, P: Provenance> View<'a, P> {
             );
         }
         if let Some(entry) = self.entry(field) {
-            return (Reckoned::known(entry.value.datum(), trace), Origin::Stated);
+            return (Reckoned::known(entry.value, trace), Origin::Stated);
         }
         match fallback::find(self, field) {
             None => (Reckoned::missing(field), Origin::Stated),
@@ -204,6 +204,24 @@ impl<'a, P: Provenance> View<'a, P> {
     #[must_use]
     pub fn word(&self, field: Field) -> Reckoned<&'a str, P> {
         self.datum(field).text()
+    }
+
+    /// A word of the closed list that a property has for itself.
+    #[must_use]
+    pub fn listed<L: OfOneField>(&self) -> Reckoned<L, P> {
+        self.datum(L::FIELD).listed()
+    }
+
+    /// A thread, as it is stated or as that of the standard nut.
+    #[must_use]
+    pub fn thread(&self, field: Field) -> Reckoned<&'a Thread, P> {
+        let Reckoned { value, trace } = self.datum(field);
+        let stated = self.entry(field).and_then(|entry| entry.thread());
+        let thread = stated.or_else(|| fallback::standard_thread(self, field));
+        Reckoned {
+            value: value.and(thread),
+            trace,
+        }
     }
 
     /// Yes or no.
@@ -324,16 +342,16 @@ impl<'a, P: Provenance> View<'a, P> {
     /// described, else unknown.
     #[must_use]
     pub fn held_in_collet(&self) -> Reckoned<bool, P> {
-        let form = self.word(Field::ShankForm);
-        if form.value == Some("Morse taper") {
+        let form = self.listed::<ShankForm>();
+        if form.value == Some(ShankForm::MorseTaper) {
             return Reckoned::known(false, form.trace);
         }
-        let kind = self.word(Field::ClampingKind);
-        if let Some(word) = kind.value {
-            return Reckoned::known(word == "collet chuck", kind.trace);
+        let kind = self.listed::<ClampingKind>();
+        if let Some(kind_of) = kind.value {
+            return Reckoned::known(kind_of == ClampingKind::ColletChuck, kind.trace);
         }
         if self.names(Kind::Collet) {
-            return self.word(Field::ColletSystem).as_system(self);
+            return self.listed::<ColletSystem>().as_system(self);
         }
         // What is not held by a shank, such as a probe, is in no collet either.
         let held = self.held_by_shank();
@@ -353,12 +371,12 @@ fn out_of_range(field: Field, value: Option<Scalar<&str>>) -> bool {
     }
 }
 
-impl<'a, P: Provenance> Reckoned<&'a str, P> {
+impl<P: Provenance> Reckoned<ColletSystem, P> {
     /// A collet of another stated system is no taper collet of ISO 15488.
-    fn as_system(self, view: &View<'a, P>) -> Reckoned<bool, P> {
+    fn as_system(self, view: &View<'_, P>) -> Reckoned<bool, P> {
         let stated = view.entry(Field::ColletSystem).is_some();
         match self.value {
-            Some(system) if stated => Reckoned::known(system == "ISO 15488", self.trace),
+            Some(system) if stated => Reckoned::known(system == ColletSystem::Iso15488, self.trace),
             _ => Reckoned::free(true),
         }
     }

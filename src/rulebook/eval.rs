@@ -349,8 +349,8 @@ impl Tolerance {
     fn compare(self, comparison: Comparison, a: Scalar<&str>, b: Scalar<&str>, of: &Of) -> bool {
         let (Scalar::Number(x), Scalar::Number(y)) = (a, b) else {
             return match comparison {
-                Comparison::NotEqual => a != b,
-                _ => a == b,
+                Comparison::NotEqual => !a.is(b),
+                _ => a.is(b),
             };
         };
         // The measure of a distance just over the tolerance is itself off by a rounding.

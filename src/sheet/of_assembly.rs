@@ -2,7 +2,7 @@
 
 use crate::advice::{Counsel, Remedies, Window};
 use crate::draw::Drawing;
-use crate::judge::{AssemblyFacts, Checked, Covered, Finding, Group, Session};
+use crate::judge::{AssemblyFacts, Covered, Finding, Group, OfAssembly, Session};
 
 use super::heading::Heading;
 use super::record::{self, RecordShown};
@@ -58,7 +58,7 @@ impl Sheet {
     /// Puts together what was judged and what is advised.
     pub(super) fn of(
         session: &Session<'_>,
-        checked: Checked,
+        checked: OfAssembly,
         counsel: Counsel,
         wants: Wants,
     ) -> Sheet {

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use crate::advice::{Advisor, Counsel, Plan, PlanTable};
 use crate::judge::{
-    Came, Checked, Coverage, Finding, LibraryShown, Options, Report, Session, Setup, Summary,
+    Came, Coverage, Finding, LibraryShown, OfAssembly, Options, Report, Session, Setup, Summary,
     Totals, Twins,
 };
 use crate::library::Library;
@@ -149,7 +149,7 @@ impl Known {
             }
             (checked, counsel)
         });
-        let mut judged: Vec<(Checked, Counsel)> = judged.collect();
+        let mut judged: Vec<(OfAssembly, Counsel)> = judged.collect();
         for (checked, counsel) in &mut judged {
             self.totals.assembly(checked);
             self.twins.number(&mut checked.findings);

@@ -14,6 +14,6 @@ mod unit;
 pub use dimension::Dimension;
 pub use number::{Decimal, Exact, NumberFault, is_stand_in};
 pub use read::{Asked, Problem, own_unit, read, read_count, read_plain, split_unit};
-pub use scalar::Scalar;
+pub use scalar::{Scalar, Word};
 pub use spelling::Spelling;
 pub use unit::Unit;

@@ -159,6 +159,7 @@ fn value(expression: &str) -> Value {
     };
     match checked.evaluate(&environment).value {
         Some(Scalar::Number(number)) => Value::Number(number),
+        Some(Scalar::Word(word)) => Value::Text(word.word.to_owned()),
         Some(Scalar::Text(text)) => Value::Text(text.to_owned()),
         Some(Scalar::Truth(truth)) => Value::Truth(truth),
         None => Value::Unknown,

@@ -1,8 +1,9 @@
 //! Cells that are no value of their property: which fault, where, in which words.
 
 use shankwise::judge::Report;
-use shankwise::library::{Field, Value};
+use shankwise::library::{ClampingKind, ClosedList as _, Field};
 use shankwise::rulebook::Level;
+use shankwise::units::Scalar;
 
 use super::{HEADER, ROW, faults, faults_of, stated, with_column, word};
 use crate::support::{library, lint_text};
@@ -123,7 +124,7 @@ fn a_stand_in_that_is_a_word_of_the_column_is_that_word() {
     assert_eq!(faults(&library), [] as [&str; 0]);
     assert_eq!(
         stated(&library, Field::ClampingKind),
-        Some(Value::Word("none"))
+        Some(Scalar::Word(ClampingKind::Nothing.word()))
     );
 }
 

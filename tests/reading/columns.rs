@@ -1,6 +1,7 @@
 //! Columns: their units, what is unknown, what is there twice.
 
-use shankwise::library::{Field, Value};
+use shankwise::library::Field;
+use shankwise::units::Scalar;
 
 use super::{
     HEADER, ROW, faults, faults_of, folder_library, number, only, stated, with_column, word,
@@ -47,7 +48,7 @@ fn a_header_with_a_unit_that_is_none_spoils_its_bare_numbers_only() {
     );
     assert_eq!(word(library.faults().next().unwrap(), "kind"), "header");
     let second = library.assemblies[1].record.get(Field::StickOut).unwrap();
-    assert_eq!(second.value, Value::Number(33.0));
+    assert_eq!(second.value, Scalar::Number(33.0));
 }
 
 #[test]
@@ -149,10 +150,10 @@ fn two_columns_for_one_property_are_one_fault_and_the_one_that_is_filled_counts(
     assert_eq!(faults(&library), ["column-twice 1:17 overall_length"]);
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(Value::Number(83.0))
+        Some(Scalar::Number(83.0))
     );
     let second = library.assemblies[1].record.get(Field::OverallLength);
-    assert_eq!(second.unwrap().value, Value::Number(84.0));
+    assert_eq!(second.unwrap().value, Scalar::Number(84.0));
     let shared = "tool_number,collet_size,collet size\n12,32,32\n";
     assert_eq!(faults_of(shared), ["column-twice 1:25 collet size"]);
 }

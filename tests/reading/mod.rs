@@ -25,7 +25,7 @@ use std::fs;
 use shankwise::input::Fault;
 use shankwise::judge::Setup;
 use shankwise::library::{
-    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, Value, View, load,
+    Field, Input, Kind, Library, Loaded, OperationRef, Origin, Overrides, View, load,
 };
 use tempfile::TempDir;
 
@@ -73,7 +73,7 @@ fn only(library: &Library, kind: &str) -> Fault {
 }
 
 /// What is stated in the row of the first assembly.
-fn stated(library: &Library, field: Field) -> Option<Value<'_>> {
+fn stated(library: &Library, field: Field) -> Option<Scalar<&str>> {
     library.assemblies[0].record.value(field)
 }
 

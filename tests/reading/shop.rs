@@ -1,6 +1,7 @@
 //! What the shop's file says about reading: units, headers of its own, the library's name.
 
-use shankwise::library::{Field, Library, Value};
+use shankwise::library::{Field, Library};
+use shankwise::units::Scalar;
 
 use super::{faults, folder_library, only, stated, word};
 
@@ -16,15 +17,15 @@ fn an_inch_library_reads_bare_lengths_in_inches() {
     assert_eq!(faults(&library), [] as [&str; 0]);
     assert_eq!(
         stated(&library, Field::StickOut),
-        Some(Value::Number(33.02))
+        Some(Scalar::Number(33.02))
     );
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(Value::Number(83.0))
+        Some(Scalar::Number(83.0))
     );
     assert_eq!(
         stated(&library, Field::CuttingDiameter),
-        Some(Value::Number(12.7))
+        Some(Scalar::Number(12.7))
     );
     assert_eq!(library.units.length(), "in");
 }
@@ -62,12 +63,12 @@ fn a_shop_may_state_its_unit_of_torque() {
     assert_eq!(faults(&library), [] as [&str; 0]);
     assert_eq!(
         stated(&library, Field::NutTorque),
-        Some(Value::Number(135.581_794_833_140_04))
+        Some(Scalar::Number(135.581_794_833_140_04))
     );
     let metric = with_shop("", "tool_number,stick_out,nut_torque\n1,33,120\n");
     assert_eq!(
         stated(&metric, Field::NutTorque),
-        Some(Value::Number(120.0))
+        Some(Scalar::Number(120.0))
     );
 }
 
@@ -77,10 +78,13 @@ fn headers_of_the_shops_own_are_read_as_it_says() {
     let text = "tool_number,Sticks-Out,KRANZ,len\n1,33,32,3.25\n";
     let library = with_shop(shop, text);
     assert_eq!(faults(&library), [] as [&str; 0]);
-    assert_eq!(stated(&library, Field::StickOut), Some(Value::Number(33.0)));
+    assert_eq!(
+        stated(&library, Field::StickOut),
+        Some(Scalar::Number(33.0))
+    );
     assert_eq!(
         stated(&library, Field::ColletSize),
-        Some(Value::Number(32.0))
+        Some(Scalar::Number(32.0))
     );
     assert_eq!(
         stated(&library, Field::NutColletSize),
@@ -89,7 +93,7 @@ fn headers_of_the_shops_own_are_read_as_it_says() {
     );
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(Value::Number(82.55))
+        Some(Scalar::Number(82.55))
     );
 }
 
@@ -100,7 +104,7 @@ fn a_header_of_the_shops_own_may_carry_a_unit_too() {
     assert_eq!(faults(&library), [] as [&str; 0]);
     assert_eq!(
         stated(&library, Field::StickOut),
-        Some(Value::Number(33.02))
+        Some(Scalar::Number(33.02))
     );
 }
 

@@ -1,7 +1,8 @@
 //! What is stated two ways, or may be read two ways, is not known: never one of the two in
 //! silence.
 
-use shankwise::library::{Field, Value};
+use shankwise::library::Field;
+use shankwise::units::Scalar;
 
 use super::{faults, only, stated, word};
 use crate::support::library;
@@ -38,11 +39,11 @@ fn only_what_differs_is_lost() {
     assert_eq!(stated(&library, Field::HolderColletSize), None);
     assert_eq!(
         stated(&library, Field::NutColletSize),
-        Some(Value::Number(40.0))
+        Some(Scalar::Number(40.0))
     );
     assert_eq!(
         stated(&library, Field::OverallLength),
-        Some(Value::Number(83.0))
+        Some(Scalar::Number(83.0))
     );
 }
 

@@ -1,6 +1,7 @@
 //! Words, yes and no, threads and sizes in their many spellings.
 
-use shankwise::library::{Field, Value};
+use shankwise::library::{ClosedList as _, CutterKind, Field, ShankForm};
+use shankwise::units::Scalar;
 
 use super::{HEADER, ROW, faults, faults_of, only, stated, with_column, word};
 use crate::support::library;
@@ -27,7 +28,7 @@ fn words_are_answered_with_the_nearest_or_with_the_whole_list() {
 
 #[test]
 fn words_flags_threads_and_sizes_in_their_many_spellings() {
-    let show = |value: Value<'_>| format!("{value:?}");
+    let show = |value: Scalar<&str>| format!("{value:?}");
     let one = |header: &str, cell: &str, field| {
         let library = library(&with_column(header, cell));
         assert_eq!(faults(&library), [] as [&str; 0], "{header}: {cell}");
@@ -36,25 +37,25 @@ fn words_flags_threads_and_sizes_in_their_many_spellings() {
     for cell in ["end mill", "End Mill", "end-mill", "END_MILL", "endmill"] {
         assert_eq!(
             one("cutter_kind", cell, Field::CutterKind),
-            show(Value::Word("end mill"))
+            show(Scalar::Word(CutterKind::EndMill.word()))
         );
     }
     for cell in ["HB", "hb", "drive flat"] {
         assert_eq!(
             one("shank_form", cell, Field::ShankForm),
-            show(Value::Word("HB"))
+            show(Scalar::Word(ShankForm::Hb.word()))
         );
     }
     for cell in ["yes", "Y", "true", "1"] {
         assert_eq!(
             one("nut sealed", cell, Field::NutSealed),
-            show(Value::Flag(true))
+            show(Scalar::Truth(true))
         );
     }
     for cell in ["no", "N", "FALSE", "0"] {
         assert_eq!(
             one("nut sealed", cell, Field::NutSealed),
-            show(Value::Flag(false))
+            show(Scalar::Truth(false))
         );
     }
     for cell in [
@@ -67,12 +68,12 @@ fn words_flags_threads_and_sizes_in_their_many_spellings() {
         "\"M40x1,5\"",
     ] {
         let thread = one("nut_thread", cell, Field::NutThread);
-        assert_eq!(thread, show(Value::Text("M40x1.5")), "{cell}");
+        assert_eq!(thread, show(Scalar::Text("M40x1.5")), "{cell}");
     }
     for cell in ["2.5", "G2.5", "G 2.5"] {
         assert_eq!(
             one("balance_grade", cell, Field::BalanceGrade),
-            show(Value::Number(2.5))
+            show(Scalar::Number(2.5))
         );
     }
 }
@@ -85,7 +86,7 @@ fn a_collet_size_may_carry_its_word_before_its_number() {
         assert_eq!(faults(&library), [] as [&str; 0], "{cell}");
         assert_eq!(
             stated(&library, Field::ColletSize),
-            Some(Value::Number(32.0)),
+            Some(Scalar::Number(32.0)),
             "{cell}"
         );
     }
@@ -182,16 +183,53 @@ fn the_words_of_the_vocabulary_are_all_known() {
 /// Every kind of cutter has its most flutes, in one row of the table only.
 #[test]
 fn every_kind_of_cutter_has_its_flutes() {
-    use shankwise::library::ValueType;
     use shankwise::library::standard_sizes::{PLAUSIBLE, most_flutes};
-    let ValueType::Word(kinds) = Field::CutterKind.property().value else {
-        panic!("kinds of cutter are words");
-    };
     let rows = &PLAUSIBLE.table.flutes;
     let listed: usize = rows.iter().map(|row| row.kinds.len()).sum();
-    assert_eq!(listed, kinds.len());
-    for kind in kinds {
-        assert!(most_flutes(kind.word).is_some(), "{}", kind.word);
+    assert_eq!(listed, CutterKind::ALL.len());
+    for kind in CutterKind::ALL {
+        assert!(most_flutes(*kind).is_some(), "{kind:?}");
     }
     assert!(rows.iter().all(|row| !row.reason.is_empty()));
+}
+
+/// A word is the one of its own list, and of no other.
+#[test]
+fn a_word_belongs_to_its_list() {
+    use shankwise::library::{ClampingKind, Hand, NutStyle};
+    for kind in CutterKind::ALL {
+        assert_eq!(CutterKind::of(kind.word()), Some(*kind));
+        assert_eq!(CutterKind::named(kind.word().word), Some(*kind));
+    }
+    assert_eq!(ClampingKind::of(CutterKind::Drill.word()), None);
+    assert_eq!(NutStyle::of(Hand::Left.word()), None);
+    assert_eq!(Hand::named("LH"), Some(Hand::Left));
+}
+
+#[test]
+fn a_thread_is_a_diameter_and_a_pitch() {
+    use shankwise::library::Thread;
+    let read = |text: &str| Thread::read(text).map(|thread| (thread.diameter, thread.pitch));
+    assert_eq!(read("M8"), Some((8.0, None)));
+    assert_eq!(read("m8 x 1,25"), Some((8.0, Some(1.25))));
+    assert_eq!(read("M40×1.50"), Some((40.0, Some(1.5))));
+    for none in [
+        "40x1.5",
+        "M",
+        "Mx1.5",
+        "M40x",
+        "M0",
+        "M-8",
+        "M8x0",
+        "M8x1.25x2",
+        "Minf",
+    ] {
+        assert_eq!(read(none), None, "{none}");
+    }
+    let thread = |text: &str| Thread::read(text).unwrap();
+    assert_eq!(thread("m40 X 1,50").written(), "M40x1.50");
+    assert_eq!(thread("M40x1.5"), thread("M40x1.50"));
+    assert!(thread("M40x1.5").differs_from(&thread("M40x2")));
+    assert!(!thread("M40").differs_from(&thread("M40x2")));
+    assert!(thread("M40").differs_from(&thread("M42")));
 }

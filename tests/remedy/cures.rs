@@ -1,6 +1,6 @@
 //! Each kind of remedy, with the arithmetic beside it.
 
-use shankwise::advice::{Kind, NO_WINDOW, Remedies};
+use shankwise::advice::{NO_WINDOW, Remedies, RemedyKind};
 use shankwise::judge::Finding;
 use shankwise::library;
 
@@ -30,7 +30,7 @@ fn another_stick_out() {
 fn a_longer_cutter_from_stock() {
     let found = stocked().advised();
     let remedy = &found.list[0];
-    assert_eq!(remedy.kind, Kind::Cutter);
+    assert_eq!(remedy.kind, RemedyKind::Cutter);
     assert_eq!(remedy.changed(library::Kind::Cutter), Some("em16-125"));
     assert_eq!(remedy.changes[0].location.as_deref(), Some("drawer 3"));
     // 67 and half a millimetre of room; 125 − 67.5 = 57.5 go in, less than the stop at 80.
@@ -48,7 +48,7 @@ fn a_cutter_with_a_thinner_shank_and_its_collet() {
              c32-12,32,12,11,40,40,110",
         );
     let remedy = &shop.advised().list[0];
-    assert_eq!(remedy.kind, Kind::Cutter);
+    assert_eq!(remedy.kind, RemedyKind::Cutter);
     assert_eq!(remedy.changed(library::Kind::Collet), Some("c32-12"));
     // 120 on the nut is right for the bore of 16; for that of 12 it has to come down.
     assert_eq!(remedy.torque_at_most, Some(110.0));
@@ -63,7 +63,7 @@ fn a_collet_with_a_shorter_land() {
          c32-16r,32,16,15,40,30,120",
     );
     let remedy = &shop.advised().list[0];
-    assert_eq!(remedy.kind, Kind::Collet);
+    assert_eq!(remedy.kind, RemedyKind::Collet);
     assert_eq!(remedy.changed(library::Kind::Collet), Some("c32-16r"));
     assert_eq!(remedy.stick_out, Some(67.5));
     assert_eq!(remedy.torque_at_most, None);
@@ -85,7 +85,7 @@ fn the_nut_that_fits_the_holder() {
              n32-m,32,reduced,M38x1.5,44,1,130",
         );
     let found = shop.advised();
-    assert_eq!(found.list[0].kind, Kind::Nut);
+    assert_eq!(found.list[0].kind, RemedyKind::Nut);
     assert_eq!(found.list[0].changed(library::Kind::Nut), Some("n32"));
 }
 

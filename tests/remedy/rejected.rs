@@ -1,6 +1,6 @@
 //! Each reason for which a cutter of the crib is left where it is, and what is nearest then.
 
-use shankwise::advice::{Crib, Kind, remedies_from};
+use shankwise::advice::{Crib, RemedyKind, remedies_from};
 use shankwise::judge::Judge;
 use shankwise::library;
 
@@ -36,7 +36,10 @@ fn cutters_that_do_not_serve() {
     ];
     for (column, cell) in reasons {
         let found = but(column, cell).advised();
-        let cutter = found.list.iter().find(|remedy| remedy.kind == Kind::Cutter);
+        let cutter = found
+            .list
+            .iter()
+            .find(|remedy| remedy.kind == RemedyKind::Cutter);
         assert_eq!(cutter, None, "{column} {cell}");
     }
 }
@@ -52,7 +55,12 @@ fn flutes_are_not_brought_into_the_bore() {
         "50",
     );
     let found = shop.advised();
-    assert!(found.list.iter().all(|remedy| remedy.kind != Kind::Cutter));
+    assert!(
+        found
+            .list
+            .iter()
+            .all(|remedy| remedy.kind != RemedyKind::Cutter)
+    );
 }
 
 #[test]
@@ -99,7 +107,10 @@ fn what_nearest_asks_for_is_just_enough() {
             "50",
         );
         let found = shop.advised();
-        let cutter = found.list.iter().any(|remedy| remedy.kind == Kind::Cutter);
+        let cutter = found
+            .list
+            .iter()
+            .any(|remedy| remedy.kind == RemedyKind::Cutter);
         assert_eq!(cutter, serves, "{overall}");
     }
 }

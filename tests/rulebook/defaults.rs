@@ -46,6 +46,7 @@ fn of(shop: &Shop, field: Field) -> (String, Origin) {
     let text = match found.value {
         None => "unknown".to_owned(),
         Some(Scalar::Number(number)) => number.to_string(),
+        Some(Scalar::Word(word)) => word.word.to_owned(),
         Some(Scalar::Text(text)) => text.to_owned(),
         Some(Scalar::Truth(truth)) => truth.to_string(),
     };

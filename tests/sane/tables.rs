@@ -39,7 +39,7 @@ fn nut_threads_are_those_of_the_standard() {
     for (size, thread) in threads {
         let row = standard_sizes::nut_size(size).unwrap();
         assert_eq!(
-            (row.thread.as_str(), row.thread_basis.as_str()),
+            (row.thread.written(), row.thread_basis.as_str()),
             (thread, "second-hand")
         );
     }

@@ -1,7 +1,8 @@
 //! Every stated value points at its text, however it is written.
 
-use shankwise::library::{Kind, Record, Value};
+use shankwise::library::{Kind, Record};
 use shankwise::text::Position;
+use shankwise::units::Scalar;
 
 use super::library;
 
@@ -67,10 +68,10 @@ fn check(line_end: &str) {
             let entry = entry.unwrap_or_else(|| panic!("nothing at {at:?} of\n{text}"));
             assert_eq!(library.sources.text(entry.place()), *shown);
             let read = match &entry.value {
-                Value::Number(number) => number.to_string(),
-                Value::Text(text) => text.to_string(),
-                Value::Word(word) => (*word).to_owned(),
-                Value::Flag(flag) => panic!("{flag}"),
+                Scalar::Number(number) => number.to_string(),
+                Scalar::Text(text) => text.to_string(),
+                Scalar::Word(word) => word.word.to_owned(),
+                Scalar::Truth(flag) => panic!("{flag}"),
             };
             assert_eq!(read, *value);
         }

@@ -1,7 +1,7 @@
 //! Whether a part may stand in for another: what it cuts, and what it clamps.
 
 use crate::facts::Scene;
-use crate::library::{Field, Kind};
+use crate::library::{Coolant, CutterKind, CutterMaterial, Field, Hand, Kind};
 
 use super::crib::{Part, near};
 
@@ -10,36 +10,37 @@ use super::crib::{Part, near};
 const COMPARED: [Field; 3] = [Field::FluteCount, Field::PointAngle, Field::ThreadPitch];
 
 /// The present cutter, as far as what takes its place has to be like it.
-pub(super) struct Model<'v> {
+pub(super) struct Model {
     /// Its kind.
-    pub kind: Option<&'v str>,
+    pub kind: Option<CutterKind>,
     /// Its cutting diameter, mm.
     pub diameter: Option<f64>,
-    hand: &'v str,
+    hand: Hand,
     /// What it states of [`COMPARED`], in this order.
     compared: [Option<f64>; COMPARED.len()],
     corner: Option<f64>,
-    material: Option<&'v str>,
+    material: Option<CutterMaterial>,
     feeds_by_tooth: bool,
     cools_through: bool,
 }
 
-impl<'v> Model<'v> {
-    pub(super) fn of(base: &Scene<'v>, operations: &[Scene<'_>]) -> Model<'v> {
+impl Model {
+    pub(super) fn of(base: &Scene<'_>, operations: &[Scene<'_>]) -> Model {
         let number = |field| base.field(field).value;
-        let kind = base.view.word(Field::CutterKind).value;
+        let kind = base.view.listed::<CutterKind>().value;
         let diameter = number(Field::CuttingDiameter);
+        let hand = base.view.datum(Field::Hand).listed().value;
         let mut scenes = operations.iter();
         Model {
             kind,
             diameter,
-            hand: base.view.word(Field::Hand).value.unwrap_or("right"),
+            hand: hand.unwrap_or(Hand::Right),
             compared: COMPARED.map(number),
             corner: corner(kind, number(Field::CornerRadius), diameter),
-            material: base.view.word(Field::CutterMaterial).value,
+            material: base.view.listed::<CutterMaterial>().value,
             feeds_by_tooth: feeds_by_tooth(operations),
             cools_through: scenes
-                .any(|scene| scene.view.word(Field::Coolant).value == Some("through")),
+                .any(|scene| scene.view.listed::<Coolant>().value == Some(Coolant::Through)),
         }
     }
 
@@ -49,10 +50,11 @@ impl<'v> Model<'v> {
         let alike = |field, own: Option<f64>| part.number(field).zip(own).map(|(a, b)| near(a, b));
         let [_, _, pitch] = self.compared;
         let same_tool = self.kind.is_some()
-            && part.word(Field::CutterKind) == self.kind
+            && part.listed::<CutterKind>() == self.kind
             && alike(Field::CuttingDiameter, self.diameter) == Some(true)
-            && part.word(Field::Hand).unwrap_or("right") == self.hand
-            && (self.kind != Some("tap") || alike(Field::ThreadPitch, pitch) == Some(true));
+            && part.listed_in(Field::Hand).unwrap_or(Hand::Right) == self.hand
+            && (self.kind != Some(CutterKind::Tap)
+                || alike(Field::ThreadPitch, pitch) == Some(true));
         if !same_tool {
             return None;
         }
@@ -74,7 +76,7 @@ impl<'v> Model<'v> {
         };
         // Speeds and feeds are those of the present material.
         let same_material = part
-            .word(Field::CutterMaterial)
+            .listed::<CutterMaterial>()
             .is_none_or(|own| self.material.is_none_or(|present| own == present));
         let channels = !self.cools_through || part.flag(Field::CoolantChannels) != Some(false);
         let besides = [
@@ -88,10 +90,10 @@ impl<'v> Model<'v> {
 }
 
 /// The corner radius; a plain end mill has none, and a ball is all radius.
-fn corner(kind: Option<&str>, stated: Option<f64>, diameter: Option<f64>) -> Option<f64> {
+fn corner(kind: Option<CutterKind>, stated: Option<f64>, diameter: Option<f64>) -> Option<f64> {
     stated.or_else(|| match kind {
-        Some("end mill") => Some(0.0),
-        Some("ball nose") => diameter.map(|diameter| diameter / 2.0),
+        Some(CutterKind::EndMill) => Some(0.0),
+        Some(CutterKind::BallNose) => diameter.map(|diameter| diameter / 2.0),
         _ => None,
     })
 }
@@ -112,7 +114,7 @@ pub(super) fn unstated(part: &Part<'_>, base: &Scene<'_>) -> Vec<&'static str> {
         .map(|field| field.qualified())
         .collect();
     let stated = base.view.word(Field::CutterMaterial).is_known();
-    if stated && part.word(Field::CutterMaterial).is_none() {
+    if stated && part.listed::<CutterMaterial>().is_none() {
         found.push(Field::CutterMaterial.qualified());
     }
     let channels = base.view.flag(Field::CoolantChannels).value == Some(true);

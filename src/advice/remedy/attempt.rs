@@ -10,7 +10,7 @@ use crate::rulebook::{Level, Rule};
 use super::super::lengths_needed::{grip_needed, reach_needed};
 use super::super::{Window, window};
 use super::crib::Part;
-use super::kinds::{Changed, Kind, Remedy};
+use super::kinds::{Changed, Remedy, RemedyKind};
 use super::{alike, verify};
 
 /// Facts that are shown before and after.
@@ -207,18 +207,18 @@ fn clamps(base: &Scene<'_>) -> bool {
         && plain.is_some_and(|plain| inserted <= plain)
 }
 
-fn kind(parts: &[&Part<'_>]) -> Kind {
+fn kind(parts: &[&Part<'_>]) -> RemedyKind {
     let swapped = |kind| parts.iter().any(|part| part.kind == kind);
     if swapped(library::Kind::Holder) {
-        Kind::Holder
+        RemedyKind::Holder
     } else if swapped(library::Kind::Cutter) {
-        Kind::Cutter
+        RemedyKind::Cutter
     } else if swapped(library::Kind::Collet) {
-        Kind::Collet
+        RemedyKind::Collet
     } else if swapped(library::Kind::Nut) {
-        Kind::Nut
+        RemedyKind::Nut
     } else {
-        Kind::StickOut
+        RemedyKind::StickOut
     }
 }
 

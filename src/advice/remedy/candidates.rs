@@ -1,7 +1,7 @@
 //! Which parts are worth a trial: cheap comparisons before windows are solved.
 
 use crate::facts::Scene;
-use crate::library::{Field, Kind};
+use crate::library::{ClosedList as _, ColletSystem, Field, Kind};
 
 use super::super::lengths_needed::{insertion_needed, stick_out_needed};
 use super::alike::Model;
@@ -111,7 +111,11 @@ fn cutters<'c, 'a>(
     let behind = insertion_needed(present.base).value.unwrap_or(0.0);
     let length = |part: &Part<'_>| part.number(Field::OverallLength).unwrap_or(0.0);
     let model = Model::of(present.base, operations);
-    let all = crib.find(Kind::Cutter, model.kind.unwrap_or(""), model.diameter);
+    let all = crib.find(
+        Kind::Cutter,
+        model.kind.map_or("", |kind| kind.word().word),
+        model.diameter,
+    );
     let others = all.filter_map(|alike| present.other(alike));
     let mut found: Vec<(&Part<'_>, Vec<Field>)> = others
         .filter(|part| length(part) > reach)
@@ -135,11 +139,11 @@ fn collets<'p, 'c: 'p, 'a: 'c>(
     let size = present
         .number(Field::HolderColletSize)
         .or_else(|| present.number(Field::ColletSize));
-    let system = present.word(Field::ColletSystem);
+    let system = present.base.view.listed::<ColletSystem>().value;
     let all = crib.find(Kind::Collet, "", size);
     let others = all.filter_map(|alike| present.other(alike));
     others.filter(move |part| {
-        let stated = part.word(Field::ColletSystem);
+        let stated = part.listed::<ColletSystem>();
         same(part.number(Field::ColletSize), size)
             && stated.is_none_or(|stated| system.is_none_or(|own| own == stated))
             && takes(part.number(Field::BoreDiameter), shank)
@@ -156,8 +160,8 @@ fn nuts<'c, 'a>(crib: &'c Crib<'a>, present: &Present<'_, '_>) -> Vec<&'c Part<'
         .filter(|part| same(part.number(Field::NutColletSize), size))
         .filter(|part| {
             agree(
-                part.word(Field::NutThread),
-                present.word(Field::HolderNutThread),
+                part.thread(Field::NutThread),
+                present.thread(Field::HolderNutThread),
             )
         })
         .collect()

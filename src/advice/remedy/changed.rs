@@ -1,12 +1,9 @@
 //! An assembly with other parts or another stick-out: what its record states changes with it.
 
-use crate::library::{self, Field, Overrides};
+use crate::library::{self, ClampingKind, Field, Overrides};
 
 use super::attempt::Patient;
 use super::crib::Part;
-
-/// Clamping kinds in which a collet grips under a nut.
-const COLLETS: [&str; 2] = ["collet chuck", "other collet"];
 
 impl Patient<'_> {
     /// The assembly with other parts. A setback measured as a whole must follow them.
@@ -20,8 +17,8 @@ impl Patient<'_> {
         };
         // A holder whose own bore grips takes neither collet nor nut.
         let own_bore = parts.iter().any(|part| {
-            let kind = part.word(Field::ClampingKind);
-            part.kind == library::Kind::Holder && kind.is_some_and(|kind| !COLLETS.contains(&kind))
+            let kind = part.listed::<ClampingKind>();
+            part.kind == library::Kind::Holder && kind.is_some_and(|kind| !kind.is_collet())
         });
         if own_bore {
             overrides.without = vec![library::Kind::Collet, library::Kind::Nut];

@@ -4,7 +4,10 @@ use std::borrow::Cow;
 use std::collections::{HashMap, HashSet};
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
-use crate::library::{Field, Kind, Library, Overrides, Record, Value, View};
+use crate::library::{
+    ClosedList, Field, Kind, Library, OfOneField, Overrides, Record, Thread, View,
+};
+use crate::units::Scalar;
 
 /// Numbers that differ by less are one, in mm or degrees.
 pub(super) const SAME: f64 = 0.005;
@@ -33,17 +36,26 @@ impl Part<'_> {
     }
 
     pub(super) fn word(&self, field: Field) -> Option<&str> {
+        self.record.value(field)?.text()
+    }
+
+    pub(super) fn listed<L: OfOneField>(&self) -> Option<L> {
+        self.listed_in(L::FIELD)
+    }
+
+    pub(super) fn listed_in<L: ClosedList>(&self, field: Field) -> Option<L> {
         match self.record.value(field)? {
-            Value::Word(text) | Value::Text(text) => Some(text),
+            Scalar::Word(word) => L::of(word),
             _ => None,
         }
     }
 
+    pub(super) fn thread(&self, field: Field) -> Option<&Thread> {
+        self.record.thread(field)
+    }
+
     pub(super) fn flag(&self, field: Field) -> Option<bool> {
-        match self.record.value(field)? {
-            Value::Flag(flag) => Some(flag),
-            _ => None,
-        }
+        self.record.value(field)?.truth()
     }
 }
 
@@ -183,9 +195,10 @@ fn content(part: &Part<'_>) -> Vec<u8> {
     for entry in own {
         bytes.push(entry.field as u8);
         match entry.value {
-            Value::Number(number) => bytes.extend(number.to_bits().to_le_bytes()),
-            Value::Flag(flag) => bytes.push(u8::from(flag)),
-            Value::Word(text) | Value::Text(text) => {
+            Scalar::Number(number) => bytes.extend(number.to_bits().to_le_bytes()),
+            Scalar::Truth(flag) => bytes.push(u8::from(flag)),
+            Scalar::Word(word) => bytes.push(word.at),
+            Scalar::Text(text) => {
                 bytes.extend(text.len().to_le_bytes());
                 bytes.extend(text.bytes());
             }
@@ -281,7 +294,7 @@ fn on_hand(library: &Library, kind: Kind) -> Vec<Part<'_>> {
     let mut taken: HashSet<&str> = HashSet::new();
     let mut parts = Vec::new();
     for (id, row) in stocked {
-        let quantity = row.value(Field::Quantity).and_then(Value::number);
+        let quantity = row.value(Field::Quantity).and_then(Scalar::number);
         if quantity == Some(0.0) || !taken.insert(id) {
             continue;
         }

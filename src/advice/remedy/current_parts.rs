@@ -1,7 +1,7 @@
 //! The assembly as it is, as far as other parts must suit it.
 
 use crate::facts::Scene;
-use crate::library::{Field, Kind};
+use crate::library::{Field, Kind, Thread};
 
 use super::crib::{Part, SAME, near};
 
@@ -41,6 +41,10 @@ impl<'s, 'v> Present<'s, 'v> {
         self.base.view.word(field).value
     }
 
+    pub(super) fn thread(&self, field: Field) -> Option<&Thread> {
+        self.base.view.thread(field).value
+    }
+
     pub(super) fn is(&self, part: &Part<'_>) -> bool {
         let mut own = Kind::PARTS.iter().zip(self.ids);
         own.any(|(kind, id)| *kind == part.kind && id == Some(part.id))
@@ -64,6 +68,6 @@ pub(super) fn takes(bore: Option<f64>, shank: Option<f64>) -> bool {
 }
 
 /// Whether two threads are one; one that is not stated may be any.
-pub(super) fn agree(a: Option<&str>, b: Option<&str>) -> bool {
+pub(super) fn agree(a: Option<&Thread>, b: Option<&Thread>) -> bool {
     a.zip(b).is_none_or(|(a, b)| a == b)
 }

@@ -1,6 +1,6 @@
 //! Other holders worth a trial, and what must be changed with them.
 
-use crate::library::{Field, Kind};
+use crate::library::{ClampingKind, Field, Kind};
 
 use super::candidates::MOST;
 use super::crib::{Crib, Part};
@@ -24,8 +24,8 @@ pub(super) fn holders<'c, 'a>(
         let Some(holder) = present.other(alike) else {
             continue;
         };
-        let kind = holder.word(Field::ClampingKind);
-        if kind != Some("collet chuck") {
+        let kind = holder.listed::<ClampingKind>();
+        if kind != Some(ClampingKind::ColletChuck) {
             // Of holders that are alike it matters which of them holds such a shank.
             let mut others = alike.iter().filter(|holder| !present.is(holder));
             let holder = others.find(|holder| crib.clamps(holder, present.shank));
@@ -37,8 +37,8 @@ pub(super) fn holders<'c, 'a>(
             let left = MOST.saturating_sub(three.len());
             three.extend(with_own_size(crib, present, holder).into_iter().take(left));
         } else if agree(
-            present.word(Field::NutThread),
-            holder.word(Field::HolderNutThread),
+            present.thread(Field::NutThread),
+            holder.thread(Field::HolderNutThread),
         ) {
             one.push(vec![holder]);
         }
@@ -53,12 +53,12 @@ fn with_own_size<'c, 'a>(
     holder: &'c Part<'a>,
 ) -> Vec<Change<'c, 'a>> {
     let size = holder.number(Field::HolderColletSize);
-    let thread = holder.word(Field::HolderNutThread);
+    let thread = holder.thread(Field::HolderNutThread);
     let nuts = crib.find(Kind::Nut, "", size);
     let nuts: Vec<&Part<'_>> = nuts
         .filter_map(<[Part<'_>]>::first)
         .filter(|nut| same(nut.number(Field::NutColletSize), size))
-        .filter(|nut| agree(nut.word(Field::NutThread), thread))
+        .filter(|nut| agree(nut.thread(Field::NutThread), thread))
         .collect();
     let collets = crib.find(Kind::Collet, "", size);
     let collets = collets.filter_map(<[Part<'_>]>::first);

@@ -8,7 +8,7 @@ use super::super::Window;
 
 /// What a remedy changes first of all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub enum RemedyKind {
     /// Only the stick-out.
     StickOut,
     /// The cutter, perhaps with its collet.
@@ -23,17 +23,17 @@ pub enum Kind {
     Split,
 }
 
-impl Kind {
+impl RemedyKind {
     /// Its name in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Kind::StickOut => "stick-out",
-            Kind::Cutter => "cutter",
-            Kind::Collet => "collet",
-            Kind::Nut => "nut",
-            Kind::Holder => "holder",
-            Kind::Split => "split",
+            RemedyKind::StickOut => "stick-out",
+            RemedyKind::Cutter => "cutter",
+            RemedyKind::Collet => "collet",
+            RemedyKind::Nut => "nut",
+            RemedyKind::Holder => "holder",
+            RemedyKind::Split => "split",
         }
     }
 }
@@ -66,7 +66,7 @@ pub struct Split {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
     /// What it changes.
-    pub kind: Kind,
+    pub kind: RemedyKind,
     /// The parts that it changes.
     pub changes: Vec<Changed>,
     /// Where to set the tool, mm.

@@ -31,7 +31,7 @@ use crate::rulebook::Rule;
 use crate::units::Unit;
 use crate::units::print;
 
-pub use kinds::{Changed, Kind, Near, Nearest, Remedies, Remedy, Split};
+pub use kinds::{Changed, Near, Nearest, Remedies, Remedy, RemedyKind, Split};
 pub use measured::{How, Measured};
 pub use plan::{Helps, Plan, PlanTable};
 
@@ -132,12 +132,12 @@ fn patient<'p>(
 }
 
 /// A remedy and the stiffness of what it makes, N/mm.
-type Found = (Remedy, f64);
+type Tried = (Remedy, f64);
 
 /// Verified remedies: fewest parts changed first, then the stiffest; a split last, since it
 /// needs a second tool. Changes of more parts are only tried where fewer do not give enough.
 fn ranked(patient: &Patient<'_>, candidates: &Candidates<'_, '_>, into: &mut Remedies) {
-    let mut list: Vec<Found> = patient.with_parts(&[]).into_iter().collect();
+    let mut list: Vec<Tried> = patient.with_parts(&[]).into_iter().collect();
     let needs_cutter = list.is_empty();
     for groups in [&candidates.one, &candidates.two, &candidates.three] {
         if list.len() >= KEPT {
@@ -162,18 +162,18 @@ fn ranked(patient: &Patient<'_>, candidates: &Candidates<'_, '_>, into: &mut Rem
 }
 
 /// Those of a number of parts that cure, the stiffest first; of equals the first in the crib.
-fn tried(patient: &Patient<'_>, groups: &[Vec<Change<'_, '_>>]) -> Vec<Found> {
+fn tried(patient: &Patient<'_>, groups: &[Vec<Change<'_, '_>>]) -> Vec<Tried> {
     let each = groups.iter().flat_map(|group| {
         let found = group.iter().filter_map(|change| patient.with_parts(change));
         found.take(COMPARED)
     });
-    let mut found: Vec<Found> = each.collect();
+    let mut found: Vec<Tried> = each.collect();
     found.sort_by(|a, b| b.1.total_cmp(&a.1));
     found
 }
 
 /// The cutters that remedies take, each once and none that is known.
-fn cutters(found: &[Found], known: &[Changed]) -> Vec<Changed> {
+fn cutters(found: &[Tried], known: &[Changed]) -> Vec<Changed> {
     let mut new: Vec<Changed> = Vec::new();
     for (remedy, _) in found {
         let mut changes = remedy.changes.iter();

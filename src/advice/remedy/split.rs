@@ -2,12 +2,12 @@
 
 use crate::facts::Fact;
 use crate::judge::Ruling;
-use crate::library::{Field, Overrides};
+use crate::library::{Field, OperationKind, Overrides};
 
 use super::super::lengths_needed::setting_tolerance;
 use super::super::window::{Advised, End, Window};
 use super::attempt::Patient;
-use super::kinds::{Kind, Remedy, Split};
+use super::kinds::{Remedy, RemedyKind, Split};
 use super::verify;
 
 /// A reach so small that no reach binds the window, mm.
@@ -54,7 +54,7 @@ pub(super) fn split(patient: &Patient<'_>) -> Option<(Remedy, f64)> {
         reach: one.reach,
     });
     let remedy = Remedy {
-        kind: Kind::Split,
+        kind: RemedyKind::Split,
         changes: Vec::new(),
         stick_out: Some(stick_out),
         protruding_length: patient.protruding(&own),
@@ -145,8 +145,11 @@ fn too_deep(patient: &Patient<'_>, stick_out: f64) -> Option<Vec<Deep>> {
             if needed.is_none_or(|needed| needed <= stick_out) {
                 continue;
             }
-            let kind = scene.view.word(Field::OperationKind).value;
-            if !kind.is_none_or(|kind| kind == "milling" || kind == "drilling") {
+            let kind = scene.view.listed::<OperationKind>().value;
+            if !matches!(
+                kind,
+                None | Some(OperationKind::Milling | OperationKind::Drilling)
+            ) {
                 return None;
             }
             let stated = scene.field(Field::Reach).value?;

@@ -15,13 +15,13 @@ const FIELDS: usize = 1 << 16;
 /// Some records of a table, one behind the other.
 #[derive(Debug, Default)]
 pub struct Batch {
-    records: Vec<Found>,
+    records: Vec<Bounds>,
     fields: Vec<Field>,
 }
 
 /// A record, without its fields.
 #[derive(Clone, Copy, Debug)]
-struct Found {
+struct Bounds {
     span: Span,
     /// One past its last field in the batch.
     end: usize,
@@ -59,7 +59,7 @@ impl Batch {
 
     fn push(&mut self, record: &Record) {
         self.fields.extend_from_slice(&record.fields);
-        self.records.push(Found {
+        self.records.push(Bounds {
             span: record.span,
             end: self.fields.len(),
             unclosed: record.unclosed,
@@ -101,7 +101,7 @@ fn starts_filled(text: &str, fields: &[Field]) -> bool {
 impl<'a> Shape<'a> {
     /// Reads one row. Missing cells at the end are unknown; cells beyond the header, and a
     /// quotation without end, make the whole row doubtful.
-    fn row(&self, found: &Found, fields: &[Field], row: &mut Row<'a>, faults: &mut Vec<Fault>) {
+    fn row(&self, found: &Bounds, fields: &[Field], row: &mut Row<'a>, faults: &mut Vec<Fault>) {
         let place = |span: Span| Place {
             source: self.id,
             span,
@@ -149,7 +149,7 @@ impl<'a> Shape<'a> {
     /// that ends a cell of the next record. The numbers of cells are right then and nothing else
     /// tells that a tool has vanished into a text. A cell of several lines is taken for that if
     /// its last line begins with an id and has the delimiters that a record has up to there.
-    fn stray_quote(&self, found: &Found, fields: &[Field]) -> Option<usize> {
+    fn stray_quote(&self, found: &Bounds, fields: &[Field]) -> Option<usize> {
         let swallows = |(index, field): &(usize, &Field)| {
             let cell = self.text.get(field.span.range()).unwrap_or("");
             let Some((_, line)) = cell.rsplit_once(['\n', '\r']) else {

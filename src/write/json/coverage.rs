@@ -10,7 +10,7 @@ pub(super) fn coverage_json(coverage: &Coverage) -> Value {
         let kinds = coverage.kinds(by_shank);
         let each = kinds.iter().map(|kind| {
             let mut one = json!({
-                "clamping_kind": kind.clamping_kind,
+                "clamping_kind": kind.word(),
                 "assemblies": kind.held_by_shank,
             });
             if let (true, Some(one)) = (judged, one.as_object_mut()) {

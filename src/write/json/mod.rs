@@ -350,6 +350,7 @@ fn fact_shown(fact: &FactShown) -> Value {
     let value = match &fact.value {
         None => Value::Null,
         Some(Scalar::Number(value)) => number(*value),
+        Some(Scalar::Word(word)) => json!(word.word),
         Some(Scalar::Text(text)) => json!(name(text)),
         Some(Scalar::Truth(truth)) => json!(truth),
     };

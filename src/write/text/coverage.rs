@@ -39,7 +39,7 @@ fn said(label: &str, items: impl Iterator<Item = String>) -> String {
 }
 
 fn name(kind: &OfKind) -> &str {
-    let kind = kind.clamping_kind.as_deref();
+    let kind = kind.word();
     kind.unwrap_or("clamping kind not stated")
 }
 

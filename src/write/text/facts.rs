@@ -95,6 +95,7 @@ fn line(fact: &FactShown, units: DisplayUnits) -> String {
             let (number, symbol) = printed(*number, unit.unwrap_or(Unit::One), units);
             format!("{number:>10} {symbol:<6}")
         }
+        (Some(Scalar::Word(word)), _) => format!("{:>10}       ", word.word),
         (Some(Scalar::Text(text)), _) => format!("{:>10}       ", name(text)),
         (Some(Scalar::Truth(truth)), _) => {
             format!("{:>10}       ", if *truth { "yes" } else { "no" })

@@ -4,19 +4,19 @@
 use std::fmt;
 use std::sync::Arc;
 
-use super::record::Value;
-use super::words::Word;
+use super::thread::Thread;
 use super::{Field, Kind};
 use crate::input::csv;
 use crate::text::{Place, Source, Span};
+use crate::units::{Scalar, Word};
 
 /// A value in the making, as a cell gives it.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Stated<'t> {
     Number(f64),
-    /// A word by its place in the list.
-    Word(u8, &'static [Word]),
+    Word(&'static Word, &'static [Word]),
     Flag(bool),
+    Thread(Thread),
     Text(std::borrow::Cow<'t, str>),
 }
 
@@ -25,6 +25,8 @@ enum Values {
     Numbers(Vec<f64>),
     /// Places in the list, from 1.
     Words(Vec<u8>, &'static [Word]),
+    /// Places among the threads, from 1: most of a table are the same.
+    Threads(Vec<u32>, Vec<Thread>),
     /// 1 is no, 2 is yes.
     Flags(Vec<u8>),
     /// One behind the other, and where each ends.
@@ -47,7 +49,7 @@ struct Column {
 }
 
 /// The columns of some records.
-pub(super) struct Block {
+pub(super) struct Chunk {
     columns: [Option<Box<Column>>; Field::COUNT],
     /// The kinds that each record describes, a bit a kind.
     describes: Vec<u8>,
@@ -56,11 +58,14 @@ pub(super) struct Block {
     delimiter: Option<u8>,
 }
 
-impl fmt::Debug for Block {
+impl fmt::Debug for Chunk {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "Block of {}", self.describes.len())
+        write!(f, "Chunk of {}", self.describes.len())
     }
 }
+
+/// Threads that a new one is compared with.
+const LOOK_BACK: usize = 16;
 
 fn at(row: u32) -> usize {
     row as usize
@@ -72,31 +77,40 @@ impl Values {
             Stated::Number(_) => Values::Numbers(Vec::new()),
             Stated::Word(_, list) => Values::Words(Vec::new(), list),
             Stated::Flag(_) => Values::Flags(Vec::new()),
+            Stated::Thread(_) => Values::Threads(Vec::new(), Vec::new()),
             Stated::Text(_) => Values::Texts(Vec::new(), String::new()),
         }
     }
 
-    fn get(&self, row: usize) -> Option<Value<'_>> {
+    fn get(&self, row: usize) -> Option<Scalar<&str>> {
         match self {
             Values::Numbers(all) => {
                 let number = *all.get(row)?;
-                (!number.is_nan()).then_some(Value::Number(number))
+                (!number.is_nan()).then_some(Scalar::Number(number))
             }
             Values::Words(all, list) => {
                 let word = usize::from(*all.get(row)?).checked_sub(1)?;
-                Some(Value::Word(list.get(word)?.word))
+                Some(Scalar::Word(list.get(word)?))
             }
             Values::Flags(all) => {
                 let flag = all.get(row)?.checked_sub(1)?;
-                Some(Value::Flag(flag == 1))
+                Some(Scalar::Truth(flag == 1))
             }
+            Values::Threads(..) => Some(Scalar::Text(self.thread(row)?.written())),
             Values::Texts(ends, all) => {
                 let end = at(*ends.get(row)?);
                 let start = row.checked_sub(1).and_then(|before| ends.get(before));
                 let text = all.get(start.map_or(0, |start| at(*start))..end)?;
-                (!text.is_empty()).then_some(Value::Text(text))
+                (!text.is_empty()).then_some(Scalar::Text(text))
             }
         }
+    }
+
+    fn thread(&self, row: usize) -> Option<&Thread> {
+        let Values::Threads(each, all) = self else {
+            return None;
+        };
+        all.get(at(each.get(row)?.checked_sub(1)?))
     }
 
     /// Puts a value behind the last; records between have none.
@@ -108,11 +122,23 @@ impl Values {
             }
             (Values::Words(all, _), Stated::Word(word, _)) => {
                 all.resize(row, 0);
-                all.push(word + 1);
+                all.push(word.at + 1);
             }
             (Values::Flags(all), Stated::Flag(flag)) => {
                 all.resize(row, 0);
                 all.push(u8::from(*flag) + 1);
+            }
+            (Values::Threads(each, all), Stated::Thread(thread)) => {
+                each.resize(row, 0);
+                // Of many different ones only the last are looked at.
+                let last = all.len().saturating_sub(LOOK_BACK);
+                let mut known = all.iter().enumerate().skip(last);
+                let known = known.find(|(_, known)| known.written() == thread.written());
+                let known = known.map_or(all.len(), |(known, _)| known);
+                if known == all.len() {
+                    all.push(thread.clone());
+                }
+                each.push(u32::try_from(known + 1).unwrap_or_default());
             }
             (Values::Texts(ends, all), Stated::Text(text)) => {
                 let end = |all: &String| u32::try_from(all.len()).unwrap_or(u32::MAX);
@@ -129,6 +155,10 @@ impl Values {
         match self {
             Values::Numbers(all) => all.shrink_to_fit(),
             Values::Words(all, _) | Values::Flags(all) => all.shrink_to_fit(),
+            Values::Threads(each, all) => {
+                each.shrink_to_fit();
+                all.shrink_to_fit();
+            }
             Values::Texts(ends, all) => {
                 ends.shrink_to_fit();
                 all.shrink_to_fit();
@@ -159,11 +189,11 @@ impl Column {
     }
 }
 
-impl Block {
-    /// A block without records. Where cells are separated by a delimiter their places are worked
+impl Chunk {
+    /// A chunk without records. Where cells are separated by a delimiter their places are worked
     /// out anew, else they are written down.
-    pub(super) fn new(source: Arc<Source>, delimiter: Option<u8>) -> Block {
-        Block {
+    pub(super) fn new(source: Arc<Source>, delimiter: Option<u8>) -> Chunk {
+        Chunk {
             columns: [const { None }; Field::COUNT],
             describes: Vec::new(),
             source,
@@ -227,16 +257,22 @@ impl Block {
         clippy::indexing_slicing,
         reason = "one column for every field, and this is asked most of all"
     )]
-    pub(super) fn value(&self, field: Field, row: u32) -> Option<Value<'_>> {
+    pub(super) fn value(&self, field: Field, row: u32) -> Option<Scalar<&str>> {
         self.columns[field as usize].as_ref()?.values.get(at(row))
     }
 
     /// The text of a field that holds text.
     pub(super) fn text(&self, field: Field, row: u32) -> Option<&str> {
         match self.value(field, row)? {
-            Value::Text(text) => Some(text),
+            Scalar::Text(text) => Some(text),
             _ => None,
         }
+    }
+
+    /// The thread of a field that holds threads.
+    pub(super) fn thread(&self, field: Field, row: u32) -> Option<&Thread> {
+        let column = self.columns.get(field as usize)?.as_ref()?;
+        column.values.thread(at(row))
     }
 
     /// Whether a record states anything of a kind, its id aside.
