@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use include_dir::{Dir, include_dir};
 use serde::Deserialize;
 
-use super::formulas;
+use crate::mechanics::{Given, formulas};
 
 static FILES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/tests/evidence");
 
@@ -92,8 +92,19 @@ pub fn evidence() -> Result<Vec<Evidence>, String> {
     Ok(all)
 }
 
+/// The names of all formulas that a row can name.
+pub fn formula_names() -> impl Iterator<Item = &'static str> {
+    formulas().map(|formula| formula.name)
+}
+
+/// The value of a formula; `None` if it or one of its inputs is not known.
+fn value(name: &str, inputs: &BTreeMap<String, f64>) -> Option<f64> {
+    let formula = formulas().find(|formula| formula.name == name)?;
+    (formula.reckon)(Given(inputs))
+}
+
 fn computed(row: Row) -> Evidence {
-    let obtained = formulas::value(&row.formula, &row.inputs).unwrap_or(f64::NAN);
+    let obtained = value(&row.formula, &row.inputs).unwrap_or(f64::NAN);
     let off = (obtained - row.expected).abs();
     let deviation = if row.expected == 0.0 {
         off

@@ -10,7 +10,6 @@ mod cutting;
 mod description;
 mod evidence;
 mod fit;
-mod formulas;
 mod grip;
 mod holding;
 mod insertion;
@@ -32,7 +31,7 @@ mod stands;
 mod stiffness;
 mod torque;
 
-pub use evidence::{Evidence, WIDEST, evidence};
+pub use evidence::{Evidence, WIDEST, evidence, formula_names};
 pub use name::NameId;
 pub use registry::{Fact, FactInfo, FactValue};
 pub use scene::Scene;

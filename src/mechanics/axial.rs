@@ -9,6 +9,8 @@
 //! Left out: the chamfers of the bore and of the shank's tail, which carry nothing, and the
 //! few hundredths by which a land is not cylindrical once the collet is closed.
 
+use super::by_name::{Given, formulas};
+
 /// A plain shank along the axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shank {
@@ -389,4 +391,97 @@ pub fn flat_stick_out(overall_length: f64, flat_distance: f64, screw_distance: f
 #[must_use]
 pub fn draw_in_one_in_ten(bore_gap: f64) -> f64 {
     10.0 * bore_gap
+}
+
+impl Shank {
+    fn given(given: Given<'_>) -> Option<Shank> {
+        Some(Shank {
+            overall_length: given.number("overall_length")?,
+            shank_length: given.number("shank_length")?,
+            square_length: given.or("square_length", 0.0),
+        })
+    }
+}
+
+impl Land {
+    fn given(given: Given<'_>) -> Option<Land> {
+        Some(Land {
+            stick_out: given.number("stick_out")?,
+            ..Land::alone(given)?
+        })
+    }
+
+    /// Where it matters only how long it is and how far behind the face.
+    fn alone(given: Given<'_>) -> Option<Land> {
+        Some(Land {
+            stick_out: 0.0,
+            bore_setback: given.or("bore_setback", 0.0),
+            bore_length: given.number("bore_length")?,
+        })
+    }
+}
+
+formulas! {
+    "axial" {
+        insertion(overall_length, stick_out);
+        needed_grip(fraction, bore_length);
+        draw_in(bore_gap);
+        shortest_for_flutes(overall_length, chip_flute_length, reach);
+        point_length(cutting_diameter, point_angle);
+        protruding_length(gauge_length, stick_out);
+        bore_setback(face_setback, bore_recess);
+        plain_shank(shank_length, square_length);
+        grip_fraction(gripped_length, bore_length);
+        bore_gap(bore_diameter, shank_diameter);
+        flat_stick_out(overall_length, flat_distance, screw_distance);
+        draw_in_one_in_ten(bore_gap);
+        collet_rear(face_setback, collet_length);
+        deepest_square(rear, square_length, share);
+        deepest_insertion(depth, draw_in, room);
+    } {
+        gripped_length => |given| Some(gripped_length(Shank::given(given)?, Land::given(given)?));
+        ungripped_front => |given| Some(ungripped_front(Shank::given(given)?, Land::given(given)?));
+        shortest_overall_length => |given| Some(shortest_overall_length(
+            Land::given(given)?,
+            given.number("needed_grip")?,
+            given.or("square_length", 0.0),
+        ));
+        flat_in_bore => |given| Some(flat_in_bore(
+            given.number("overall_length")?,
+            given.number("from_tail")?,
+            given.number("to_tail")?,
+            Land::given(given)?,
+        ));
+        plain_insertion => |given| Some(plain_insertion(
+            Shank::given(given)?,
+            given.number("stick_out")?,
+            given.or("bore_setback", 0.0),
+        ));
+        square_engagement => |given| Some(square_engagement(
+            given.number("insertion")?,
+            given.number("square_length")?,
+            Land::alone(given)?,
+            given.number("rear")?,
+        ));
+        square_insertion => |given| Some(square_insertion(
+            Land::alone(given)?,
+            given.number("square_length")?,
+            given.number("share")?,
+        ));
+        insertion_needed => |given| {
+            let asks = |name| given.or(name, f64::NEG_INFINITY);
+            Some(insertion_needed(
+                given.number("bore_setback")?,
+                given.number("needed_grip")?,
+                given.or("square_length", 0.0),
+                (asks("maker"), asks("square_insertion")),
+            ))
+        };
+        least_stick_out => |given| Some(least_stick_out(
+            Shank::given(given)?,
+            given.number("bore_setback")?,
+            given.number("needs")?,
+            given.or("deepest", f64::INFINITY),
+        ));
+    }
 }

@@ -11,6 +11,7 @@
 use std::f64::consts::PI;
 
 use super::band::Band;
+use super::by_name::{Given, formulas};
 
 /// One length of one diameter, from the tip on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -214,4 +215,33 @@ fn heavy(l: f64, mass: f64) -> [[f64; 4]; 4] {
         [-13.0 * l, -3.0 * l * l, -22.0 * l, 4.0 * l * l],
     ]
     .map(|row| row.map(|value| value * m))
+}
+
+impl Step {
+    /// Steps from the tip: `length1`, `diameter1`, `modulus1`, `density1`, and so on; none is no
+    /// tool.
+    pub(super) fn given(given: Given<'_>) -> Option<Vec<Step>> {
+        let all = (1..=9).map_while(|number| {
+            let of = |name: &str| given.number(&format!("{name}{number}"));
+            Some(Step {
+                length: of("length")?,
+                diameter: of("diameter")?,
+                modulus: of("modulus")?,
+                density: of("density").unwrap_or(0.0),
+            })
+        });
+        let all: Vec<Step> = all.collect();
+        (!all.is_empty()).then_some(all)
+    }
+}
+
+formulas! {
+    "bending" {} {
+        tip_deflection => |given| {
+            let height = given.or("height", 0.0);
+            Some(tip_deflection(&Step::given(given)?, given.number("force")?, height))
+        };
+        tip_stiffness => |given| Some(tip_stiffness(&Step::given(given)?));
+        first_frequency => |given| Some(first_frequency(&Step::given(given)?));
+    }
 }

@@ -7,6 +7,8 @@
 
 use std::f64::consts::PI;
 
+use super::by_name::{Given, formulas};
+
 /// Flank angle of a metric thread, half of 60°, radians.
 pub const METRIC_FLANK: f64 = 30.0 * PI / 180.0;
 /// Setting angle of the taper, half angle, radians: ISO 15488.
@@ -242,4 +244,56 @@ pub fn slip_ratio(slip_torque: f64, peak_torque: f64) -> f64 {
 pub fn edge_ratio(overhang: f64, bare: f64, engaged: f64, full: f64) -> f64 {
     let at = |overhang, length| edge_pressure(1.0, overhang, 1.0, length);
     at(overhang + bare, engaged) / at(overhang, full)
+}
+
+/// From the nut's torque to its force; one friction where the face has none of its own.
+fn nut_force(given: Given<'_>) -> Option<f64> {
+    let (pitch, friction) = (given.number("pitch")?, given.number("friction")?);
+    let mean = pitch_diameter(given.number("diameter")?, pitch);
+    let thread = thread_arm(mean, pitch, friction, METRIC_FLANK);
+    let face = face_arm(
+        given.or("face_friction", friction),
+        given.number("radius")?,
+        given.degrees("half_angle")?,
+    );
+    Some(axial_force(given.number("torque")?, thread, face))
+}
+
+/// From the nut's torque to the torque at which the shank slips: the whole chain.
+fn nut_to_slip(given: Given<'_>) -> Option<f64> {
+    let radial = radial_force(
+        nut_force(given)?,
+        SETTING_ANGLE,
+        given.number("taper_friction")?,
+        given.number("bore_friction")?,
+    );
+    Some(slip_torque(
+        given.number("shank_friction")?,
+        radial,
+        given.number("shank")?,
+    ))
+}
+
+formulas! {
+    "clamping" {
+        pitch_diameter(diameter, pitch);
+        thread_arm(pitch_diameter, pitch, friction, flank degrees);
+        face_arm(friction, radius, half_angle degrees);
+        radial_force(axial, half_angle degrees, friction, bore_friction or 0.0);
+        cone_force(axial, half_angle degrees, friction);
+        core_diameter(diameter, pitch);
+        taper_diameter(mouth, depth);
+        ring_tension(force, outer, inner);
+        normal_force(radial, half_angle degrees, friction);
+        grip_force(friction, radial);
+        slip_torque(friction, radial, diameter);
+        slip_ratio(slip, torque);
+        edge_ratio(overhang, bare or 0.0, engaged, full);
+        pull_out_ratio(grip, torque, pull, diameter);
+        edge_pressure(force, overhang, diameter, engaged);
+        ring_hoop(pressure, inner, outer, at);
+    } {
+        axial_force => nut_force;
+        nut_to_slip => nut_to_slip;
+    }
 }

@@ -7,6 +7,7 @@
 use std::f64::consts::{PI, TAU};
 
 use super::arc::Arc;
+use super::by_name::{Given, formulas};
 
 /// Speed of the edge at the cutting diameter.
 ///
@@ -209,4 +210,54 @@ pub fn ball_diameter(diameter: f64, depth: f64) -> f64 {
 #[must_use]
 pub fn power(torque: f64, speed: f64) -> f64 {
     torque * speed * TAU / 60.0 / 1e3
+}
+
+impl Resistance {
+    pub(super) fn given(given: Given<'_>) -> Option<Resistance> {
+        Some(Resistance {
+            kc11: given.number("kc11")?,
+            mc: given.number("mc")?,
+            correction: given.or("correction", 1.0),
+        })
+    }
+}
+
+impl Cut {
+    pub(super) fn given(given: Given<'_>) -> Option<Cut> {
+        Some(Cut {
+            diameter: given.number("diameter")?,
+            flutes: given.number("flutes")?,
+            helix: given.degrees("helix")?,
+            depth: given.number("depth")?,
+            width: given.number("width")?,
+            feed: given.number("feed")?,
+        })
+    }
+}
+
+fn of_cut(given: Given<'_>, formula: fn(Cut, Resistance) -> f64) -> Option<f64> {
+    Some(formula(Cut::given(given)?, Resistance::given(given)?))
+}
+
+formulas! {
+    "cutting" {
+        cutting_speed(diameter, speed);
+        mean_chip_thickness(width, diameter, feed, edge_angle degrees);
+        milling_power(depth, width, feed_speed, specific_force);
+        tapping_torque(diameter, pitch, specific_force);
+        power(torque, speed);
+        ball_diameter(diameter, depth);
+    } {
+        engagement_angle => |given| {
+            let angle = engagement_angle(given.number("width")?, given.number("diameter")?);
+            Some(angle.to_degrees())
+        };
+        specific_force => |given| {
+            let resistance = Resistance::given(given)?;
+            Some(resistance.specific_force(given.number("thickness")?))
+        };
+        peak_torque => |given| of_cut(given, peak_torque);
+        mean_torque => |given| of_cut(given, mean_torque);
+        peak_over_mean => |given| Some(of_cut(given, peak_torque)? / of_cut(given, mean_torque)?);
+    }
 }

@@ -3,6 +3,7 @@
 //! Left out: web and margins; the pull at breakthrough and when a packed drill is withdrawn. A
 //! handbook's thrust from web thickness and hardness is not used: no library states either.
 
+use super::by_name::{Given, formulas};
 use super::cutting::Resistance;
 
 /// Thickness of the chip of each of the two lips.
@@ -44,4 +45,21 @@ pub fn torque(diameter: f64, feed: f64, point: f64, resistance: Resistance) -> f
 pub fn thrust(diameter: f64, feed: f64, point: f64, resistance: Resistance) -> f64 {
     let chip = lip_chip(feed, point);
     0.5 * resistance.specific_force(chip) * diameter * chip
+}
+
+/// What a formula says of the drill that is given.
+fn of_drill(given: Given<'_>, formula: fn(f64, f64, f64, Resistance) -> f64) -> Option<f64> {
+    Some(formula(
+        given.number("diameter")?,
+        given.number("feed")?,
+        given.degrees("point")?,
+        Resistance::given(given)?,
+    ))
+}
+
+formulas! {
+    "cutting" {} {
+        drilling_torque => |given| of_drill(given, torque);
+        drill_thrust => |given| of_drill(given, thrust);
+    }
 }

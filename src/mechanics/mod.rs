@@ -6,6 +6,7 @@ mod arc;
 pub mod axial;
 mod band;
 pub mod bending;
+mod by_name;
 pub mod clamping;
 pub mod cutting;
 pub mod drilling;
@@ -13,3 +14,21 @@ pub mod mouth;
 pub mod reach;
 pub mod rotation;
 pub mod side;
+
+pub(crate) use by_name::{Formula, Given};
+
+/// The formulas that rows of evidence name, by topic.
+pub(crate) fn formulas() -> impl Iterator<Item = &'static Formula> {
+    let topics = [
+        axial::FORMULAS,
+        bending::FORMULAS,
+        clamping::FORMULAS,
+        cutting::FORMULAS,
+        drilling::FORMULAS,
+        mouth::FORMULAS,
+        reach::FORMULAS,
+        rotation::FORMULAS,
+        side::FORMULAS,
+    ];
+    topics.into_iter().flatten()
+}

@@ -18,6 +18,7 @@
 use std::f64::consts::PI;
 
 use super::band::{Band, Factor};
+use super::by_name::{Given, formulas};
 
 /// Setting angle of the taper, radians: 8° a side, ISO 15488.
 const ALPHA: f64 = 8.0 * PI / 180.0;
@@ -346,4 +347,61 @@ fn outer_radius(outside: &[(f64, f64)], depth: f64) -> f64 {
         };
     }
     effective
+}
+
+impl Socket {
+    fn given(given: Given<'_>) -> Option<Socket> {
+        let mut outside = vec![(given.number("nose")?, 0.0)];
+        let body = given.number("body").zip(given.number("nose_length"));
+        outside.extend(body);
+        Some(Socket {
+            mouth_diameter: given.number("mouth")?,
+            taper_length: given.number("taper")?,
+            outside,
+            modulus: given.number("modulus")?,
+            poisson: given.number("poisson")?,
+        })
+    }
+}
+
+impl Loading {
+    fn wedge(given: Given<'_>) -> Option<Loading> {
+        Some(Loading::Wedge(Filling {
+            shank_diameter: given.number("shank")?,
+            shank_modulus: given.number("shank_modulus")?,
+            shank_poisson: given.number("shank_poisson")?,
+            collet_modulus: given.number("collet_modulus")?,
+        }))
+    }
+}
+
+fn stress(given: Given<'_>, loading: Loading) -> Option<f64> {
+    let socket = Socket::given(given)?;
+    let (engaged, force) = (given.number("engaged")?, given.number("normal_force")?);
+    Some(mouth(&socket, loading, engaged, force).stress)
+}
+
+/// The stress over that of a taper that is engaged over its whole length.
+fn ratio(given: Given<'_>, loading: Loading) -> Option<f64> {
+    let socket = Socket::given(given)?;
+    let force = given.number("normal_force")?;
+    let whole = mouth(&socket, loading, socket.taper_length, force).stress;
+    Some(stress(given, loading)? / whole)
+}
+
+// By one name held against the solid, by the other against the beam solved finely.
+formulas! {
+    "mouth" {} {
+        stress => |given| stress(given, Loading::wedge(given)?);
+        beam_stress => |given| stress(given, Loading::wedge(given)?);
+        stress_upper => |given| stress(given, Loading::Uniform);
+        beam_stress_upper => |given| stress(given, Loading::Uniform);
+        ratio => |given| ratio(given, Loading::wedge(given)?);
+        ratio_upper => |given| ratio(given, Loading::Uniform);
+        opening => |given| {
+            let socket = Socket::given(given)?;
+            let (engaged, force) = (given.number("engaged")?, given.number("normal_force")?);
+            Some(mouth(&socket, Loading::wedge(given)?, engaged, force).opening)
+        };
+    }
 }

@@ -1,5 +1,7 @@
 //! Reach: what the job asks of the length in front of the face, and what is left.
 
+use super::by_name::formulas;
+
 /// Stick-out that a job needs.
 ///
 /// # Formula
@@ -76,4 +78,15 @@ pub fn overhang_ratio(length: f64, diameter: f64) -> f64 {
 #[must_use]
 pub fn functional_length(protruding_length: f64, point_length: f64) -> f64 {
     protruding_length - point_length
+}
+
+formulas! {
+    "reach" {
+        needed(reach, clearance);
+        margin(has, needs);
+        rubbing_excess(following, cutting_diameter);
+        nut_room(room, nut, clearance);
+        overhang_ratio(length, diameter);
+        functional_length(protruding_length, point_length);
+    } {}
 }

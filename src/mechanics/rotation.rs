@@ -1,5 +1,7 @@
 //! Rotation: balance, run-out, teeth a second.
 
+use super::by_name::formulas;
+
 /// Permissible residual unbalance.
 ///
 /// # Formula
@@ -106,4 +108,17 @@ pub fn speed_of_teeth(frequency: f64, flutes: f64) -> f64 {
 #[must_use]
 pub fn tooth_frequency(speed: f64, flutes: f64) -> f64 {
     speed * flutes / 60.0
+}
+
+formulas! {
+    "rotation" {
+        permissible_unbalance(grade, mass, speed);
+        run_out_at_tip(run_out, distance, stick_out);
+        neighbour_difference(run_out, flutes);
+        thickest_chip(feed, width, diameter);
+        run_out_share(difference, chip);
+        speed_of_teeth(frequency, flutes);
+        tooth_frequency(speed, flutes);
+        grade_at(grade, balanced_at, speed);
+    } {}
 }

@@ -6,6 +6,8 @@
 use std::f64::consts::TAU;
 
 use super::arc::{Arc, Slice, mean_of};
+use super::bending::{Beam, Step};
+use super::by_name::formulas;
 use super::cutting::{Cut, Resistance, thickest_force};
 
 /// Edges in the cut at once beyond which the force hardly varies: the mean counts.
@@ -130,4 +132,24 @@ pub fn axial_pull(force: f64, helix: f64) -> f64 {
 pub fn axial_pull_with_friction(force: f64, helix: f64, rake: f64, friction: f64) -> f64 {
     let (slope, across) = (helix.tan(), (friction - rake).cos());
     force * slope * (across - friction.sin()) / (across + slope * slope * friction.sin())
+}
+
+formulas! {
+    "cutting" {
+        tangential_force(torque, diameter);
+        axial_pull(force, helix degrees);
+        axial_pull_with_friction(force, helix degrees, rake degrees, friction degrees);
+    } {
+        side_force => |given| Some(side_force(
+            Cut::given(given)?,
+            Resistance::given(given)?,
+            given.number("radial_share")?,
+        ));
+        side_deflection => |given| {
+            let beam = Beam::from(Step::given(given)?.as_slice());
+            let (cut, resistance) = (Cut::given(given)?, Resistance::given(given)?);
+            let cut = SideCut::new(cut, resistance, given.number("radial_share")?);
+            Some(cut.effect(|height| beam.compliance(height)))
+        };
+    }
 }

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 
 use serde_json::Value;
-use shankwise::facts::{Evidence, Fact, FactInfo, FactValue, WIDEST, evidence};
+use shankwise::facts::{Evidence, Fact, FactInfo, FactValue, WIDEST, evidence, formula_names};
 
 use crate::support::{root, run};
 
@@ -121,20 +121,9 @@ fn every_reckoned_fact_has_an_example_and_a_limit_case() {
 /// Every formula by name is used; one that no row names could be wrong unseen.
 #[test]
 fn every_named_formula_is_held() {
-    let text = fs::read_to_string(root().join("src/facts/formulas.rs")).unwrap();
-    let used: BTreeSet<String> = rows()
-        .iter()
-        .filter_map(|row| row.formula.split_once('.').map(|(_, name)| name.to_owned()))
-        .collect();
-    let topics = [
-        "axial", "reach", "clamping", "mouth", "bending", "cutting", "rotation",
-    ];
-    let arms = text.lines().filter_map(|line| {
-        let (name, rest) = line.trim_start().strip_prefix('"')?.split_once('"')?;
-        (rest.starts_with(" =>") || rest.starts_with(" |")).then_some(name)
-    });
+    let used: BTreeSet<String> = rows().into_iter().map(|row| row.formula).collect();
     let mut seen = 0;
-    for name in arms.filter(|name| !topics.contains(name)) {
+    for name in formula_names() {
         seen += 1;
         assert!(used.contains(name), "no row uses {name}");
     }

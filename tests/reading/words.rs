@@ -10,7 +10,7 @@ use crate::support::library;
 fn words_are_answered_with_the_nearest_or_with_the_whole_list() {
     let problem = |header: &str, cell: &str| {
         let library = library(&with_column(header, cell));
-        word(only(&library, "record/cell-unreadable"), "problem").clone()
+        word(only(&library, "record/cell-unreadable"), "problem")
     };
     assert_eq!(
         problem("cutter_kind", "endmil"),

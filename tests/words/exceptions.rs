@@ -25,7 +25,7 @@ pub const EXCEPTIONS: &[(&str, &str, &str)] = &[
         "a former word that is accepted on input",
     ),
     (
-        "src/facts/formulas.rs",
+        "src/mechanics/axial.rs",
         "maker",
         "the name of an input in the tables of evidence",
     ),
@@ -44,11 +44,6 @@ pub const EXCEPTIONS: &[(&str, &str, &str)] = &[
     ),
     (
         "facts --evidence",
-        "room",
-        "the name of an input in the tables of evidence",
-    ),
-    (
-        "src/facts/formulas.rs",
         "room",
         "the name of an input in the tables of evidence",
     ),
