@@ -1,8 +1,8 @@
 //! Facts about what could be had: how far a tool could go in, and how much grip that gives.
 
 use crate::library::{All, Field, OperationKind, Origin, Provenance, Reckoned, Setting, View};
-use crate::mechanics::axial;
 use crate::mechanics::reach;
+use crate::mechanics::{axial, square};
 
 use super::clamping::in_a_bore;
 use super::grip::{land_behind_face, shank, shank_front};
@@ -85,7 +85,7 @@ fn square<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     );
     let deepest = lengths
         .all()
-        .map(|(rear, square, share)| axial::deepest_square(rear, square, share));
+        .map(|(rear, square, share)| square::deepest_square(rear, square, share));
     squares(scene).and_then(|_| deepest)
 }
 

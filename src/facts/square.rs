@@ -1,7 +1,7 @@
 //! Facts about a tap's square in the square of its collet.
 
 use crate::library::{All, Field, Provenance, Reckoned, Setting};
-use crate::mechanics::axial;
+use crate::mechanics::{axial, square};
 
 use super::clamping::in_collet;
 use super::grip::land_behind_face;
@@ -36,7 +36,7 @@ pub(super) fn square_engagement<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned
             collet_rear(scene),
         );
         let overlap = lengths.all().map(|(insertion, square, land, rear)| {
-            axial::square_engagement(insertion, square, land, rear)
+            square::square_engagement(insertion, square, land, rear)
         });
         squares(scene).and_then(|_| overlap)
     })
@@ -51,7 +51,7 @@ pub(super) fn square_insertion<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<
         );
         let least = lengths
             .all()
-            .map(|(land, square, share)| axial::square_insertion(land, square, share));
+            .map(|(land, square, share)| square::square_insertion(land, square, share));
         squares(scene).and_then(|_| least)
     })
 }

@@ -101,6 +101,13 @@ impl Faults {
         self.sources = sources.clone();
     }
 
+    /// Gives back what was taken in advance.
+    pub fn shrink(&mut self) {
+        self.list.shrink_to_fit();
+        self.further.shrink_to_fit();
+        self.own.shrink_to_fit();
+    }
+
     /// Whether there are none.
     #[must_use]
     pub fn is_empty(&self) -> bool {

@@ -3,12 +3,12 @@
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
+use crate::text::Texts;
+
 /// Texts by number.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Pool {
-    /// One behind the other, and where each ends.
-    text: String,
-    ends: Vec<usize>,
+    texts: Texts,
     /// By the hash of a text: a text for a key would hold it twice.
     known: HashMap<u64, u32>,
 }
@@ -23,9 +23,7 @@ impl Pool {
         if let Some(known) = known.filter(|known| self.get(*known) == text) {
             return known;
         }
-        let id = u32::try_from(self.ends.len()).unwrap_or(u32::MAX);
-        self.text.push_str(text);
-        self.ends.push(self.text.len());
+        let id = u32::try_from(self.texts.push(text)).unwrap_or(u32::MAX);
         // Of two texts of one hash the first keeps it; the other is then held as often as it comes.
         self.known.entry(hash).or_insert(id);
         id
@@ -33,11 +31,6 @@ impl Pool {
 
     /// The text of a number.
     pub(super) fn get(&self, id: u32) -> &str {
-        let at = id as usize;
-        let start = at.checked_sub(1).and_then(|before| self.ends.get(before));
-        let end = self.ends.get(at).copied().unwrap_or_default();
-        self.text
-            .get(start.copied().unwrap_or_default()..end)
-            .unwrap_or("")
+        self.texts.get(id as usize)
     }
 }

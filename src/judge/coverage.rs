@@ -3,6 +3,7 @@
 use crate::facts::Scene;
 use crate::library::{ClampingKind, ClosedList as _, Field};
 use crate::rulebook::Level;
+use crate::text::Texts;
 
 use super::finding::Finding;
 use super::outcome::Outcome;
@@ -124,7 +125,7 @@ pub struct Coverage {
     each: Vec<Counts>,
     /// Clamping kinds in the order in which they are met, of tools held by a shank and of others.
     kinds: [Vec<OfKind>; 2],
-    not_judged: Vec<Box<str>>,
+    not_judged: Texts,
     /// Whether there is a rule that judges the grip.
     pub grip_rules: bool,
     /// The share of the tools held by a shank of which the grip is to be judged, 0 to 1; `None`:
@@ -146,7 +147,7 @@ impl Coverage {
     pub fn add(&mut self, one: &Covered) {
         self.each.push(one.counts);
         if one.counts.is_open() {
-            self.not_judged.push(one.name.as_str().into());
+            self.not_judged.push(&one.name);
         }
         let [others, held] = &mut self.kinds;
         let kinds = if one.counts.by_shank { held } else { others };
@@ -189,7 +190,7 @@ impl Coverage {
 
     /// Those of them of which it was not, by name.
     pub fn grip_not_judged(&self) -> impl Iterator<Item = &str> {
-        self.not_judged.iter().map(AsRef::as_ref)
+        self.not_judged.iter()
     }
 
     /// Whether every rule that judges the grip of one of them was asked for.

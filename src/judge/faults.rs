@@ -62,6 +62,7 @@ impl<'a> Faults<'a> {
                 None => faults.loose.push(Loose::Kept(at)),
             }
         }
+        faults.own.shrink_to_fit();
         faults.own.sort_unstable();
         faults.loose_gaps();
         let mut loose = std::mem::take(&mut faults.loose);

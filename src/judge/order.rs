@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use crate::input::{FAULT_KINDS, fault_kind};
-use crate::library::{Field, Library};
+use crate::library::{Assembly, Field, Library};
 
 use super::finding::{Finding, fingerprint};
 
@@ -33,10 +33,13 @@ fn place(finding: &Finding) -> Option<(&str, usize, usize)> {
 }
 
 /// Gives a number to all but the first of findings that would have one fingerprint, in the order
-/// in which it sees them. It remembers only those that another assembly may share: faults of form,
-/// and assemblies of one number, id and machine.
+/// in which it sees them. It remembers only those that another assembly may share: findings of
+/// assemblies of one number, id and machine, and faults of form of those of one number.
 pub struct Twins {
-    shared: HashSet<usize>,
+    /// Of each assembly, whether another has its number, id and machine.
+    same: Vec<bool>,
+    /// Of each assembly, whether another has its number, or it has none.
+    same_number: Vec<bool>,
     faults: HashSet<&'static str>,
     seen: HashMap<u64, u32>,
 }
@@ -45,22 +48,18 @@ impl Twins {
     /// Of a library nothing of which was seen yet.
     #[must_use]
     pub fn of(library: &Library) -> Twins {
-        let assemblies = library.assemblies.iter().enumerate();
-        let mut all: Vec<(u64, usize)> = assemblies
-            .map(|(at, assembly)| {
-                let machine = assembly.record.text(Field::Machine);
-                (
-                    hashed(&(assembly.tool_number(), assembly.id(), machine)),
-                    at,
-                )
-            })
-            .collect();
-        all.sort_unstable();
-        let same = all.chunk_by(|a, b| a.0 == b.0);
-        let shared = same.filter(|chunk| chunk.len() > 1).flatten();
+        let same = shared(library, |assembly| {
+            let machine = assembly.record.text(Field::Machine);
+            hashed(&(assembly.tool_number(), assembly.id(), machine))
+        });
+        let mut same_number = shared(library, |assembly| hashed(&assembly.tool_number()));
+        for (shared, assembly) in same_number.iter_mut().zip(&library.assemblies) {
+            *shared |= assembly.tool_number().is_none();
+        }
         let kinds = FAULT_KINDS.iter().map(|(kind, _)| *kind);
         Twins {
-            shared: shared.map(|(_, at)| *at).collect(),
+            same,
+            same_number,
             faults: kinds
                 .filter(|kind| *kind != fault_kind::NO_WINDOW)
                 .collect(),
@@ -72,9 +71,13 @@ impl Twins {
     pub fn number(&mut self, findings: &mut [Finding]) {
         let mut own: HashMap<u64, u32> = HashMap::new();
         for finding in findings {
+            let shared = if self.faults.contains(finding.rule.as_str()) {
+                &self.same_number
+            } else {
+                &self.same
+            };
             let at = finding.assembly_index;
-            let lasts = self.faults.contains(finding.rule.as_str())
-                || at.is_none_or(|at| self.shared.contains(&at));
+            let lasts = at.is_none_or(|at| shared.get(at) == Some(&true));
             let seen = if lasts { &mut self.seen } else { &mut own };
             let twins = seen.entry(hashed(&finding.fingerprint)).or_insert(0);
             *twins += 1;
@@ -84,6 +87,20 @@ impl Twins {
             }
         }
     }
+}
+
+/// Of each assembly, whether another has its key.
+fn shared(library: &Library, key: impl Fn(&Assembly) -> u64) -> Vec<bool> {
+    let mut all: Vec<(u64, u32)> = library.assemblies.iter().map(key).zip(0..).collect();
+    all.sort_unstable();
+    let mut shared = vec![false; all.len()];
+    let same = all.chunk_by(|a, b| a.0 == b.0);
+    for (_, at) in same.filter(|same| same.len() > 1).flatten() {
+        if let Some(shared) = shared.get_mut(*at as usize) {
+            *shared = true;
+        }
+    }
+    shared
 }
 
 fn hashed(key: &impl Hash) -> u64 {

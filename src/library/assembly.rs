@@ -14,20 +14,20 @@ pub struct Assembly {
     pub operations: Operations,
 }
 
-/// Which cutter, collet, nut and holder.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Parts([Link; Kind::PARTS.len()]);
+/// Which cutter, collet, nut and holder: for each the number of its record, or one of two that no
+/// record has. A million assemblies have four million of them.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Parts([u32; Kind::PARTS.len()]);
 
-/// Where a part is described.
-#[derive(Clone, Copy, Debug, Default)]
-enum Link {
-    /// No part is named.
-    #[default]
-    None,
-    /// In this record of its kind.
-    To(u32),
-    /// Nowhere, though it is named: nothing of it may be taken for granted.
-    Lost,
+/// No part is named.
+const NONE: u32 = u32::MAX;
+/// A part is named and nowhere described: nothing of it may be taken for granted.
+const LOST: u32 = u32::MAX - 1;
+
+impl Default for Parts {
+    fn default() -> Parts {
+        Parts([NONE; Kind::PARTS.len()])
+    }
 }
 
 /// Where an operation is described.
@@ -45,33 +45,31 @@ pub enum Operations {
     /// None, or that of its own row.
     Own(bool),
     /// These.
-    Listed(Vec<OperationRef>),
+    Listed(Box<Vec<OperationRef>>),
 }
 
 impl Parts {
-    fn slot(&mut self, kind: Kind) -> Option<&mut Link> {
-        let at = Kind::PARTS.iter().position(|part| *part == kind)?;
-        self.0.get_mut(at)
+    fn get(&self, kind: Kind) -> u32 {
+        let at = Kind::PARTS.iter().position(|part| *part == kind);
+        at.and_then(|at| self.0.get(at).copied()).unwrap_or(NONE)
     }
 
-    fn get(&self, kind: Kind) -> Link {
+    fn set(&mut self, kind: Kind, link: u32) {
         let at = Kind::PARTS.iter().position(|part| *part == kind);
-        at.and_then(|at| self.0.get(at).copied())
-            .unwrap_or_default()
+        if let Some(slot) = at.and_then(|at| self.0.get_mut(at)) {
+            *slot = link;
+        }
     }
 
     /// Links the part of a kind to its record.
     pub(super) fn link(&mut self, kind: Kind, record: usize) {
-        if let (Some(slot), Ok(record)) = (self.slot(kind), u32::try_from(record)) {
-            *slot = Link::To(record);
-        }
+        let record = u32::try_from(record).ok().filter(|record| *record < LOST);
+        self.set(kind, record.unwrap_or(NONE));
     }
 
     /// Says that the part of a kind is named and nowhere described.
     pub(super) fn lose(&mut self, kind: Kind) {
-        if let Some(slot) = self.slot(kind) {
-            *slot = Link::Lost;
-        }
+        self.set(kind, LOST);
     }
 }
 
@@ -79,7 +77,7 @@ impl Operations {
     /// Adds one.
     pub(super) fn push(&mut self, operation: OperationRef) {
         if let Operations::Own(_) = self {
-            *self = Operations::Listed(self.to_vec());
+            *self = Operations::Listed(Box::new(self.to_vec()));
         }
         if let Operations::Listed(all) = self {
             all.push(operation);
@@ -110,16 +108,14 @@ impl Assembly {
     /// Index of its part of a kind among the records of that kind.
     #[must_use]
     pub fn part(&self, kind: Kind) -> Option<usize> {
-        match self.parts.get(kind) {
-            Link::To(record) => Some(record as usize),
-            Link::None | Link::Lost => None,
-        }
+        let record = self.parts.get(kind);
+        (record < LOST).then_some(record as usize)
     }
 
     /// Whether its part of a kind is named and nowhere described.
     #[must_use]
     pub fn is_unresolved(&self, kind: Kind) -> bool {
-        matches!(self.parts.get(kind), Link::Lost)
+        self.parts.get(kind) == LOST
     }
 
     /// The number that the program calls, if it is given.

@@ -6,7 +6,7 @@
 use std::path::Path;
 
 use crate::input::{Column, Fault, Faults, csv, fault_kind, xml};
-use crate::text::{Place, Position, Source, SourceId, Sources, Span, Unread};
+use crate::text::{Place, Position, Source, SourceId, Sources, Unread};
 use crate::units::print::DisplayUnits;
 use crate::units::{Asked, Spelling, Unit};
 
@@ -274,10 +274,7 @@ impl Loading {
             let Ok(source) = Source::from_bytes(shown, Vec::new()) else {
                 continue;
             };
-            let place = Place {
-                source: self.library.sources.add(source),
-                span: Span::default(),
-            };
+            let place = Place::file(self.library.sources.add(source));
             let mut faults = Faults::of(&self.library.sources);
             faults.push(
                 Fault::new(fault_kind::UNKNOWN_TABLE, place, "")
@@ -418,6 +415,7 @@ impl Loading {
         for found in [&linked.first, &twice, &linked.last] {
             library.faults.append(found, 0);
         }
+        library.faults.shrink();
         library.gaps = gaps;
         Loaded {
             library: (!library.assemblies.is_empty()).then_some(self.library),

@@ -79,7 +79,7 @@ impl TryFrom<String> for Thread {
     type Error = String;
 
     fn try_from(text: String) -> Result<Thread, String> {
-        Thread::read(&text).ok_or_else(|| format!("`{text}` is no thread such as M40x1.5"))
+        Thread::read(&text).ok_or_else(|| format!("`{text}` is not a thread such as M40x1.5"))
     }
 }
 

@@ -133,49 +133,6 @@ pub fn collet_rear(face_setback: f64, collet_length: f64) -> f64 {
     face_setback + collet_length
 }
 
-/// How much of the square at the tail lies in the square of a tapping collet, which is somewhere
-/// between its land and its rear end.
-///
-/// # Formula
-/// min(insertion, rear) − max(insertion − q, s + B)
-/// # Units
-/// mm; up to q. Negative: the two lie that far apart.
-/// # Source
-/// Geometry. A collet's own square may be shorter than the stretch behind its land; its length is
-/// not stated anywhere, so that this is the most that can be driven.
-#[must_use]
-pub fn square_engagement(insertion: f64, square_length: f64, land: Land, rear: f64) -> f64 {
-    let land_end = land.bore_setback + land.bore_length;
-    insertion.min(rear) - (insertion - square_length).max(land_end)
-}
-
-/// Least insertion at which a share of the square is in the collet's, behind its land.
-///
-/// # Formula
-/// s + B + q · share
-/// # Units
-/// mm; the share is a ratio from 0 to 1.
-/// # Source
-/// Geometry: [`square_engagement`] solved for the insertion at the end of the land.
-#[must_use]
-pub fn square_insertion(land: Land, square_length: f64, share: f64) -> f64 {
-    land.bore_setback + land.bore_length + square_length * share
-}
-
-/// Deepest insertion at which a share of the square is still in the collet: the round shank does
-/// not follow it through.
-///
-/// # Formula
-/// rear + q · (1 − share)
-/// # Units
-/// mm; the share is a ratio from 0 to 1.
-/// # Source
-/// Geometry: [`square_engagement`] solved for the insertion behind the collet's rear end.
-#[must_use]
-pub fn deepest_square(rear: f64, square_length: f64, share: f64) -> f64 {
-    rear + square_length * (1.0 - share)
-}
-
 /// How far the collet is pulled into its taper to close a gap on the diameter.
 ///
 /// # Formula
@@ -412,7 +369,7 @@ impl Land {
     }
 
     /// Where it matters only how long it is and how far behind the face.
-    fn alone(given: Given<'_>) -> Option<Land> {
+    pub(super) fn alone(given: Given<'_>) -> Option<Land> {
         Some(Land {
             stick_out: 0.0,
             bore_setback: given.or("bore_setback", 0.0),
@@ -436,7 +393,6 @@ formulas! {
         flat_stick_out(overall_length, flat_distance, screw_distance);
         draw_in_one_in_ten(bore_gap);
         collet_rear(face_setback, collet_length);
-        deepest_square(rear, square_length, share);
         deepest_insertion(depth, draw_in, room);
     } {
         gripped_length => |given| Some(gripped_length(Shank::given(given)?, Land::given(given)?));
@@ -456,17 +412,6 @@ formulas! {
             Shank::given(given)?,
             given.number("stick_out")?,
             given.or("bore_setback", 0.0),
-        ));
-        square_engagement => |given| Some(square_engagement(
-            given.number("insertion")?,
-            given.number("square_length")?,
-            Land::alone(given)?,
-            given.number("rear")?,
-        ));
-        square_insertion => |given| Some(square_insertion(
-            Land::alone(given)?,
-            given.number("square_length")?,
-            given.number("share")?,
         ));
         insertion_needed => |given| {
             let asks = |name| given.or(name, f64::NEG_INFINITY);

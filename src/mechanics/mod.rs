@@ -14,6 +14,7 @@ pub mod mouth;
 pub mod reach;
 pub mod rotation;
 pub mod side;
+pub mod square;
 
 pub(crate) use by_name::{Formula, Given};
 
@@ -29,6 +30,7 @@ pub(crate) fn formulas() -> impl Iterator<Item = &'static Formula> {
         reach::FORMULAS,
         rotation::FORMULAS,
         side::FORMULAS,
+        square::FORMULAS,
     ];
     topics.into_iter().flatten()
 }

@@ -8,6 +8,7 @@ mod on_disk;
 mod place;
 mod source;
 mod suggest;
+mod texts;
 mod unread;
 
 pub use clean::{cut, quoted, visible};
@@ -15,4 +16,5 @@ pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
 pub use source::{NotText, Source};
 pub use suggest::{Names, closest, likeness};
+pub use texts::Texts;
 pub use unread::{Unread, Unreadable};

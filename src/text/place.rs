@@ -15,6 +15,9 @@ pub struct Span {
 }
 
 impl Span {
+    /// No stretch at all: none ends before it starts.
+    const NOWHERE: Span = Span { start: 1, end: 0 };
+
     /// A span from two offsets, which [`Source`] keeps below 4 GiB.
     #[must_use]
     pub fn new(start: usize, end: usize) -> Span {
@@ -36,13 +39,30 @@ impl Span {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct SourceId(u32);
 
-/// Where something stands: a source and a span in it.
+/// Where something stands: a source and a span in it, or a source as a whole.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Place {
     /// Which source.
     pub source: SourceId,
     /// Which bytes of it.
     pub span: Span,
+}
+
+impl Place {
+    /// A file as a whole: what is said of it stands nowhere in it.
+    #[must_use]
+    pub const fn file(source: SourceId) -> Place {
+        Place {
+            source,
+            span: Span::NOWHERE,
+        }
+    }
+
+    /// Whether it is a file as a whole.
+    #[must_use]
+    pub fn is_file(self) -> bool {
+        self.span == Span::NOWHERE
+    }
 }
 
 /// Line and column, both from 1; the column counts characters, and a byte-order mark is none.
@@ -95,13 +115,16 @@ impl Sources {
         self.get(place.source).name()
     }
 
-    /// Line and column of a place's start.
+    /// Line and column of a place's start; of a file as a whole its beginning.
     #[must_use]
     pub fn position(&self, place: Place) -> Position {
+        if place.is_file() {
+            return Position { line: 1, column: 1 };
+        }
         self.get(place.source).position(place.span.start as usize)
     }
 
-    /// The text at a place, exactly as it stands in the source.
+    /// The text at a place, exactly as it stands in the source; none of a file as a whole.
     #[must_use]
     pub fn text(&self, place: Place) -> &str {
         self.get(place.source).slice(place.span)

@@ -1,7 +1,7 @@
 //! Text and its places: encodings, lines and columns, and what a terminal must not see.
 
 use proptest::prelude::*;
-use shankwise::text::{Names, NotText, Position, Source, closest, visible};
+use shankwise::text::{Names, NotText, Place, Position, Source, Sources, Span, closest, visible};
 
 use crate::support::cases;
 
@@ -191,4 +191,22 @@ fn did_you_mean_among_many() {
     // Of few names all are compared.
     let few = Names::new(["overall_length", "reach"]);
     assert_eq!(few.closest("ovral_lenth"), Some("overall_length"));
+}
+
+#[test]
+fn a_file_as_a_whole_stands_nowhere_in_it() {
+    let mut sources = Sources::default();
+    let id = sources.add(source(b"a,b\nc,d\n"));
+    let file = Place::file(id);
+    assert!(file.is_file());
+    assert_eq!(sources.name(file), "t.csv");
+    assert_eq!(sources.text(file), "");
+    assert_eq!(sources.cell(file), "");
+    assert_eq!(sources.position(file), Position { line: 1, column: 1 });
+    // The empty text at its start is a place within it.
+    let start = Place {
+        source: id,
+        span: Span::new(0, 0),
+    };
+    assert!(!start.is_file() && start != file);
 }

@@ -9,6 +9,7 @@ mod fallbacks;
 mod formats;
 mod headers;
 mod links;
+mod many;
 mod materials;
 mod places;
 mod ragged;

@@ -1,11 +1,15 @@
 //! Who was judged, as JSON.
 
-use serde_json::{Value, json};
+use std::io::{self, Write};
 
-use crate::sheet::{Came, Coverage};
+use serde_json::{Map, Value, json};
 
-/// Coverage as JSON.
-pub(super) fn coverage_json(coverage: &Coverage) -> Value {
+use crate::sheet::{Came, Coverage, Overview};
+
+use super::{piece, summary};
+
+/// Coverage as JSON, with the names of the tools whose grip was not judged.
+pub(super) fn coverage_json(coverage: &Coverage, names: &Value) -> Value {
     let kinds = |by_shank, judged: bool| {
         let kinds = coverage.kinds(by_shank);
         let each = kinds.iter().map(|kind| {
@@ -26,7 +30,7 @@ pub(super) fn coverage_json(coverage: &Coverage) -> Value {
         "grip_asked": coverage.grip_asked(),
         "enough": coverage.is_enough(),
         "kinds": kinds(true, true),
-        "grip_not_judged": coverage.grip_not_judged().collect::<Vec<_>>(),
+        "grip_not_judged": names,
         "not_held_by_shank": kinds(false, false),
         "reach_judged": coverage.reach_judged(),
         "reach_stated": coverage.reach_stated(),
@@ -42,4 +46,44 @@ pub(super) fn came_json(came: &Came) -> Value {
         "not_judged": came.not_judged,
         "nothing_found": came.nothing_found,
     })
+}
+
+/// Writes the summary. The tools whose grip was not judged may be a million, and are written one by
+/// one.
+pub(super) fn write_summary(to: &mut impl Write, overview: &Overview) -> io::Result<()> {
+    let summary = summary(overview, &Value::Null);
+    fields(to, summary.as_object(), |to, key, value| match value {
+        Value::Object(coverage) if key == "coverage" => {
+            fields(to, Some(coverage), |to, key, value| match value {
+                Value::Null if key == "grip_not_judged" => names(to, &overview.coverage),
+                _ => to.write_all(piece(value).as_bytes()),
+            })
+        }
+        _ => to.write_all(piece(value).as_bytes()),
+    })
+}
+
+/// Writes an object field by field.
+fn fields<W: Write>(
+    to: &mut W,
+    object: Option<&Map<String, Value>>,
+    mut each: impl FnMut(&mut W, &str, &Value) -> io::Result<()>,
+) -> io::Result<()> {
+    let mut before = "{";
+    for (key, value) in object.into_iter().flatten() {
+        write!(to, "{before}\"{key}\":")?;
+        each(to, key, value)?;
+        before = ",";
+    }
+    to.write_all(b"}")
+}
+
+fn names(to: &mut impl Write, coverage: &Coverage) -> io::Result<()> {
+    to.write_all(b"[")?;
+    let mut before = "";
+    for name in coverage.grip_not_judged() {
+        write!(to, "{before}{}", piece(&json!(name)))?;
+        before = ",";
+    }
+    to.write_all(b"]")
 }

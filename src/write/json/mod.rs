@@ -21,7 +21,7 @@ use crate::text::{Unread, cut};
 use crate::units::{Scalar, Unit};
 
 use super::NOTICE;
-use coverage::{came_json, coverage_json};
+use coverage::{came_json, coverage_json, write_summary};
 use plan::plan_json;
 use remedy::remedies;
 use unreadable::{faults, status};
@@ -137,8 +137,8 @@ impl<W: Write> Json<W> {
             }
         }
         let library = piece(&library(&overview.library));
-        let summary = piece(&summary(overview));
-        write!(self.to, ",\"library\":{library},\"summary\":{summary}")?;
+        write!(self.to, ",\"library\":{library},\"summary\":")?;
+        write_summary(&mut self.to, overview)?;
         if self.with_remedies {
             write!(self.to, ",\"plan\":{}", piece(&plan_json(&overview.plan)))?;
         }
@@ -159,6 +159,7 @@ pub fn json(report: &Report) -> Value {
 #[must_use]
 pub fn json_with(report: &Report, windows: &[Option<Value>], fails: bool) -> Value {
     let overview = Overview::of(report, &Plan::default());
+    let names: Vec<&str> = overview.coverage.grip_not_judged().collect();
     let windows = windows.iter().chain(std::iter::repeat(&None));
     let assemblies = report.assemblies.as_ref().map(|all| {
         let all = all.iter().zip(windows);
@@ -175,7 +176,7 @@ pub fn json_with(report: &Report, windows: &[Option<Value>], fails: bool) -> Val
         "findings": report.findings.iter().map(finding).collect::<Vec<_>>(),
         "assemblies": assemblies,
         "library": library(&overview.library),
-        "summary": summary(&overview),
+        "summary": summary(&overview, &json!(names)),
         "fails": fails,
     })
 }
@@ -264,7 +265,8 @@ fn name(text: &str) -> Cow<'_, str> {
     cut(text, LONGEST_NAME)
 }
 
-fn summary(overview: &Overview) -> Value {
+/// The summary, with the names of the tools whose grip was not judged.
+fn summary(overview: &Overview, names: &Value) -> Value {
     let summary = &overview.summary;
     json!({
         "verdict": summary.verdict.name(),
@@ -278,7 +280,7 @@ fn summary(overview: &Overview) -> Value {
         "grip_judged": summary.grip_judged,
         "held_in_collets": summary.held_in_collets,
         "held_by_shank": summary.held_by_shank,
-        "coverage": coverage_json(&overview.coverage),
+        "coverage": coverage_json(&overview.coverage, names),
         "assemblies": came_json(&overview.came),
     })
 }
