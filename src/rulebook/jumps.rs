@@ -112,7 +112,8 @@ impl<'v, V: Values<'v>> Environment<'_, V> {
     fn is(&self, node: &'v Node) -> Hinge {
         let mut hasher = DefaultHasher::new();
         match self.node(node).value {
-            Some(Scalar::Text(word)) => word.hash(&mut hasher),
+            Some(Scalar::Word(word)) => word.word.hash(&mut hasher),
+            Some(Scalar::Text(text)) => text.hash(&mut hasher),
             Some(Scalar::Truth(truth)) => truth.hash(&mut hasher),
             Some(Scalar::Number(_)) | None => {}
         }
