@@ -3,7 +3,7 @@
 use crate::facts::{Fact, Scene};
 use crate::library::{All, CutterKind, Field, Reckoned};
 
-use super::{Mark, Part, PartKind, Span, Tip};
+use super::{Extent, Mark, Part, PartKind, Tip};
 
 /// Where the stretches end, as far as it is known.
 struct Ends {
@@ -60,7 +60,7 @@ impl Walk {
     /// The next stretch, up to an end; nothing if that end has been passed already. Where a
     /// stretch has no length, the next is as sure of its front as of that end.
     fn to(&mut self, end: Mark, kind: PartKind, front: Option<f64>, rear: Option<f64>) {
-        if let Some(span) = Span::between(self.at, end) {
+        if let Some(span) = Extent::between(self.at, end) {
             self.parts.push(Part {
                 kind,
                 span,

@@ -11,7 +11,7 @@ mod cutter;
 mod grip;
 mod shape;
 
-pub use shape::{Around, Grip, Land, Mark, Outline, Part, PartKind, Span, Tip, Workpiece};
+pub use shape::{Around, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece};
 
 use crate::facts::Scene;
 use crate::library::{Field, Kind};
@@ -73,7 +73,7 @@ impl Drawing {
     /// The parts of the land that grip nothing, from the tip towards the tail; none where the
     /// grip is not known. What is shorter than 0.01 mm is no part: such lengths count as equal.
     #[must_use]
-    pub fn ungripped(&self) -> Vec<Span> {
+    pub fn ungripped(&self) -> Vec<Extent> {
         let land = self.land.and_then(|land| land.span());
         let (pieces, assumed) = match (land, self.grip) {
             (Some(land), Grip::Nothing) => (vec![(land.from, land.to)], land.assumed),
@@ -84,6 +84,7 @@ impl Drawing {
             _ => (Vec::new(), false),
         };
         let seen = pieces.into_iter().filter(|(from, to)| to - from >= SAME);
-        seen.map(|(from, to)| Span { from, to, assumed }).collect()
+        seen.map(|(from, to)| Extent { from, to, assumed })
+            .collect()
     }
 }

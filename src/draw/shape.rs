@@ -37,7 +37,7 @@ impl Mark {
 
 /// A stretch of the axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Span {
+pub struct Extent {
     /// Its end towards the tip, mm from the tip.
     pub from: f64,
     /// Its end towards the tail, mm from the tip; greater than `from`.
@@ -46,11 +46,11 @@ pub struct Span {
     pub assumed: bool,
 }
 
-impl Span {
+impl Extent {
     /// From one place to another; none if nothing lies between them.
     #[must_use]
-    pub fn between(from: Mark, to: Mark) -> Option<Span> {
-        (from.z < to.z).then_some(Span {
+    pub fn between(from: Mark, to: Mark) -> Option<Extent> {
+        (from.z < to.z).then_some(Extent {
             from: from.z,
             to: to.z,
             assumed: from.assumed || to.assumed,
@@ -65,9 +65,9 @@ impl Span {
 
     /// What it has in common with another; none if nothing.
     #[must_use]
-    pub fn overlap(&self, other: &Span) -> Option<Span> {
+    pub fn overlap(&self, other: &Extent) -> Option<Extent> {
         let (from, to) = (self.from.max(other.from), self.to.min(other.to));
-        (from < to).then_some(Span {
+        (from < to).then_some(Extent {
             from,
             to,
             assumed: self.assumed || other.assumed,
@@ -110,7 +110,7 @@ pub struct Part {
     /// What it is.
     pub kind: PartKind,
     /// Where it lies.
-    pub span: Span,
+    pub span: Extent,
     /// Its diameter at the end towards the tip, mm, above 0, if it is known. The cutting
     /// diameter for flutes, whatever the form of the tip; across flats for a square.
     pub front: Option<f64>,
@@ -132,8 +132,8 @@ pub struct Land {
 impl Land {
     /// The whole land; none if its length is not known.
     #[must_use]
-    pub fn span(&self) -> Option<Span> {
-        Span::between(self.from, self.to?)
+    pub fn span(&self) -> Option<Extent> {
+        Extent::between(self.from, self.to?)
     }
 }
 
@@ -147,7 +147,7 @@ pub enum Grip {
     /// No plain shank lies in the land.
     Nothing,
     /// This part of it.
-    Over(Span),
+    Over(Extent),
 }
 
 /// What lies around the cutter.

@@ -1,7 +1,7 @@
 //! Messages with their values, in the library's units.
 
 use crate::library::{SettingSet, Trace};
-use crate::rulebook::{Checked, Compared, Environment, Part, Template, Values};
+use crate::rulebook::{Checked, Compared, Environment, Piece, Template, Values};
 use crate::text::visible;
 use crate::units::Scalar;
 use crate::units::print::{self, DisplayUnits, Rounding};
@@ -33,9 +33,9 @@ pub(super) fn render<'v, V: Values<'v, Trace = Trace>>(
     let mut text = String::new();
     for part in &template.parts {
         match part {
-            Part::Text(plain) => text.push_str(plain),
-            Part::Value(checked) => text.push_str(&value(checked, environment, manner)),
-            Part::Percent(checked) => text.push_str(&percent(checked, environment)),
+            Piece::Text(plain) => text.push_str(plain),
+            Piece::Value(checked) => text.push_str(&value(checked, environment, manner)),
+            Piece::Percent(checked) => text.push_str(&percent(checked, environment)),
         }
     }
     text

@@ -6,7 +6,7 @@ use crate::units::{Scalar, Unit};
 
 use super::estimate::is_estimate;
 use super::finding::FactShown;
-use super::gaps::unlisted;
+use super::not_known::unlisted;
 use super::report::{AssemblyFacts, OperationFacts};
 
 /// All facts of an assembly and its operations.

@@ -9,10 +9,10 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
-use super::gaps::lacking;
 use super::judgement::{Judge, SceneValues};
 use super::measure::{outside, rests_on_length};
 use super::names::meant;
+use super::not_known::lacking;
 use super::outcome::{Judgement, Outcome};
 use super::render::{Manner, render};
 use super::shown::{fact_shown, field_shown};

@@ -37,5 +37,5 @@ pub use parser::parse;
 pub use rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
 pub use shop::{Accept, Change, Date, Layer, Shop};
 pub use shop_files::{SHOP_FILE, ShopFile, near_shop_files, shop_files, shop_folders};
-pub use template::{Part, Template};
+pub use template::{Piece, Template};
 pub use words::{Basis, Bound, Consequence, CuredBy, Level};

@@ -9,12 +9,12 @@ use super::parser::Mistake;
 #[derive(Clone, Debug, Default)]
 pub struct Template {
     /// Its parts in order.
-    pub parts: Vec<Part>,
+    pub parts: Vec<Piece>,
 }
 
 /// A part of a message.
 #[derive(Clone, Debug)]
-pub enum Part {
+pub enum Piece {
     /// Text as it is.
     Text(String),
     /// The value of an expression.
@@ -45,14 +45,14 @@ impl Template {
                 return Err((Span::new(start, start + 1), message.to_owned()));
             };
             if !plain.is_empty() {
-                parts.push(Part::Text(std::mem::take(&mut plain)));
+                parts.push(Piece::Text(std::mem::take(&mut plain)));
             }
             parts.push(value(inner, start + 1, scope)?);
             rest = after;
         }
         plain.push_str(rest);
         if !plain.is_empty() {
-            parts.push(Part::Text(plain));
+            parts.push(Piece::Text(plain));
         }
         Ok(Template { parts })
     }
@@ -60,8 +60,8 @@ impl Template {
     /// The expressions in it.
     pub fn expressions(&self) -> impl Iterator<Item = &Checked> {
         self.parts.iter().filter_map(|part| match part {
-            Part::Text(_) => None,
-            Part::Value(checked) | Part::Percent(checked) => Some(checked.as_ref()),
+            Piece::Text(_) => None,
+            Piece::Value(checked) | Piece::Percent(checked) => Some(checked.as_ref()),
         })
     }
 
@@ -69,9 +69,9 @@ impl Template {
     #[must_use]
     pub fn written(&self) -> String {
         let parts = self.parts.iter().map(|part| match part {
-            Part::Text(text) => text.clone(),
-            Part::Value(checked) => format!("{{{}}}", checked.text),
-            Part::Percent(checked) => format!("{{{}:%}}", checked.text),
+            Piece::Text(text) => text.clone(),
+            Piece::Value(checked) => format!("{{{}}}", checked.text),
+            Piece::Percent(checked) => format!("{{{}:%}}", checked.text),
         });
         parts.collect()
     }
@@ -83,7 +83,7 @@ impl Template {
     }
 }
 
-fn value(inner: &str, start: usize, scope: &dyn Scope) -> Result<Part, Mistake> {
+fn value(inner: &str, start: usize, scope: &dyn Scope) -> Result<Piece, Mistake> {
     let (text, percent) = match inner.strip_suffix(":%") {
         Some(text) => (text, true),
         None => (inner, false),
@@ -94,8 +94,8 @@ fn value(inner: &str, start: usize, scope: &dyn Scope) -> Result<Part, Mistake> 
     })?;
     let checked = Box::new(checked);
     Ok(if percent {
-        Part::Percent(checked)
+        Piece::Percent(checked)
     } else {
-        Part::Value(checked)
+        Piece::Value(checked)
     })
 }

@@ -17,7 +17,7 @@ pub use crate::advice::{
     Window, remedy_words, span, wording,
 };
 pub use crate::draw::{
-    Around, Drawing, Grip, Land, Mark, Outline, Part, PartKind, Span, Tip, Workpiece,
+    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
 };
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{

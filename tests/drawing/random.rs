@@ -1,7 +1,7 @@
 //! Any library gives shapes that fit each other, and a sketch that fits its columns.
 
 use proptest::prelude::*;
-use shankwise::draw::{self, Grip, Span};
+use shankwise::draw::{self, Extent, Grip};
 use shankwise::facts::Fact;
 use shankwise::library::Field;
 use shankwise::units::print::DisplayUnits;
@@ -96,7 +96,7 @@ proptest! {
         }
         let land = drawing.land.and_then(|land| land.span());
         if let (Grip::Over(grip), Some(land)) = (drawing.grip, land) {
-            let bare: f64 = drawing.ungripped().iter().map(Span::length).sum();
+            let bare: f64 = drawing.ungripped().iter().map(Extent::length).sum();
             prop_assert!((grip.length() + bare - land.length()).abs() <= 0.02 + 1e-9);
         }
         let known = with_scene(&library, &[], |scene| scene.number(Fact::GrippedLength).is_known());

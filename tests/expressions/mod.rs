@@ -7,7 +7,7 @@ mod refused;
 mod unknown;
 
 use shankwise::rulebook::{
-    Environment, Found, Names, Outside, Pack, Part, RuleError, Rulebook, Tolerance, TraceLike,
+    Environment, Found, Names, Outside, Pack, Piece, RuleError, Rulebook, Tolerance, TraceLike,
     Type, Values,
 };
 use shankwise::units::{Scalar, Unit};
@@ -154,7 +154,7 @@ fn value(expression: &str) -> Value {
         doubting: false,
     };
     let book: &'static Rulebook = Box::leak(Box::new(book));
-    let [Part::Value(checked)] = &book.rules[0].message.parts[..] else {
+    let [Piece::Value(checked)] = &book.rules[0].message.parts[..] else {
         panic!("one expression in the message: {expression}");
     };
     match checked.evaluate(&environment).value {

@@ -8,7 +8,7 @@ use super::super::lengths_needed::setting_tolerance;
 use super::limits::{Advised, Window};
 use super::never::Never;
 use super::samples::{Bounding, Subject};
-use super::spans::{Course, Span};
+use super::spans::{Course, Stretch};
 use super::sweep::{Bound, Free, Owned, choose, clash, free};
 
 /// An edge is not known more nearly than this where no straight line leads to it, mm.
@@ -252,12 +252,12 @@ impl<'s, 'a, 'v> Solver<'s, 'a, 'v> {
 
 /// Where a rule that always fails would bind, were its branches carried on; nothing is left
 /// between them.
-fn never_spans(never: Never) -> Vec<Span> {
+fn never_spans(never: Never) -> Vec<Stretch> {
     let (from, to) = (f64::NEG_INFINITY, f64::INFINITY);
-    let lower = never.min.map(|min| Span { from, to: min });
-    let upper = never.max.map(|max| Span { from: max, to });
+    let lower = never.min.map(|min| Stretch { from, to: min });
+    let upper = never.max.map(|max| Stretch { from: max, to });
     let both = never.min.is_some() && never.max.is_some();
-    let between = (both || never.lone).then_some(Span { from, to });
+    let between = (both || never.lone).then_some(Stretch { from, to });
     [lower, upper, between].into_iter().flatten().collect()
 }
 

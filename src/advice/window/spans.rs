@@ -15,14 +15,14 @@ const SCANNED: u32 = 4000;
 /// Where a subject fails: from one edge to another, each the last value at which it does not.
 /// Infinite where it fails as far as the tool goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Span {
+pub(super) struct Stretch {
     pub from: f64,
     pub to: f64,
 }
 
 impl Subject<'_> {
     /// Whether a stretch on which it fails ends towards a side that it bounds, or lies between.
-    fn ends(&self, span: Span) -> bool {
+    fn ends(&self, span: Stretch) -> bool {
         match (span.from.is_finite(), span.to.is_finite()) {
             (true, false) => self.bounds(Bound::StickOutMax),
             (false, true) => self.bounds(Bound::StickOutMin),
@@ -34,7 +34,7 @@ impl Subject<'_> {
 /// What a subject says along the whole tool.
 pub(super) struct Course {
     /// Where it fails.
-    pub spans: Vec<Span>,
+    pub spans: Vec<Stretch>,
     /// Whether it fails from somewhere on towards a side that it does not bound: there no
     /// stick-out keeps it.
     pub stands: bool,
@@ -77,7 +77,7 @@ pub(super) fn course(
     let samples = settled(&reader.scanned(samples));
     let all = reader.spans(&samples);
     let everywhere = samples.iter().all(|sample| reader.fails(sample));
-    let spans: Vec<Span> = all
+    let spans: Vec<Stretch> = all
         .iter()
         .copied()
         .filter(|span| subject.ends(*span))
@@ -223,8 +223,8 @@ impl Reader<'_, '_, '_> {
         all
     }
 
-    fn spans(&self, samples: &[Sample]) -> Vec<Span> {
-        let mut spans: Vec<Span> = Vec::new();
+    fn spans(&self, samples: &[Sample]) -> Vec<Stretch> {
+        let mut spans: Vec<Stretch> = Vec::new();
         let mut open = samples
             .first()
             .filter(|first| self.fails(first))
@@ -235,14 +235,14 @@ impl Reader<'_, '_, '_> {
             };
             match (self.fails(a), self.fails(b)) {
                 (false, true) => open = Some(self.edge(a, b)),
-                (true, false) => spans.extend(open.take().map(|from| Span {
+                (true, false) => spans.extend(open.take().map(|from| Stretch {
                     from,
                     to: self.edge(b, a),
                 })),
                 _ => {}
             }
         }
-        spans.extend(open.map(|from| Span {
+        spans.extend(open.map(|from| Stretch {
             from,
             to: f64::INFINITY,
         }));

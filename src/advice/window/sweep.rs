@@ -2,13 +2,13 @@
 
 use crate::rulebook::Bound as Side;
 
-use super::spans::Span;
+use super::spans::Stretch;
 
 /// Room for the rounding of sums, mm.
 const ROUNDING: f64 = 1e-9;
 
 /// A span, and whose it is.
-pub(super) type Owned = (Span, usize);
+pub(super) type Owned = (Stretch, usize);
 
 /// Stick-outs that no subject forbids, and who binds each end.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,7 +3,7 @@
 //! Lengths are to scale. Diameters are not: the shank is three rows, whatever is thinner one,
 //! whatever is thicker five, and the collet's land lies on both sides of the shank.
 
-use crate::sheet::{Drawing, Grip, Part, PartKind, Span, Tip};
+use crate::sheet::{Drawing, Extent, Grip, Part, PartKind, Tip};
 
 use super::canvas::{COLUMNS, Canvas, Ink};
 use super::glyphs::Glyphs;
@@ -81,7 +81,7 @@ impl Figure<'_> {
     }
 
     /// A body with corners, dashed where its place is only assumed.
-    fn body(&self, span: Span, edge: char, canvas: &mut Canvas) {
+    fn body(&self, span: Extent, edge: char, canvas: &mut Canvas) {
         let (first, last) = (self.scale.column(span.from), self.scale.column(span.to));
         let edge = if span.assumed {
             self.glyphs.assumed
@@ -168,7 +168,7 @@ impl Figure<'_> {
     }
 
     /// The pieces of the land one behind the other: where each ends, and how it is drawn.
-    fn pieces(&self, land: Span) -> Vec<(f64, char, Ink)> {
+    fn pieces(&self, land: Extent) -> Vec<(f64, char, Ink)> {
         let glyphs = self.glyphs;
         let bare = self.drawing.ungripped().into_iter();
         let mut pieces: Vec<_> = bare.map(|span| (span.to, glyphs.bare, Ink::Bare)).collect();

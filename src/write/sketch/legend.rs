@@ -1,6 +1,6 @@
 //! The lines below the drawing: how much is gripped, and what the characters mean.
 
-use crate::sheet::{Drawing, Field, FieldSet, Grip, Mark, PartKind, Span};
+use crate::sheet::{Drawing, Extent, Field, FieldSet, Grip, Mark, PartKind};
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
@@ -81,7 +81,7 @@ fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
         }
         (Grip::Over(grip), land) => {
             let whole = land.map_or(0.0, |land| land.length());
-            let bare: f64 = drawing.ungripped().iter().map(Span::length).sum();
+            let bare: f64 = drawing.ungripped().iter().map(Extent::length).sum();
             let (part, whole) = print::pair(grip.length(), whole, Unit::Mm, units);
             let assumed = if grip.assumed { ", partly assumed" } else { "" };
             let words = if bare > 0.0 {
