@@ -66,7 +66,12 @@ impl<'a> Faults<'a> {
         faults.own.sort_unstable();
         faults.loose_gaps();
         let mut loose = std::mem::take(&mut faults.loose);
-        loose.sort_by_cached_key(|one| faults.shown(*one));
+        if loose.iter().any(|one| matches!(one, Loose::Gap(..))) {
+            loose.sort_by_cached_key(|one| faults.shown(*one));
+        } else {
+            // Where a fault that is kept stands is known at once, and keys take memory.
+            loose.sort_by_key(|one| faults.shown(*one));
+        }
         faults.loose = loose;
         faults
     }

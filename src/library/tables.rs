@@ -24,7 +24,8 @@ const WAITING: usize = 4;
 pub(super) struct Reading {
     kind: Kind,
     manner: Manner,
-    settled: Vec<Option<Settled>>,
+    /// Of each column; boxed, as most columns of a very wide table state nothing.
+    settled: Vec<Option<Box<Settled>>>,
     /// Whether two columns state one field with the same right.
     doubled: bool,
     sources: Sources,
@@ -89,7 +90,7 @@ impl Reading {
             kind,
             manner,
             settled: settled
-                .map(|target| Settled::new(target, settings, manner.decimal))
+                .map(|target| Settled::new(target, settings, manner.decimal).map(Box::new))
                 .collect(),
             // A format of elements may state a field twice under one name.
             doubled: delimiter.is_none() || are_doubled(targets),
