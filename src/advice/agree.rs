@@ -2,7 +2,7 @@
 //! taken, nobody is told to set the present one; where the stick-out is set for all rules
 //! together, no rule pulls the other way by itself.
 
-use crate::judge::{Finding, Judge, Outcome};
+use crate::judge::{Brief, Finding, Judge, Outcome};
 use crate::library::Library;
 use crate::rulebook::{CuredBy, Level};
 
@@ -116,7 +116,13 @@ impl Way<'_> {
                         )
                     };
                     finding.advice = with_parts(&finding.advice);
-                    finding.brief = with_parts(&finding.brief);
+                    let brief = std::mem::take(&mut finding.brief);
+                    let others = others.join(", ");
+                    finding.brief = Brief::of("with the present parts, ")
+                        .then(brief)
+                        .and(format!(
+                            "; {others} needs another component; then rerun the check"
+                        ));
                 }
             }
         }
@@ -132,7 +138,7 @@ impl Way<'_> {
             return;
         }
         let set = std::mem::replace(&mut finding.advice, finding.without_moving.clone());
-        finding.brief.clone_from(&finding.without_moving);
+        finding.brief = Brief::of(&*finding.without_moving);
         finding.otherwise.insert(0, set);
     }
 
@@ -177,7 +183,7 @@ impl Way<'_> {
         if of_parts && self.cured && self.remedies.is_none() {
             let rerun = "; with another component, rerun the check for the stick-out";
             finding.advice += rerun;
-            finding.brief += rerun;
+            finding.brief = std::mem::take(&mut finding.brief).and(rerun);
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
 use crate::facts::Scene;
-use crate::judge::{Finding, Judge, Outcome};
+use crate::judge::{Brief, Finding, Judge, Outcome};
 use crate::library::{Assembly, Field, Library, Origin, Overrides};
 use crate::rulebook::{CuredBy, Level, Rule};
 use crate::units::Unit;
@@ -22,7 +22,7 @@ pub(super) struct Cure {
     /// Where it may be, what nobody knows of it, and what it brings along, in words.
     words: String,
     /// The stick-out and its limits alone.
-    brief: String,
+    brief: Brief,
 }
 
 impl Cure {
@@ -117,11 +117,8 @@ fn is_about(nearest: &Nearest, rule: &str) -> bool {
 
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
 pub(super) fn doubtful_jobs(number: &str, assembly: &Assembly) -> Option<String> {
-    (!assembly.operations.is_empty()).then(|| {
-        format!(
-            "number {number} is used twice: first find out which of the two tools its jobs need"
-        )
-    })
+    (!assembly.operations.is_empty())
+        .then(|| format!("number {number} is used twice: first find out which tool its jobs need"))
 }
 
 /// The bounding rules that fail on an assembly or on any of its operations, each with its level
@@ -200,7 +197,7 @@ pub(super) fn remedied(
     let (says, brief) = match (found.list.first(), &found.nearest) {
         (Some(best), _) => (
             remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best),
-            remedy_words::brief(best, units) + &doubtful,
+            Some(remedy_words::brief(best, units).and(&*doubtful)),
         ),
         (None, Some(nearest)) if is_about(nearest, &finding.rule) => (
             remedy_words::nearest(nearest, units),
@@ -208,7 +205,8 @@ pub(super) fn remedied(
         ),
         _ => return,
     };
-    finding.brief = brief;
+    // Where nothing is known to buy, the rule's own words say what would have to change.
+    finding.brief = brief.unwrap_or_else(|| finding.brief.clone());
     let others = found.list.iter().skip(1);
     finding.otherwise = others
         .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))

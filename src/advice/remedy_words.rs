@@ -1,5 +1,6 @@
 //! A remedy in words, in the library's units.
 
+use crate::judge::Brief;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
@@ -9,18 +10,23 @@ use super::window::wording;
 /// What to do, in short: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm (67.0 to
 /// 95.3)`.
 #[must_use]
-pub(super) fn brief(remedy: &Remedy, units: DisplayUnits) -> String {
+pub(super) fn brief(remedy: &Remedy, units: DisplayUnits) -> Brief {
     let at = wording::recommended(&remedy.window, units);
     let set = at.map(|at| wording::brief(&remedy.window, units, &at, None));
-    let torque = remedy.torque_at_most.map(|most| {
-        let most = print::value(most, Unit::Nm, units);
-        format!("; at most {most} on the nut")
-    });
-    steps(remedy, set, units) + &torque.unwrap_or_default()
+    let steps = steps(remedy, set, units).into_iter();
+    let joined = steps.reduce(|all, step| all.and(", and ").then(step));
+    let brief = joined.unwrap_or_default();
+    match remedy.torque_at_most {
+        Some(most) => brief
+            .and("; at most ")
+            .set(print::value(most, Unit::Nm, units))
+            .and(" on the nut"),
+        None => brief,
+    }
 }
 
 /// Which parts, which stick-out, and which part of the depth.
-fn steps(remedy: &Remedy, set: Option<String>, units: DisplayUnits) -> String {
+fn steps<S: From<String>>(remedy: &Remedy, set: Option<S>, units: DisplayUnits) -> Vec<S> {
     let parts: Vec<String> = remedy.changes.iter().map(part).collect();
     let splits = remedy.split.iter().map(|split| {
         let reach = print::value(split.reach, Unit::Mm, units);
@@ -30,8 +36,8 @@ fn steps(remedy: &Remedy, set: Option<String>, units: DisplayUnits) -> String {
         )
     });
     let take = (!parts.is_empty()).then(|| format!("take {}", parts.join(" with ")));
-    let steps = take.into_iter().chain(set).chain(splits);
-    steps.collect::<Vec<_>>().join(", and ")
+    let steps = take.map(S::from).into_iter().chain(set);
+    steps.chain(splits.map(S::from)).collect()
 }
 
 /// What to do, in one sentence: `take cutter em16-123 (drawer 4), and set the stick-out to 67.5 mm;
@@ -43,7 +49,7 @@ pub fn remedy(remedy: &Remedy, units: DisplayUnits) -> String {
         let span = wording::span(&remedy.window, units);
         format!("set the stick-out to {at}; {span}")
     });
-    let steps = steps(remedy, set, units);
+    let steps = steps(remedy, set, units).join(", and ");
     let torque = remedy.torque_at_most.map(|most| {
         let most = print::value(most, Unit::Nm, units);
         format!("keep the nut torque to at most {most}, the maximum for these parts")
@@ -90,15 +96,11 @@ fn part(changed: &Changed) -> String {
     format!("{name} {}{place}", changed.id)
 }
 
-/// What to buy or to state, in short.
+/// What to buy or to state, in short; `None` where nobody knows.
 #[must_use]
-pub(super) fn nearest_brief(nearest: &Nearest, units: DisplayUnits) -> String {
-    let to_buy = to_buy(nearest, units);
-    if to_buy.is_empty() {
-        nearest.why.clone()
-    } else {
-        to_buy.join("; ")
-    }
+pub(super) fn nearest_brief(nearest: &Nearest, units: DisplayUnits) -> Option<Brief> {
+    let to_buy = to_buy(nearest, false, units);
+    (!to_buy.is_empty()).then(|| Brief::of(to_buy.join("; ")))
 }
 
 /// What would have to be bought or stated, where nothing on hand suits.
@@ -117,19 +119,19 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
             "the nearest is {part}: it would suit at {at}, but its {differs}"
         ));
     }
-    all.extend(to_buy(nearest, units));
+    all.extend(to_buy(nearest, true, units));
     all.join("; ")
 }
 
-/// What to buy, and what to state first.
-fn to_buy(nearest: &Nearest, units: DisplayUnits) -> Vec<String> {
+/// What to buy, and what to state first; `explained` with where the lengths come from.
+fn to_buy(nearest: &Nearest, explained: bool, units: DisplayUnits) -> Vec<String> {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let mut all = Vec::new();
-    let cutter = cutter(nearest, units);
+    let cutter = cutter(nearest, explained, units);
     if !cutter.is_empty() {
         all.push(format!("to buy: a cutter with {cutter}"));
     }
-    let land = nearest.land.map(length);
+    let land = nearest.land.filter(|_| explained).map(length);
     all.extend(land.map(|land| format!("this collet's gripping length is {land}")));
     let collet = [(nearest.bore, "bore"), (nearest.drive_square, "square")];
     let collet = collet
@@ -147,8 +149,8 @@ fn to_buy(nearest: &Nearest, units: DisplayUnits) -> Vec<String> {
     all
 }
 
-/// The lengths that a cutter to buy must have, and where the first comes from.
-fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
+/// The lengths that a cutter to buy must have; `explained` with where the first comes from.
+fn cutter(nearest: &Nearest, explained: bool, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let mut needs: Vec<String> = Vec::new();
     if let Some(overall) = nearest.overall_length_min {
@@ -164,8 +166,13 @@ fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
             Some(format!("{name} {}", length(value)))
         });
         let terms = terms.collect::<Vec<_>>().join(" + ");
+        let terms = if explained {
+            format!(" ({terms})")
+        } else {
+            String::new()
+        };
         needs.push(format!(
-            "an overall length of at least {} ({terms})",
+            "an overall length of at least {}{terms}",
             length(overall)
         ));
     }

@@ -7,6 +7,7 @@ use crate::text::Place;
 
 use crate::units::Scalar;
 
+use super::brief::Brief;
 use super::finding::{Finding, fingerprint};
 use super::judgement::Judge;
 use super::outcome::Outcome;
@@ -125,7 +126,7 @@ pub(super) fn of_fault<'v>(
         message: words(&rule.message),
         why: words(&rule.why),
         advice: and(words(&rule.advice), &words(&rule.besides)),
-        brief: words(&rule.advice),
+        brief: Brief::of(words(&rule.advice)),
         besides: words(&rule.besides),
         without_moving: String::new(),
         stick_out: None,

@@ -3,6 +3,7 @@
 use crate::rulebook::{Consequence, Level};
 use crate::units::{Scalar, Unit};
 
+use super::brief::Brief;
 use super::outcome::Outcome;
 
 /// A fact or property with what it rests on.
@@ -126,7 +127,7 @@ pub struct Finding {
     /// What to do.
     pub advice: String,
     /// The same in short, without reasons, limits and what remains.
-    pub brief: String,
+    pub brief: Brief,
     /// What is said beside any advice; empty if that is nothing.
     pub besides: String,
     /// What to do where the stick-out is settled by others; empty if that is no other advice.
@@ -158,7 +159,7 @@ pub struct Finding {
 impl Finding {
     /// Takes advice that is short as it is.
     pub fn advise(&mut self, advice: String) {
-        self.brief.clone_from(&advice);
+        self.brief = Brief::of(&*advice);
         self.advice = advice;
     }
 

@@ -2,6 +2,7 @@
 
 mod accepted;
 mod assumed;
+mod brief;
 mod certain;
 mod corners;
 mod coverage;
@@ -30,6 +31,7 @@ mod write_up;
 
 /// The kinds of faults of form, for writers, who do not read input.
 pub(crate) use crate::input::fault_kind;
+pub use brief::{Brief, Piece};
 pub use corners::worst;
 pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub(crate) use defaults::defaults_in_use;

@@ -8,6 +8,7 @@ use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print;
 
+use super::brief::Brief;
 use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
 use super::judgement::{Judge, SceneValues};
 use super::measure::{outside, rests_on_length};
@@ -104,7 +105,7 @@ pub(super) fn finding<'v>(
         message,
         why: words(why),
         advice: and(words(advice), &words(&rule.besides)),
-        brief: words(advice),
+        brief: Brief::of(words(advice)),
         besides: words(&rule.besides),
         without_moving: words(&rule.without_moving),
         stick_out: None,

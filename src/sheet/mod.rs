@@ -21,9 +21,9 @@ pub use crate::draw::{
 };
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
-    Acceptance, AssemblyFacts, Came, Coverage, Covered, FactShown, Finding, FindingPlace, Group,
-    Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, RangeShown, Report, Summary,
-    Verdict, Weakened,
+    Acceptance, AssemblyFacts, Brief, Came, Coverage, Covered, FactShown, Finding, FindingPlace,
+    Group, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, Piece, RangeShown,
+    Report, Summary, Verdict, Weakened,
 };
 pub use crate::library::{Field, FieldSet};
 pub use crate::rulebook::{Bound, Consequence, Level, ShopFile};

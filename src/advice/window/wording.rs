@@ -1,5 +1,6 @@
 //! A window in words, in the units of its library: one line for advice and for the question.
 
+use crate::judge::Brief;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
@@ -45,7 +46,7 @@ pub(crate) fn brief(
     units: DisplayUnits,
     at: &str,
     doubtful: Option<&str>,
-) -> String {
+) -> Brief {
     let (least, most) = ends(window, units);
     let limits = match (&window.min, &window.max) {
         (Some(_), Some(_)) => format!(" ({least} to {most})"),
@@ -54,7 +55,10 @@ pub(crate) fn brief(
         (None, None) => String::new(),
     };
     let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
-    format!("set the stick-out to {at}{limits}{doubtful}")
+    Brief::of("set the stick-out to ")
+        .set(at)
+        .and(limits)
+        .and(doubtful)
 }
 
 /// The recommended stick-out with its unit, never outside of its window by rounding.

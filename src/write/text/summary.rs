@@ -7,7 +7,7 @@ use crate::text::visible;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::super::wrap::{name, wrapped};
+use super::super::wrap::{WIDTH, name, wrapped_to};
 use super::coverage;
 use super::show::Show;
 
@@ -18,19 +18,22 @@ fn plural(count: usize, word: &str) -> String {
 
 /// The counts, then the verdict with its coverage: always the last line.
 pub(super) fn summary(report: &Overview, show: Show) -> String {
-    counts(report, show)
-        + &ranges(report)
+    counts(report, show, WIDTH)
+        + &ranges(report, WIDTH)
         + &coverage::lines(report)
         + &coverage::last(report, &verdict(report))
         + "\n"
 }
 
 /// The same without what stands above it in the short text.
-pub(super) fn short_summary(report: &Overview) -> String {
-    counts(report, Show::all()) + &ranges(report) + &coverage::last(report, &verdict(report)) + "\n"
+pub(super) fn short_summary(report: &Overview, width: usize) -> String {
+    counts(report, Show::all(), width)
+        + &ranges(report, width)
+        + &coverage::last(report, &verdict(report))
+        + "\n"
 }
 
-fn counts(report: &Overview, show: Show) -> String {
+fn counts(report: &Overview, show: Show, width: usize) -> String {
     let summary = &report.summary;
     let hidden = |count: usize, shown: bool, name: &str| {
         if count > 0 && !shown {
@@ -57,7 +60,7 @@ fn counts(report: &Overview, show: Show) -> String {
         plural(summary.met, "rule"),
         summary.not_applicable,
     );
-    wrapped(&counts, 0, 2)
+    wrapped_to(width, &counts, 0, 2)
 }
 
 fn verdict(report: &Overview) -> String {
@@ -77,7 +80,7 @@ fn verdict(report: &Overview) -> String {
 }
 
 /// What nobody states and is taken as a range, with the number of tools that rest on it: one line.
-fn ranges(report: &Overview) -> String {
+fn ranges(report: &Overview, width: usize) -> String {
     let all = report.library.ranges.iter().map(|one| {
         format!(
             "{} {} on {}",
@@ -90,7 +93,8 @@ fn ranges(report: &Overview) -> String {
     if all.is_empty() {
         return String::new();
     }
-    wrapped(
+    wrapped_to(
+        width,
         &format!(
             "Not stated, and taken as a range from memory: {}",
             all.join(", ")

@@ -4,23 +4,22 @@ use std::cmp::Reverse;
 use std::collections::HashSet;
 
 use crate::sheet::{
-    Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
+    Brief, Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
 };
 use crate::text::{cut, visible};
 
-use super::super::super::wrap::{name, wrapped_to};
+use super::super::super::wrap::name;
 use super::super::Look;
-use super::super::block::{rendered_to, severity};
-use super::super::diagnostic::{Shown, Snippet, Snippets};
 use super::super::kept::Names;
 use super::is_shown;
+use super::words::{Words, stressed};
 
 /// Most records whose cells a block shows.
 const RECORDS: usize = 1;
 /// Most findings that have a line.
-const LINES: usize = 3;
+const LINES: usize = 2;
 /// Most titles that are only named.
-const NAMED: usize = 2;
+const NAMED: usize = 3;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
 
@@ -98,6 +97,15 @@ impl Tool {
         }
     }
 
+    /// Whether it is a fault of a record that belongs to no one tool.
+    pub(super) fn is_record(&self) -> bool {
+        self.group.is_none()
+    }
+
+    pub(super) fn into_findings(self) -> Vec<Finding> {
+        self.findings
+    }
+
     pub(super) fn is_shown(&self) -> bool {
         !self.findings.is_empty()
     }
@@ -153,14 +161,8 @@ impl Tool {
     pub(super) fn alike(&self) -> String {
         let mut words = String::new();
         for finding in &self.findings {
-            words.extend([
-                &finding.rule,
-                "\0",
-                &finding.message,
-                "\0",
-                &finding.brief,
-                "\0",
-            ]);
+            let brief = stressed(&finding.brief, Look::Plain);
+            words.extend([&finding.rule, "\0", &finding.message, "\0", &brief, "\0"]);
         }
         words
     }
@@ -193,51 +195,40 @@ impl Tool {
         look: Look,
         width: usize,
     ) -> String {
+        let own = self.heading();
         let heading = match several {
             Some((names, count)) if self.number.is_some() => {
                 let listed = names.listed().join(", ");
                 format!("{count} tools: {listed}{}", names.rest())
             }
             Some((_, count)) => format!("{count} times"),
-            None => self.heading(),
+            None => own,
         };
         let findings = self.findings.iter().take(LINES).map(said);
-        let mut lines: Vec<String> = Some(heading)
-            .into_iter()
-            .filter(|one| !one.is_empty())
-            .collect();
-        lines.extend(findings);
-        lines.extend(self.also());
-        let mut text = match look {
-            Look::Plain => plain(&lines, &self.places(), width),
-            Look::Drawn | Look::Colour => {
-                let level = self.findings.first().and_then(|first| first.level);
-                // One snippet: further cells stand in the full text.
-                let cells = Snippet::of_record(&self.places()).into_iter().take(1);
-                let shown = Shown {
-                    message: lines.join("\n"),
-                    code: None,
-                    severity: severity(level),
-                    snippets: Snippets::of(cells),
-                };
-                rendered_to(width, &shown, look)
-            }
+        let lines = findings.chain(self.also()).chain(self.to_do(look));
+        let block = Words {
+            heading,
+            lines: lines.collect(),
+            level: self.findings.first().and_then(|first| first.level),
         };
-        let briefs = numbered(&self.briefs());
-        if !briefs.is_empty() {
-            let words = format!("do: {}", visible(&briefs));
-            text.push_str(&wrapped_to(width, &words, 2, 6));
-        }
-        text
+        block.text(&self.places(), look, width)
+    }
+
+    /// What to do, all of it: `do: 1) … 2) …`.
+    fn to_do(&self, look: Look) -> Option<String> {
+        let briefs: Vec<String> = self
+            .briefs()
+            .into_iter()
+            .map(|brief| stressed(brief, look))
+            .collect();
+        let briefs = numbered(&briefs);
+        (!briefs.is_empty()).then(|| format!("do: {briefs}"))
     }
 
     /// What is only named, as much as fits a line.
     fn also(&self) -> Option<String> {
-        let beyond = self
-            .findings
-            .iter()
-            .skip(LINES)
-            .map(|finding| &finding.rule);
+        let beyond = self.findings.iter().skip(LINES);
+        let beyond = beyond.map(|finding| &finding.title);
         let all: Vec<&str> = beyond.chain(&self.also).map(String::as_str).collect();
         let shown: Vec<&str> = all.iter().copied().take(NAMED).collect();
         let more = all.len() - shown.len();
@@ -269,10 +260,10 @@ impl Tool {
     }
 
     /// What to do, each once, the worst first.
-    fn briefs(&self) -> Vec<&str> {
-        let mut found: Vec<&str> = Vec::new();
+    fn briefs(&self) -> Vec<&Brief> {
+        let mut found: Vec<&Brief> = Vec::new();
         for finding in &self.findings {
-            let brief = finding.brief.as_str();
+            let brief = &finding.brief;
             if !brief.is_empty() && !found.contains(&brief) {
                 found.push(brief);
             }
@@ -282,9 +273,9 @@ impl Tool {
 }
 
 /// Several steps with their numbers: `1) … 2) …`.
-fn numbered(steps: &[&str]) -> String {
+fn numbered(steps: &[String]) -> String {
     if let [one] = steps {
-        return (*one).to_owned();
+        return one.clone();
     }
     let steps = steps.iter().enumerate();
     let steps = steps.map(|(at, step)| format!("{}) {step}", at + 1));
@@ -302,10 +293,21 @@ fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
         let beside = finding.beside.as_ref();
         beside.is_some_and(|rule| *rule != finding.rule && rules.contains(rule))
     };
-    let (told, named): (Vec<Finding>, Vec<Finding>) = findings
+    let (worst, named): (Vec<Finding>, Vec<Finding>) = findings
         .into_iter()
         .partition(|finding| finding.level == worst && !explained(finding));
+    let mut told: Vec<Finding> = Vec::new();
     let mut also: Vec<String> = Vec::new();
+    for finding in worst {
+        let same = |known: &Finding| known.rule == finding.rule && known.brief == finding.brief;
+        match &finding.operation {
+            // What holds of several operations has a line for the first.
+            Some(operation) if told.iter().any(same) => {
+                also.push(format!("the same for {}", name(operation)));
+            }
+            _ => told.push(finding),
+        }
+    }
     for finding in named {
         if !also.contains(&finding.title) {
             also.push(finding.title);
@@ -314,7 +316,7 @@ fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
     (told, also)
 }
 
-/// One finding in a line: how bad, what, and by which rule.
+/// One finding in a line: what, and by which rule.
 fn said(finding: &Finding) -> String {
     let operation = finding.operation.as_deref();
     let operation = operation
@@ -322,36 +324,5 @@ fn said(finding: &Finding) -> String {
         .map(|operation| format!("{}: ", name(operation)));
     let message = visible(&finding.message);
     let operation = operation.unwrap_or_default();
-    format!(
-        "{}: {operation}{message}  {}",
-        finding.level_name(),
-        finding.rule
-    )
-}
-
-/// The block for whoever listens: lines, then where it stands.
-fn plain(lines: &[String], places: &[&FindingPlace], width: usize) -> String {
-    let mut text = String::new();
-    for (nth, line) in lines.iter().enumerate() {
-        let indent = if nth == 0 { 0 } else { 2 };
-        text.push_str(&wrapped_to(width, line, indent, indent + 2));
-    }
-    let mut cells = places.iter();
-    if let Some(first) = cells.next() {
-        let one = |place: &FindingPlace| match (place.field.as_str(), place.absent) {
-            ("", _) => String::new(),
-            (field, true) => format!("{} not stated", name(field)),
-            (field, false) => format!("{} is {}", name(field), name(&place.text)),
-        };
-        let all = std::iter::once(one(first)).chain(cells.map(|place| one(place)));
-        let all: Vec<String> = all.filter(|words| !words.is_empty()).collect();
-        let words = format!(
-            "in {} line {}: {}",
-            visible(&first.file),
-            first.line,
-            all.join(", ")
-        );
-        text.push_str(&wrapped_to(width, &words, 2, 4));
-    }
-    text
+    format!("{operation}{message}  {}", finding.rule)
 }

@@ -5,6 +5,8 @@ mod block;
 mod counted;
 mod key;
 mod list;
+mod records;
+mod words;
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::{self, Write};
@@ -161,6 +163,7 @@ impl Digest {
             blocks.extend(apart(alike, self.sort));
         }
         blocks.sort_by(|a, b| a.0.cmp(&b.0));
+        let of_no_tool = records::taken(&mut blocks);
         for (_, alike) in &mut blocks {
             let Some(tool) = alike.tools.first_mut() else {
                 continue;
@@ -178,8 +181,9 @@ impl Digest {
                 }
             }
             let several = (alike.count > 1).then_some((&alike.names, alike.count));
-            write(to, tool.text(several, self.look, self.width) + "\n")?;
+            write(to, tool.text(several, self.look, self.width))?;
         }
+        write(to, records::text(&of_no_tool, self.look, self.width))?;
         let left = self.left.words(["block", "blocks"]);
         let left = left.map_or_else(String::new, |words| wrapped_to(self.width, &words, 0, 2));
         write(to, left)?;
@@ -198,7 +202,7 @@ impl Digest {
             not_read(library),
             cautions.collect(),
             wrapped_to(self.width, NOTICE, 0, 0),
-            short_summary(overview),
+            short_summary(overview, self.width),
         ];
         write(to, rest.concat())
     }

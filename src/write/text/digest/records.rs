@@ -1,0 +1,69 @@
+//! Faults of records that belong to no one tool: several share a block, a line each.
+
+use crate::sheet::{Finding, FindingPlace};
+use crate::text::visible;
+
+use super::super::super::wrap::name;
+use super::super::Look;
+use super::Alike;
+use super::key::Key;
+use super::words::{Words, stressed};
+
+/// Most faults that have a line.
+const LINES: usize = 8;
+
+/// Takes such faults out of the blocks, if there are several.
+pub(super) fn taken(blocks: &mut Vec<(Key, Alike)>) -> Vec<Finding> {
+    let lone = |alike: &Alike| {
+        let tool = alike.tools.first();
+        alike.count == 1 && tool.is_some_and(|tool| tool.is_record())
+    };
+    if blocks.iter().filter(|(_, alike)| lone(alike)).count() < 2 {
+        return Vec::new();
+    }
+    let (records, tools) = std::mem::take(blocks)
+        .into_iter()
+        .partition(|(_, alike)| lone(alike));
+    *blocks = tools;
+    let records: Vec<(Key, Alike)> = records;
+    let tools = records.into_iter().flat_map(|(_, alike)| alike.tools);
+    tools.flat_map(super::block::Tool::into_findings).collect()
+}
+
+/// The block; empty without faults.
+pub(super) fn text(faults: &[Finding], look: Look, width: usize) -> String {
+    if faults.is_empty() {
+        return String::new();
+    }
+    let mut lines: Vec<String> = faults
+        .iter()
+        .take(LINES)
+        .map(|fault| line(fault, look))
+        .collect();
+    let more = faults.len().saturating_sub(LINES);
+    if more > 0 {
+        lines.push(format!("and {more} more; --full shows them"));
+    }
+    let block = Words {
+        heading: format!("{} faults of records of no one tool", faults.len()),
+        lines,
+        level: faults.iter().filter_map(|fault| fault.level).max(),
+    };
+    block.text(&[], look, width)
+}
+
+/// Where, what, what to do.
+fn line(fault: &Finding, look: Look) -> String {
+    let place = fault.places.first().map_or_else(String::new, at);
+    format!(
+        "{place}{}  {}; do: {}",
+        visible(&fault.message),
+        fault.rule,
+        stressed(&fault.brief, look)
+    )
+}
+
+/// `stock.csv:3:7: `.
+fn at(place: &FindingPlace) -> String {
+    format!("{}:{}:{}: ", name(&place.file), place.line, place.column)
+}

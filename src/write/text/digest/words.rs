@@ -1,0 +1,98 @@
+//! A block as text: a heading with how bad it is, lines, and the cells that they speak of.
+
+use crate::sheet::{Brief, FindingPlace, Level, Piece};
+use crate::text::visible;
+
+use super::super::super::wrap::{name, wrapped_to};
+use super::super::Look;
+use super::super::block::{rendered_to, severity};
+use super::super::diagnostic::{Shown, Snippet, Snippets};
+
+/// Stands before a word to stress while lines are broken: it takes no room.
+const BEFORE: char = '\u{1}';
+/// Stands behind it.
+const AFTER: char = '\u{2}';
+/// As a terminal is told so.
+const BOLD: &str = "\x1b[1m";
+const NOT_BOLD: &str = "\x1b[22m";
+
+/// What to do, safe for a terminal; in colour the values to set are bold.
+pub(super) fn stressed(brief: &Brief, look: Look) -> String {
+    let pieces = brief.pieces().iter().map(|piece| match piece {
+        // Word by word, so that none of it reaches over the end of a line.
+        Piece::Value(value) if look == Look::Colour => {
+            let words = visible(value);
+            let words = words
+                .split(' ')
+                .map(|word| format!("{BEFORE}{word}{AFTER}"));
+            words.collect::<Vec<_>>().join(" ")
+        }
+        Piece::Value(words) | Piece::Words(words) => visible(words).into_owned(),
+    });
+    pieces.collect()
+}
+
+/// What a block says.
+pub(super) struct Words {
+    /// Of whom; may be empty.
+    pub heading: String,
+    /// What is wrong, and what to do.
+    pub lines: Vec<String>,
+    /// How bad the worst of it is.
+    pub level: Option<Level>,
+}
+
+impl Words {
+    /// The block with these cells. The frame of the cells ends it; where there is none, an empty
+    /// line does.
+    pub(super) fn text(self, places: &[&FindingPlace], look: Look, width: usize) -> String {
+        let level = self.level.map_or("", Level::name);
+        let heading = [level, &self.heading].into_iter();
+        let heading: Vec<&str> = heading.filter(|words| !words.is_empty()).collect();
+        let mut lines = vec![heading.join(": ")];
+        lines.extend(self.lines);
+        match look {
+            Look::Plain => plain(&lines, places, width) + "\n",
+            Look::Drawn | Look::Colour => {
+                // One snippet: further cells stand in the full text.
+                let cells = Snippet::of_record(places).into_iter().take(1);
+                let open = places.is_empty();
+                let shown = Shown {
+                    message: lines.join("\n"),
+                    code: None,
+                    severity: severity(self.level),
+                    snippets: Snippets::of(cells),
+                };
+                let text = rendered_to(width, &shown, look) + if open { "\n" } else { "" };
+                text.replace(BEFORE, BOLD).replace(AFTER, NOT_BOLD)
+            }
+        }
+    }
+}
+
+/// The block for whoever listens: lines, then where it stands.
+fn plain(lines: &[String], places: &[&FindingPlace], width: usize) -> String {
+    let mut text = String::new();
+    for (nth, line) in lines.iter().enumerate() {
+        let indent = if nth == 0 { 0 } else { 2 };
+        text.push_str(&wrapped_to(width, line, indent, indent + 2));
+    }
+    let mut cells = places.iter();
+    if let Some(first) = cells.next() {
+        let one = |place: &FindingPlace| match (place.field.as_str(), place.absent) {
+            ("", _) => String::new(),
+            (field, true) => format!("{} not stated", name(field)),
+            (field, false) => format!("{} is {}", name(field), name(&place.text)),
+        };
+        let all = std::iter::once(one(first)).chain(cells.map(|place| one(place)));
+        let all: Vec<String> = all.filter(|words| !words.is_empty()).collect();
+        let words = format!(
+            "in {} line {}: {}",
+            visible(&first.file),
+            first.line,
+            all.join(", ")
+        );
+        text.push_str(&wrapped_to(width, &words, 2, 4));
+    }
+    text
+}
