@@ -72,12 +72,15 @@ impl Way<'_> {
         finding.otherwise.clear();
         // What stays wrong in the other part too has words for it: a lighter cut, less torque.
         let stays = finding.level < Some(Level::Error) && !finding.without_moving.is_empty();
-        finding.advise(if stays {
-            finding.without_moving.clone()
+        if stays {
+            finding.advise(finding.without_moving.clone());
         } else {
             let parts = self.parts.join(" and ");
-            format!("first correct {parts}; then rerun the check for the new stick-out")
-        });
+            let rerun = "then rerun the check for the new stick-out";
+            finding.advice = format!("first correct {parts}; {rerun}");
+            // In short, the part comes before it.
+            finding.brief = Brief::of(rerun);
+        }
         true
     }
 
@@ -109,15 +112,12 @@ impl Way<'_> {
                 let others: Vec<&str> =
                     rules.into_iter().filter(|id| *id != finding.rule).collect();
                 if !others.is_empty() && !self.all_cured(&others) {
-                    let with_parts = |words: &str| {
-                        format!(
-                            "with the present parts, {words}; {} needs another component; then rerun the check",
-                            others.join(", ")
-                        )
-                    };
-                    finding.advice = with_parts(&finding.advice);
-                    let brief = std::mem::take(&mut finding.brief);
                     let others = others.join(", ");
+                    let advice = &finding.advice;
+                    finding.advice = format!(
+                        "with the present parts, {advice}; {others} needs another component; then rerun the check"
+                    );
+                    let brief = std::mem::take(&mut finding.brief);
                     finding.brief = Brief::of("with the present parts, ")
                         .then(brief)
                         .and(format!(

@@ -118,7 +118,7 @@ fn is_about(nearest: &Nearest, rule: &str) -> bool {
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
 pub(super) fn doubtful_jobs(number: &str, assembly: &Assembly) -> Option<String> {
     (!assembly.operations.is_empty())
-        .then(|| format!("number {number} is used twice: first find out which tool its jobs need"))
+        .then(|| format!("{number} is used twice: first settle which tool its jobs mean"))
 }
 
 /// The bounding rules that fail on an assembly or on any of its operations, each with its level

@@ -127,7 +127,11 @@ pub fn nearest(nearest: &Nearest, units: DisplayUnits) -> String {
 fn to_buy(nearest: &Nearest, explained: bool, units: DisplayUnits) -> Vec<String> {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let mut all = Vec::new();
-    let cutter = cutter(nearest, explained, units);
+    let cutter = if explained {
+        cutter(nearest, units)
+    } else {
+        cutter_in_short(nearest, units)
+    };
     if !cutter.is_empty() {
         all.push(format!("to buy: a cutter with {cutter}"));
     }
@@ -149,8 +153,35 @@ fn to_buy(nearest: &Nearest, explained: bool, units: DisplayUnits) -> Vec<String
     all
 }
 
-/// The lengths that a cutter to buy must have; `explained` with where the first comes from.
-fn cutter(nearest: &Nearest, explained: bool, units: DisplayUnits) -> String {
+/// The lengths that a cutter to buy must have, with room for setting.
+fn cutter_in_short(nearest: &Nearest, units: DisplayUnits) -> String {
+    let length = |value: f64| print::value(value, Unit::Mm, units);
+    let both = nearest.overall_length_min.zip(nearest.shank_length_min);
+    let room = both.map_or(0.0, |_| nearest.room);
+    let all = [
+        (
+            nearest.overall_length_min.map(|least| least + room),
+            "overall",
+        ),
+        (
+            nearest.shank_length_min.map(|least| least + room),
+            "of plain shank",
+        ),
+        (nearest.flute_length_min, "of flutes or relieved neck"),
+        (nearest.cutting_edge_min, "of cutting edges"),
+    ];
+    let needs = all
+        .into_iter()
+        .filter_map(|(least, what)| Some(format!("{} {what}", length(least?))));
+    let needs: Vec<String> = needs.collect();
+    if needs.is_empty() {
+        return String::new();
+    }
+    format!("at least {}", needs.join(" and "))
+}
+
+/// The lengths that a cutter to buy must have, and where the first comes from.
+fn cutter(nearest: &Nearest, units: DisplayUnits) -> String {
     let length = |value: f64| print::value(value, Unit::Mm, units);
     let mut needs: Vec<String> = Vec::new();
     if let Some(overall) = nearest.overall_length_min {
@@ -166,13 +197,8 @@ fn cutter(nearest: &Nearest, explained: bool, units: DisplayUnits) -> String {
             Some(format!("{name} {}", length(value)))
         });
         let terms = terms.collect::<Vec<_>>().join(" + ");
-        let terms = if explained {
-            format!(" ({terms})")
-        } else {
-            String::new()
-        };
         needs.push(format!(
-            "an overall length of at least {}{terms}",
+            "an overall length of at least {} ({terms})",
             length(overall)
         ));
     }

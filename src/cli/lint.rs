@@ -8,7 +8,9 @@ use std::path::{Path, PathBuf};
 use crate::judge::{Coverage, Leaning, Options, Selection};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
-use crate::write::{self, Digest, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, brief};
+use crate::write::{
+    self, Digest, Figure, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, brief,
+};
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
 use super::day::of_run;
@@ -86,7 +88,7 @@ fn one(
     let wants = Wants {
         remedies: arguments.remedies || (!json && is_alone),
         lacks: !json,
-        record: false,
+        record: !json && !arguments.tool.is_empty(),
     };
     let run = Run {
         library: &library,
@@ -247,7 +249,9 @@ impl<'r> Run<'r> {
             look,
             show: self.show(),
             most: self.most(),
+            ascii: !output::shows_unicode(),
         });
+        let mut figures: Vec<Figure> = Vec::new();
         let wants = self.wants;
         let mut overview = self.library.each(
             self.options,
@@ -256,6 +260,7 @@ impl<'r> Run<'r> {
             |item| {
                 if some {
                     self.note(&item, &mut own);
+                    figures.extend(self.figure(&item));
                 }
                 let numbers = &own.numbers;
                 let is_own =
@@ -270,9 +275,22 @@ impl<'r> Run<'r> {
         } else if !own.numbers.is_empty() {
             let clean = own.numbers.iter().copied();
             let clean: Vec<&str> = clean.filter(|number| !own.found.contains(number)).collect();
-            text.finish_of_tools(&overview, &own.numbers, &clean, to)?;
+            text.finish_of_tools(&overview, &own.numbers, &clean, &figures, to)?;
         }
         Ok((overview, own))
+    }
+
+    /// The drawing of a tool that is asked for.
+    fn figure(&self, item: &Item) -> Option<Figure> {
+        let Item::Sheet(sheet) = item else {
+            return None;
+        };
+        let is_asked = |number: &String| self.arguments.tool.contains(number);
+        sheet
+            .tool_number
+            .as_ref()
+            .filter(|number| is_asked(number))?;
+        Figure::of(sheet)
     }
 
     /// Takes down what an item says of the tools that are asked for.

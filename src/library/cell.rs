@@ -283,7 +283,7 @@ fn unreadable(cell: &Cell<'_>, settled: &Settled, problem: &Problem, unit: Unit)
         Some(number) => {
             let here = asked.either("this file", "a question");
             format!(
-                "a comma in a number; {here} has decimal points: write {}",
+                "decimal comma where {here} has points: write {}",
                 quoted(&number)
             )
         }

@@ -17,8 +17,8 @@ pub use json::{Pieces, json, to_json_line};
 pub(crate) use lists::{columns_json, facts_json, rules_json};
 pub use sketch::{SketchLook, sketch};
 pub(crate) use text::{
-    Digest, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read, parted,
-    shop_files, shop_files_line, unreadable_brief, unreadable_text,
+    Digest, Figure, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,
+    parted, shop_files, shop_files_line, unreadable_brief, unreadable_text,
 };
 pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use window::window_text;

@@ -26,6 +26,7 @@ mod selection;
 mod shells;
 mod shop_files;
 mod short;
+mod snapshots;
 mod text;
 #[cfg(target_os = "linux")]
 mod threads;

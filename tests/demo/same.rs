@@ -54,9 +54,9 @@ const ONLY_IN_FOLDER: [&str; 10] = [
     "grip/little-shank none not judged tool 37 operation - not judged (very little shank inserted): assembly.stick_out and collet.bore_recess are not stated",
     "grip/short-grip none not judged tool 37 operation - not judged (too little shank in the collet): assembly.stick_out, collet.bore_length and collet.bore_recess are not stated",
     // A row holds one operation.
-    "reach/flutes-too-short error not met tool 41 operation k9-41 the axial depth is 48.0 mm; the cutting edges are 45.0 mm long, 3.0 mm too short",
+    "reach/flutes-too-short error not met tool 41 operation k9-41 axial depth 48.0 mm; cutting edges 45.0 mm, 3.0 mm too short",
     // A broken cell of a part or an operation belongs to no one tool.
-    "record/cell-unreadable error not met tool - operation - reach: `14,5`: a comma in a number; this file has decimal points: write 14.5",
+    "record/cell-unreadable error not met tool - operation - reach: `14,5`: decimal comma where this file has points: write 14.5",
     "record/cell-unreadable note not met tool - operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
     "record/negative-length error not met tool - operation - neck_length: `0`; expected a number above zero",
     // Parts are no records of their own: none stands twice, is lost or is left over.
@@ -72,7 +72,7 @@ const ONLY_IN_FLAT: [&str; 7] = [
     "grip/little-shank none not judged tool 37 operation - not judged (very little shank inserted): assembly.stick_out is not stated",
     "grip/short-grip none not judged tool 37 operation - not judged (too little shank in the collet): assembly.stick_out and collet.bore_length are not stated",
     // A broken cell is copied into every row that it is part of, and belongs to that tool.
-    "record/cell-unreadable error not met tool 33 operation - reach: `14,5`: a comma in a number; this file has decimal points: write 14.5",
+    "record/cell-unreadable error not met tool 33 operation - reach: `14,5`: decimal comma where this file has points: write 14.5",
     "record/cell-unreadable note not met tool 33 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
     "record/cell-unreadable note not met tool 7 operation - corner_radius: `n/a`: a stand-in; leave the cell empty if nothing is known",
     "record/negative-length error not met tool 32 operation - neck_length: `0`; expected a number above zero",

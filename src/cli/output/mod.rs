@@ -48,7 +48,7 @@ pub(super) fn look_of(color: Color, out: Option<&Path>) -> Look {
 }
 
 /// Columns of lines that go to a file, or to a terminal that does not tell.
-const WIDTH: u16 = 80;
+const WIDTH: u16 = WIDEST;
 /// Widest lines: longer ones are hard to follow.
 const WIDEST: u16 = 100;
 /// Narrowest lines that cells and limits fit into.

@@ -8,6 +8,7 @@ mod coverage;
 mod diagnostic;
 mod digest;
 mod facts;
+mod figure;
 mod gaps;
 mod kept;
 mod limits;
@@ -39,6 +40,7 @@ use summary::summary;
 pub use brief::brief;
 pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
+pub use figure::Figure;
 pub use sections::{not_read, shop_files, shop_files_line};
 pub use show::Show;
 pub use trouble::{Trouble, error_text, parted};
@@ -67,6 +69,8 @@ pub struct TextOptions {
     pub show: Option<Show>,
     /// Most blocks, notes, records and names of a list.
     pub most: usize,
+    /// Whether drawings keep to ASCII.
+    pub ascii: bool,
 }
 
 /// The text of one library, put together while its findings pass by: it keeps what it will show,
@@ -177,12 +181,12 @@ impl Text {
     /// If it cannot be written.
     pub fn finish(self, overview: &Overview, to: &mut dyn Write) -> io::Result<()> {
         let show = self.show(overview);
-        self.told(overview, &overview.plan, to)?;
+        self.told(overview, &overview.plan, "", to)?;
         to.write_all(summary(overview, show).as_bytes())
     }
 
-    /// Writes what is said of a few tools; the counts and the verdict stay the library's. `clean`
-    /// are those of them of which nothing was found.
+    /// Writes what is said of a few tools, and draws them; the counts and the verdict stay the
+    /// library's. `clean` are those of them of which nothing was found.
     ///
     /// # Errors
     /// If it cannot be written.
@@ -191,14 +195,19 @@ impl Text {
         overview: &Overview,
         numbers: &[&str],
         clean: &[&str],
+        figures: &[Figure],
         to: &mut dyn Write,
     ) -> io::Result<()> {
         let show = self.show(overview);
+        let (look, ascii) = (self.options.look, self.options.ascii);
+        let figures = figures.iter();
+        let figures = figures.map(|figure| figure.text(overview.units, look, ascii));
+        let figures: String = figures.collect();
         for number in clean {
             let words = format!("tool {}: every rule that was judged is met", name(number));
             to.write_all(wrapped(&words, 0, 4).as_bytes())?;
         }
-        self.told(overview, &Plan::default(), to)?;
+        self.told(overview, &Plan::default(), &figures, to)?;
         to.write_all(only(numbers).as_bytes())?;
         to.write_all(summary(overview, show).as_bytes())
     }
@@ -208,8 +217,14 @@ impl Text {
         shown.unwrap_or_else(|| Show::by_default(&overview.summary))
     }
 
-    /// All but the counts.
-    fn told(self, overview: &Overview, plan: &Plan, to: &mut dyn Write) -> io::Result<()> {
+    /// All but the counts, with `figures` behind what was found.
+    fn told(
+        self,
+        overview: &Overview,
+        plan: &Plan,
+        figures: &str,
+        to: &mut dyn Write,
+    ) -> io::Result<()> {
         let show = self.show(overview);
         let mut explained: HashSet<String> = HashSet::new();
         let mut printed = Printed::default();
@@ -228,6 +243,7 @@ impl Text {
         if show.not_judged {
             to.write_all(sections::not_judged(self.gaps, self.never).as_bytes())?;
         }
+        to.write_all(figures.as_bytes())?;
         let library = &overview.library;
         let shown = [show.error, show.warning, show.note];
         let hidden = self.columns.into_iter().zip(shown);
@@ -268,6 +284,7 @@ pub fn report(report: &Report, plan: &Plan, look: Look, show: Show) -> String {
         look,
         show: Some(show),
         most: usize::MAX,
+        ascii: false,
     });
     let mut findings: Vec<Finding> = report.findings.clone();
     // Stable: the findings of one assembly stay in their order.

@@ -18,7 +18,8 @@ fn plural(count: usize, word: &str) -> String {
 
 /// The counts, then the verdict with its coverage: always the last line.
 pub(super) fn summary(report: &Overview, show: Show) -> String {
-    counts(report, show, WIDTH)
+    let name = visible(&report.library.name);
+    wrapped_to(WIDTH, &format!("{name}: {}", counts(report, show)), 0, 2)
         + &ranges(report, WIDTH)
         + &coverage::lines(report)
         + &coverage::last(report, &verdict(report))
@@ -27,13 +28,13 @@ pub(super) fn summary(report: &Overview, show: Show) -> String {
 
 /// The same without what stands above it in the short text.
 pub(super) fn short_summary(report: &Overview, width: usize) -> String {
-    counts(report, Show::all(), width)
+    wrapped_to(width, &counts(report, Show::all()), 0, 2)
         + &ranges(report, width)
         + &coverage::last(report, &verdict(report))
         + "\n"
 }
 
-fn counts(report: &Overview, show: Show, width: usize) -> String {
+fn counts(report: &Overview, show: Show) -> String {
     let summary = &report.summary;
     let hidden = |count: usize, shown: bool, name: &str| {
         if count > 0 && !shown {
@@ -44,11 +45,10 @@ fn counts(report: &Overview, show: Show, width: usize) -> String {
     };
     let accepted = match summary.accepted {
         0 => String::new(),
-        accepted => format!(", {accepted} accepted by the shop"),
+        accepted => format!(", {accepted} accepted"),
     };
-    let counts = format!(
-        "{}: {}{}, {}{}, {}{}, {} not judged{}{accepted}; {} met, {} do not apply",
-        visible(&report.library.name),
+    format!(
+        "{}{}, {}{}, {}{}, {} not judged{}{accepted}; {} met, {} do not apply",
         plural(summary.error, "error"),
         hidden(summary.error, show.error, "error"),
         plural(summary.warning, "warning"),
@@ -59,8 +59,7 @@ fn counts(report: &Overview, show: Show, width: usize) -> String {
         hidden(summary.not_judged, show.not_judged, "not-judged"),
         plural(summary.met, "rule"),
         summary.not_applicable,
-    );
-    wrapped_to(width, &counts, 0, 2)
+    )
 }
 
 fn verdict(report: &Overview) -> String {

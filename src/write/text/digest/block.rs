@@ -18,8 +18,8 @@ use super::words::{Words, stressed};
 const RECORDS: usize = 1;
 /// Most findings that have a line.
 const LINES: usize = 2;
-/// Most titles that are only named.
-const NAMED: usize = 3;
+/// What a frame and the word before them take of a line with titles.
+const FRAMED: usize = 12;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
 
@@ -110,10 +110,15 @@ impl Tool {
         !self.findings.is_empty()
     }
 
+    /// The level of the worst that is told.
+    pub(super) fn level(&self) -> Option<Level> {
+        self.findings.first().and_then(|first| first.level)
+    }
+
     pub(super) fn worst(&self) -> (Reverse<Option<Level>>, Consequence) {
         let first = self.findings.first();
         let consequence = first.map_or(Consequence::Tidiness, |first| first.consequence);
-        (Reverse(first.and_then(|first| first.level)), consequence)
+        (Reverse(self.level()), consequence)
     }
 
     pub(super) fn rules(&self) -> impl Iterator<Item = &str> {
@@ -205,11 +210,11 @@ impl Tool {
             None => own,
         };
         let findings = self.findings.iter().take(LINES).map(said);
-        let lines = findings.chain(self.also()).chain(self.to_do(look));
+        let lines = findings.chain(self.also(width)).chain(self.to_do(look));
         let block = Words {
             heading,
             lines: lines.collect(),
-            level: self.findings.first().and_then(|first| first.level),
+            level: self.level(),
         };
         block.text(&self.places(), look, width)
     }
@@ -226,15 +231,20 @@ impl Tool {
     }
 
     /// What is only named, as much as fits a line.
-    fn also(&self) -> Option<String> {
+    fn also(&self, width: usize) -> Option<String> {
         let beyond = self.findings.iter().skip(LINES);
         let beyond = beyond.map(|finding| &finding.title);
         let all: Vec<&str> = beyond.chain(&self.also).map(String::as_str).collect();
-        let shown: Vec<&str> = all.iter().copied().take(NAMED).collect();
-        let more = all.len() - shown.len();
-        let more = (more > 0).then(|| format!(" and {more} more"));
-        let listed = shown.join(", ") + &more.unwrap_or_default();
-        (!listed.is_empty()).then(|| format!("also: {listed}"))
+        let listed = (1..=all.len()).rev().find_map(|count| {
+            let shown = all.get(..count)?.join(", ");
+            let words = match all.len() - count {
+                0 => shown,
+                more => format!("{shown} and {more} more"),
+            };
+            let fits = count == 1 || words.chars().count() + FRAMED <= width;
+            fits.then_some(words)
+        });
+        listed.map(|listed| format!("also: {listed}"))
     }
 
     /// The cells of the records that the findings point at first.

@@ -8,7 +8,7 @@ use crate::text::visible;
 use super::super::super::wrap::{tools, wrapped_to};
 
 /// Most rules or values that a line names.
-const MOST: usize = 4;
+const MOST: usize = 3;
 /// Most accepted findings that are shown.
 const ACCEPTED: usize = 20;
 
@@ -56,7 +56,7 @@ impl Counted {
                 .map(|(rule, count)| (rule.as_str(), *count));
             let all = named(missing.chain(never));
             say(&format!(
-                "{} not judged, because a value is missing: {all}; --show not-judged shows them",
+                "{} not judged, because a value is missing: {all} (--show not-judged)",
                 self.not_judged
             ));
         }
@@ -68,7 +68,7 @@ impl Counted {
                 .map(|(rule, count)| (rule.as_str(), *count));
             let all = named(all);
             let s = if notes == 1 { "" } else { "s" };
-            say(&format!("{notes} note{s}: {all}; --show note shows them"));
+            say(&format!("{notes} note{s}: {all} (--show note)"));
         }
         for accepted in &self.accepted {
             text.push_str(&wrapped_to(width, accepted, 0, 2));

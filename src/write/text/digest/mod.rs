@@ -164,7 +164,12 @@ impl Digest {
         }
         blocks.sort_by(|a, b| a.0.cmp(&b.0));
         let of_no_tool = records::taken(&mut blocks);
-        for (_, alike) in &mut blocks {
+        let of_no_tool = records::text(&of_no_tool, self.look, self.width);
+        let place = records::place(&blocks, self.sort);
+        for (nth, (_, alike)) in blocks.iter_mut().enumerate() {
+            if nth == place {
+                write(to, of_no_tool.clone())?;
+            }
             let Some(tool) = alike.tools.first_mut() else {
                 continue;
             };
@@ -183,7 +188,9 @@ impl Digest {
             let several = (alike.count > 1).then_some((&alike.names, alike.count));
             write(to, tool.text(several, self.look, self.width))?;
         }
-        write(to, records::text(&of_no_tool, self.look, self.width))?;
+        if place == blocks.len() {
+            write(to, of_no_tool)?;
+        }
         let left = self.left.words(["block", "blocks"]);
         let left = left.map_or_else(String::new, |words| wrapped_to(self.width, &words, 0, 2));
         write(to, left)?;

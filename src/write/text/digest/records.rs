@@ -1,12 +1,13 @@
 //! Faults of records that belong to no one tool: several share a block, a line each.
 
-use crate::sheet::{Finding, FindingPlace};
+use crate::sheet::{Finding, FindingPlace, Level};
 use crate::text::visible;
 
 use super::super::super::wrap::name;
 use super::super::Look;
 use super::Alike;
-use super::key::Key;
+use super::block::Tool;
+use super::key::{Key, Sort};
 use super::words::{Words, stressed};
 
 /// Most faults that have a line.
@@ -16,7 +17,7 @@ const LINES: usize = 8;
 pub(super) fn taken(blocks: &mut Vec<(Key, Alike)>) -> Vec<Finding> {
     let lone = |alike: &Alike| {
         let tool = alike.tools.first();
-        alike.count == 1 && tool.is_some_and(|tool| tool.is_record())
+        alike.count == 1 && tool.is_some_and(Tool::is_record)
     };
     if blocks.iter().filter(|(_, alike)| lone(alike)).count() < 2 {
         return Vec::new();
@@ -27,7 +28,20 @@ pub(super) fn taken(blocks: &mut Vec<(Key, Alike)>) -> Vec<Finding> {
     *blocks = tools;
     let records: Vec<(Key, Alike)> = records;
     let tools = records.into_iter().flat_map(|(_, alike)| alike.tools);
-    tools.flat_map(super::block::Tool::into_findings).collect()
+    tools.flat_map(Tool::into_findings).collect()
+}
+
+/// In front of which block theirs stands: behind all; where the worst come first, in front of
+/// those that are only warned of.
+pub(super) fn place(blocks: &[(Key, Alike)], sort: Sort) -> usize {
+    let warned = |(_, alike): &(Key, Alike)| {
+        let tool = alike.tools.first();
+        tool.is_some_and(|tool| tool.level() < Some(Level::Error))
+    };
+    let first = blocks.iter().position(warned);
+    first
+        .filter(|_| sort == Sort::Severity)
+        .unwrap_or(blocks.len())
 }
 
 /// The block; empty without faults.
