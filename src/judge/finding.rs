@@ -83,6 +83,8 @@ pub struct FindingPlace {
     pub column: usize,
     /// The field; empty for a whole record.
     pub field: String,
+    /// The unit that the header names, where the cell's text rests on it.
+    pub unit: Option<&'static str>,
     /// The text that stands there; empty for a field that is missing.
     pub text: String,
     /// The record it stands in, such as `cutter EM12`.

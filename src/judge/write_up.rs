@@ -225,12 +225,17 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
         located(library, &place, name_of(scene, field.kind()))
     };
     let stated = |field: Field| {
+        let entry = scene.view.entry(field)?;
         let place = FaultPlace {
-            place: scene.view.entry(field)?.place(),
+            place: entry.place(),
             field: field.short().into(),
             absent: false,
         };
-        Some(located(library, &place, name_of(scene, field.kind())))
+        let located = located(library, &place, name_of(scene, field.kind()));
+        Some(FindingPlace {
+            unit: entry.header_unit().filter(|_| is_bare(&located.text)),
+            ..located
+        })
     };
     let missing = match outcome {
         Outcome::NotJudged => trace.missing,
@@ -254,6 +259,11 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
         places.push(located(library, &place, name_of(scene, Kind::Assembly)));
     }
     places
+}
+
+/// Whether a cell is a number alone, without a unit of its own.
+fn is_bare(text: &str) -> bool {
+    !text.contains(|c: char| c.is_alphabetic() || matches!(c, '"' | '\'' | '°'))
 }
 
 /// A record's name for people: `cutter EM12`, `tool 7`.
@@ -284,6 +294,7 @@ pub(super) fn located(library: &Library, at: &FaultPlace, record: String) -> Fin
         line: position.line,
         column: position.column,
         field: at.field.to_string(),
+        unit: None,
         text,
         record,
         absent: at.absent,

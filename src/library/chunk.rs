@@ -43,6 +43,17 @@ enum From {
     Spans(Vec<Span>),
 }
 
+impl From {
+    /// The column of a record's value, where that tells its place.
+    fn number(&self, row: u32) -> Option<u32> {
+        match self {
+            From::Column(number) => Some(*number),
+            From::Columns(each) => each.get(at(row)).copied(),
+            From::Spans(_) => None,
+        }
+    }
+}
+
 struct Column {
     values: Values,
     from: From,
@@ -56,7 +67,12 @@ pub(super) struct Chunk {
     source: Arc<Source>,
     /// What separates the cells of a record; none where places are written down.
     delimiter: Option<u8>,
+    /// The unit that the header of each column names.
+    headed: HeaderUnits,
 }
+
+/// The unit that the header of each column of a table names.
+pub(super) type HeaderUnits = Arc<[Option<&'static str>]>;
 
 impl fmt::Debug for Chunk {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -192,12 +208,13 @@ impl Column {
 impl Chunk {
     /// A chunk without records. Where cells are separated by a delimiter their places are worked
     /// out anew, else they are written down.
-    pub(super) fn new(source: Arc<Source>, delimiter: Option<u8>) -> Chunk {
+    pub(super) fn new(source: Arc<Source>, delimiter: Option<u8>, headed: HeaderUnits) -> Chunk {
         Chunk {
             columns: [const { None }; Field::COUNT],
             describes: Vec::new(),
             source,
             delimiter,
+            headed,
         }
     }
 
@@ -281,15 +298,21 @@ impl Chunk {
         describes.is_some_and(|kinds| kinds & (1 << kind as u8) != 0)
     }
 
+    /// The unit that the header names over a field of a record.
+    pub(super) fn header_unit(&self, field: Field, row: u32) -> Option<&'static str> {
+        let column = self.columns.get(field as usize)?.as_ref()?;
+        let number = column.from.number(row)?;
+        self.headed.get(at(number)).copied().flatten()
+    }
+
     /// Where a field of a record stands.
     pub(super) fn place(&self, field: Field, row: u32, record: Place) -> Place {
         let column = self.columns.get(field as usize).and_then(Option::as_ref);
         let span = column.and_then(|column| {
-            let number = match &column.from {
-                From::Spans(each) => return each.get(at(row)).copied(),
-                From::Columns(each) => *each.get(at(row))?,
-                From::Column(number) => *number,
-            };
+            if let From::Spans(each) = &column.from {
+                return each.get(at(row)).copied();
+            }
+            let number = column.from.number(row)?;
             csv::cell_of(self.source.text(), record.span, self.delimiter?, at(number))
         });
         Place {

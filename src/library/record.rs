@@ -27,6 +27,12 @@ impl<'a> Entry<'a> {
         self.record.thread(self.field)
     }
 
+    /// The unit that its column's header names.
+    #[must_use]
+    pub fn header_unit(&self) -> Option<&'static str> {
+        self.record.chunk.header_unit(self.field, self.record.row)
+    }
+
     /// The cell.
     #[must_use]
     pub fn place(&self) -> Place {

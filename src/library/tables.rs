@@ -9,7 +9,7 @@ use crate::input::{Cell, Fault, Faults, Manner, Row, Table};
 use crate::text::{Source, SourceId, Sources};
 
 use super::cell::{self, Settled};
-use super::chunk::Chunk;
+use super::chunk::{Chunk, HeaderUnits};
 use super::columns::Target;
 use super::decimal_marks::{Open, Seen};
 use super::twice::{self, Said};
@@ -31,6 +31,7 @@ pub(super) struct Reading {
     sources: Sources,
     source: Arc<Source>,
     delimiter: Option<u8>,
+    headed: HeaderUnits,
 }
 
 /// What was read of some rows.
@@ -97,6 +98,10 @@ impl Reading {
             sources: sources.clone(),
             source: sources.share(id),
             delimiter,
+            headed: targets
+                .iter()
+                .map(|target| target.unit.map(|unit| unit.name))
+                .collect(),
         }
     }
 
@@ -195,7 +200,11 @@ impl<'f, 't> Filling<'f, 't> {
         Filling {
             reading,
             open,
-            chunk: Chunk::new(Arc::clone(&reading.source), reading.delimiter),
+            chunk: Chunk::new(
+                Arc::clone(&reading.source),
+                reading.delimiter,
+                Arc::clone(&reading.headed),
+            ),
             places: Vec::new(),
             faults: Vec::new(),
             ragged: false,

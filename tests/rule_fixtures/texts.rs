@@ -165,6 +165,7 @@ fn unfinished(finding: &Finding) -> Option<&'static str> {
         values_compared(&expect) > 0
     });
     let word = |fact: &FactShown| match &fact.value {
+        Some(Scalar::Word(word)) => finding.message.contains(word.word),
         Some(Scalar::Text(word)) => finding.message.contains(word),
         _ => false,
     };

@@ -82,10 +82,11 @@ fn words(place: &FindingPlace) -> String {
     } else {
         cell(&place.text)
     };
-    if place.field.is_empty() {
-        text
-    } else {
-        format!("{}: {text}", name(&place.field))
+    let field = name(&place.field);
+    match (place.field.is_empty(), place.unit) {
+        (true, _) => text,
+        (false, Some(unit)) => format!("{field} [{unit}]: {text}"),
+        (false, None) => format!("{field}: {text}"),
     }
 }
 
