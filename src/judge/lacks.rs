@@ -5,7 +5,7 @@ use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use crate::input::fault_kind;
-use crate::library::Library;
+use crate::library::{Assembly, Library};
 use crate::text::Place;
 
 use super::finding::{FindingPlace, Lack};
@@ -18,8 +18,8 @@ const CELLS: [&str; 4] = [
     fault_kind::STATED_TWO_WAYS,
 ];
 
-/// What the faults say of missing values, by the hash of where they stand: by line, and by tool,
-/// because the cells of an XML record may stand on lines of their own. In the order of the hashes,
+/// What the faults say of missing values, by the hash of where they stand: by line, and by tool
+/// where a cell stands on a line of its own, as in XML. In the order of the hashes,
 /// which takes half the memory of a table.
 #[derive(Default)]
 pub(super) struct Lacks(Vec<(u64, Lack)>);
@@ -32,10 +32,12 @@ impl Lacks {
             let file = library.sources.name(place);
             let line = library.sources.position(place).line;
             lacks.0.push((by_line(file, field, line), lack));
-            let own = of.and_then(|of| library.assemblies.get(of)?.tool_number());
-            lacks
-                .0
-                .extend(own.map(|tool| (by_tool(file, field, tool), lack)));
+            let own = of.and_then(|of| library.assemblies.get(of));
+            let line_of = |own: &&Assembly| library.sources.position(own.record.place).line;
+            let apart = own.filter(|own| line_of(own) != line);
+            let tool = apart.and_then(Assembly::tool_number);
+            let by_tool = tool.map(|tool| (by_tool(file, field, tool), lack));
+            lacks.0.extend(by_tool);
         };
         for fault in library.faults.iter() {
             if CELLS.contains(&fault.kind()) && asked.contains(fault.kind()) {
