@@ -11,6 +11,7 @@ mod judged;
 mod lint;
 mod man;
 mod near;
+mod option_values;
 mod options;
 mod output;
 mod parser;

@@ -2,15 +2,14 @@
 //! new property is an option, with its help and its completion, without a line here.
 
 use std::env;
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsString;
 use std::sync::LazyLock;
 
-use clap::builder::{PossibleValue, TypedValueParser};
-use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 
-use crate::library::{Field, Kind, PROPERTIES, Property, ValueType, fields_of};
-use crate::units::Unit;
+use crate::library::{Field, Kind, PROPERTIES, Property, fields_of};
+
+use super::option_values;
 
 /// A property as it is asked with.
 #[derive(Clone, Debug)]
@@ -170,8 +169,8 @@ impl PropertyOption {
         };
         argument
             .help_heading(heading(property.kind))
-            .value_name(value_name(property.value))
-            .value_parser(Written(property.value))
+            .value_name(option_values::name(property.value))
+            .value_parser(option_values::Written(property.value))
     }
 
     /// What it means; of which records, where several share it.
@@ -189,20 +188,8 @@ impl PropertyOption {
 
     /// What its value should look like.
     pub(super) fn expected(&self) -> String {
-        match self.property().map(|property| property.value) {
-            Some(ValueType::Quantity(Unit::Mm)) => {
-                "expected a length such as 40, 40mm or '1 1/2 in'".to_owned()
-            }
-            Some(ValueType::Quantity(unit)) => format!("expected a number in {}", unit.shown()),
-            Some(ValueType::Count | ValueType::Size) => "expected a number".to_owned(),
-            Some(ValueType::Flag) => "expected yes or no".to_owned(),
-            Some(ValueType::Thread) => "expected a thread such as M40x1.5".to_owned(),
-            Some(ValueType::Word(words)) => {
-                let all: Vec<&str> = words.iter().map(|word| word.word).collect();
-                format!("expected one of: {}", all.join(", "))
-            }
-            _ => "expected a text".to_owned(),
-        }
+        let value = self.property().map(|property| property.value);
+        value.map_or_else(String::new, option_values::expected)
     }
 }
 
@@ -214,61 +201,6 @@ const fn heading(kind: Kind) -> &'static str {
         Kind::Holder => "Holder",
         Kind::Operation => "Job",
         Kind::Assembly | Kind::Stock => "Tool as set up",
-    }
-}
-
-fn value_name(value: ValueType) -> &'static str {
-    match value {
-        ValueType::Quantity(Unit::One) | ValueType::Size => "NUMBER",
-        ValueType::Quantity(unit) => unit.shown(),
-        ValueType::Count => "COUNT",
-        ValueType::Thread => "THREAD",
-        ValueType::Flag => "YES/NO",
-        ValueType::Word(_) => "WORD",
-        ValueType::Id | ValueType::Reference(_) => "ID",
-        ValueType::Text => "TEXT",
-    }
-}
-
-/// Takes a value as it is written: the library reads it, with its unit and its fractions.
-#[derive(Clone)]
-struct Written(ValueType);
-
-impl TypedValueParser for Written {
-    type Value = String;
-
-    fn parse_ref(
-        &self,
-        command: &Command,
-        argument: Option<&Arg>,
-        value: &OsStr,
-    ) -> Result<String, clap::Error> {
-        let Some(text) = value.to_str() else {
-            return Err(clap::Error::new(ErrorKind::InvalidUtf8).with_cmd(command));
-        };
-        // What follows may be the next option.
-        if !text.trim().is_empty() && !text.starts_with("--") {
-            return Ok(text.to_owned());
-        }
-        let mut error = clap::Error::new(ErrorKind::InvalidValue).with_cmd(command);
-        if let Some(argument) = argument {
-            let name = ContextValue::String(argument.to_string());
-            error.insert(ContextKind::InvalidArg, name);
-        }
-        Err(error)
-    }
-
-    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
-        match self.0 {
-            // A shell takes what has a blank in it for two words.
-            ValueType::Word(words) => Some(Box::new(
-                words
-                    .iter()
-                    .map(|word| PossibleValue::new(word.word.replace(' ', "-"))),
-            )),
-            ValueType::Flag => Some(Box::new(["yes", "no"].into_iter().map(PossibleValue::new))),
-            _ => None,
-        }
     }
 }
 

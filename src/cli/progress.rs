@@ -17,7 +17,7 @@ const WAIT: Duration = Duration::from_millis(500);
 /// Tables of so many bytes take about half a second to read.
 const LONG: u64 = 4 << 20;
 /// What is shown while a library is judged.
-const JUDGING: &str = "judging {msg} [{bar:24}] {human_pos} of {human_len} tools, {eta} left";
+const JUDGING: &str = "judging {msg} [{bar:24}] {human_pos} of {human_len} tools";
 
 /// Whether anything may be shown.
 #[derive(Clone, Copy, Debug)]

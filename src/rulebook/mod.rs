@@ -3,6 +3,7 @@
 //! The rulebook knows no fact and no record. Whoever loads it hands in the names that rules
 //! may use ([`Names`]), and whoever evaluates it the values ([`Values`]).
 
+mod accept;
 mod ast;
 mod check;
 mod defaults;
@@ -24,6 +25,7 @@ mod template;
 mod toml_text;
 mod words;
 
+pub use accept::{Accept, Date};
 pub use ast::{Comparison, Expr, ExprKind, Operator};
 pub use check::{Checked, Names, Outside, Symbol, Type};
 pub use defaults::{BoreLength, Insertion, ShopDefaults, Words};
@@ -35,7 +37,7 @@ pub use material::ShopMaterial;
 pub use pack::{Pack, built_in};
 pub use parser::parse;
 pub use rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
-pub use shop::{Accept, Change, Date, Layer, Shop};
+pub use shop::{Change, Layer, Shop};
 pub use shop_files::{SHOP_FILE, ShopFile, near_shop_files, shop_files, shop_folders};
 pub use template::{Piece, Template};
 pub use words::{Basis, Bound, Consequence, CuredBy, Level};

@@ -10,6 +10,7 @@ use crate::text::{Source, Span, closest};
 use crate::units::{Spelling, Unit};
 
 use super::RuleError;
+use super::accept::{Accept, AcceptFile};
 use super::defaults::{DefaultFile, Reader, ShopDefaults, Words};
 use super::limit::{self, Limit};
 use super::material::{MaterialFile, ShopMaterial};
@@ -18,42 +19,12 @@ use super::shop_files::{ShopFile, is_same};
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
 
-/// A day of the calendar.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Date {
-    /// Year.
-    pub year: i16,
-    /// Month, from 1.
-    pub month: i8,
-    /// Day, from 1.
-    pub day: i8,
-}
-
 /// One shop file.
 #[derive(Debug)]
 pub struct Layer {
     source: Source,
     from: ShopFile,
     file: File,
-}
-
-/// A finding that the shop accepts.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Accept {
-    /// The library that it counts for, if it names one.
-    pub library: Option<PathBuf>,
-    /// The rule.
-    pub rule: String,
-    /// The tool.
-    pub tool_number: String,
-    /// The operation, if only one of them is meant.
-    pub operation: Option<String>,
-    /// Why.
-    pub reason: String,
-    /// Who.
-    pub by: String,
-    /// Last day on which it holds.
-    pub until: Option<Date>,
 }
 
 /// What a shop file changes in the rules.
@@ -136,18 +107,6 @@ enum ShopLevel {
     Off,
 }
 
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct AcceptFile {
-    library: Option<Spanned<String>>,
-    rule: Spanned<String>,
-    tool_number: String,
-    operation: Option<String>,
-    reason: String,
-    by: String,
-    until: Option<Spanned<toml::value::Datetime>>,
-}
-
 impl Shop {
     /// Leaves out what is accepted of other libraries than this one.
     pub fn keep_accepted(&mut self, of: Option<&Path>) {
@@ -167,11 +126,6 @@ impl Layer {
             .map_err(|why| RuleError::of_file(shown, why.to_string()))?;
         let file = toml_text::parse(&source)?;
         Ok(Layer { source, from, file })
-    }
-
-    /// The folder that its paths begin in.
-    fn folder(&self) -> &Path {
-        self.from.path.parent().unwrap_or(Path::new(""))
     }
 
     fn error(&self, span: Span, message: impl Into<String>) -> RuleError {
@@ -212,7 +166,8 @@ impl Layer {
         }
         // The first that fits counts: the nearer file goes before.
         shop.columns.splice(..0, columns);
-        let accepted = self.file.accept.iter().map(|accept| self.accept(accept));
+        let accepted = self.file.accept.iter();
+        let accepted = accepted.map(|accept| accept.read(&self.source, &self.from));
         let accepted = accepted.collect::<Result<Vec<_>, _>>()?;
         shop.accepted.splice(..0, accepted);
         self.materials(shop)
@@ -259,7 +214,7 @@ impl Layer {
                 "a shop file may name only folders inside its own folder; name others with --rules";
             return Err(self.error(span(folder), message));
         }
-        Ok(self.folder().join(path))
+        Ok(self.from.folder().join(path))
     }
 
     fn unit(
@@ -285,51 +240,6 @@ impl Layer {
         }
     }
 
-    fn accept(&self, accept: &AcceptFile) -> Result<Accept, RuleError> {
-        let until = match &accept.until {
-            None => None,
-            Some(until) => Some(self.date(until)?),
-        };
-        Ok(Accept {
-            library: self.library(accept)?,
-            rule: accept.rule.get_ref().clone(),
-            tool_number: accept.tool_number.clone(),
-            operation: accept.operation.clone(),
-            reason: accept.reason.clone(),
-            by: accept.by.clone(),
-            until,
-        })
-    }
-
-    /// The library that an accepted finding is of. A plant's file speaks for many, so that a tool
-    /// number alone would reach further than whoever accepted it could see.
-    fn library(&self, accept: &AcceptFile) -> Result<Option<PathBuf>, RuleError> {
-        let Some(named) = &accept.library else {
-            if self.from.own {
-                return Ok(None);
-            }
-            let message = "an accepted finding of a plant's file counts for one library; name it, as seen from the folder of this file, such as library = \"cell-3/tools.csv\"";
-            return Err(self.error(span(&accept.rule), message));
-        };
-        let path = Path::new(named.get_ref());
-        if named.get_ref().trim().is_empty() || path.is_absolute() {
-            let message = "expected the library's path as seen from the folder of this file, such as \"cell-3/tools.csv\"";
-            return Err(self.error(span(named), message));
-        }
-        Ok(Some(self.folder().join(path)))
-    }
-
-    fn date(&self, until: &Spanned<toml::value::Datetime>) -> Result<Date, RuleError> {
-        let date = until.get_ref().date.and_then(|date| {
-            Some(Date {
-                year: i16::try_from(date.year).ok()?,
-                month: i8::try_from(date.month).ok()?,
-                day: i8::try_from(date.day).ok()?,
-            })
-        });
-        date.ok_or_else(|| self.error(span(until), "expected a date such as 2027-01-31"))
-    }
-
     /// Changes the rules as the file says; returns what was changed.
     pub fn apply(&self, book: &mut Rulebook) -> Result<Vec<Change>, RuleError> {
         let mut changes = Vec::new();
@@ -344,8 +254,8 @@ impl Layer {
             self.change_rule(id, change, book, &mut changes)?;
         }
         for accept in &self.file.accept {
-            if book.rule(accept.rule.get_ref()).is_none() {
-                return Err(self.unknown_rule(&accept.rule, book));
+            if book.rule(accept.rule().get_ref()).is_none() {
+                return Err(self.unknown_rule(accept.rule(), book));
             }
         }
         Ok(changes)

@@ -32,6 +32,11 @@ impl ShopFile {
     pub fn name(&self) -> String {
         self.path.display().to_string()
     }
+
+    /// The folder that its paths begin in.
+    pub(super) fn folder(&self) -> &Path {
+        self.path.parent().unwrap_or(Path::new(""))
+    }
 }
 
 /// The shop files that count, the one that counts least first: what the user names, those above
