@@ -20,12 +20,13 @@ pub fn cases(cases: u32) -> Config {
 }
 
 /// All commands.
-pub const COMMANDS: [&str; 7] = [
+pub const COMMANDS: [&str; 8] = [
     "lint",
     "facts",
     "window",
     "rules",
     "columns",
+    "schema",
     "completions",
     "man",
 ];
@@ -74,6 +75,8 @@ pub fn with_book(book: Rulebook) -> Setup {
         files: Vec::new(),
         unread: Vec::new(),
         passed_over: Vec::new(),
+        rules_sha256: None,
+        config_sha256: None,
     }
 }
 

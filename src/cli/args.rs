@@ -36,6 +36,8 @@ pub(super) enum Command {
     Rules(RulesArgs),
     /// List the columns that tables may have
     Columns(ColumnsArgs),
+    /// Print the JSON Schema of the JSON output, of a shop's file or of a rule file
+    Schema(SchemaArgs),
     /// Print the script with which a shell completes commands and options
     Completions(CompletionsArgs),
     /// Print the manual page of all commands, for man
@@ -247,6 +249,15 @@ pub(super) struct ColumnsArgs {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct SchemaArgs {
+    /// output: an object of --as json; shop: a shankwise.toml; rule: a file of a rule
+    #[arg(value_name = "OF")]
+    pub of: SchemaOf,
+    #[command(flatten)]
+    pub colour: ColourArgs,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct CompletionsArgs {
     /// The shell that reads the script
     #[arg(value_name = "SHELL")]
@@ -267,6 +278,13 @@ pub(super) enum Form {
     Plain,
     Brief,
     Json,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum SchemaOf {
+    Output,
+    Shop,
+    Rule,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

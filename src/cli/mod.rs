@@ -19,6 +19,7 @@ mod progress;
 mod question;
 mod refusal;
 mod rules;
+mod schema;
 mod setup;
 mod share;
 mod unreadable;
@@ -55,6 +56,7 @@ pub fn run() -> ExitCode {
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Rules(arguments) => rules::run(arguments),
         Command::Columns(arguments) => columns::run(arguments),
+        Command::Schema(arguments) => schema::run(arguments),
         Command::Completions(arguments) => completions::run(arguments),
         Command::Man(arguments) => man::run(arguments),
     };

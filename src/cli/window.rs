@@ -69,9 +69,8 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Re
     let window = asked(&library).ok_or_else(|| vec![no_question(&judge, &library, assembly)])?;
     let left = !window.is_empty();
     if arguments.output.form == Form::Json {
-        let windows = [Some(write::window_json(&window))];
-        let object = write::json_with(&report, &windows, !left);
-        return Ok((write::to_json_line(&object), left));
+        let line = write::json_line_with(&report, &[Some(&window)], !left);
+        return Ok((line, left));
     }
     let asked = Asked {
         judge: &judge,

@@ -21,8 +21,6 @@ pub(super) fn accept(
     accepted.iter().find(fits).map(|accept| Acceptance {
         reason: accept.reason.clone(),
         by: accept.by.clone(),
-        until: accept
-            .until
-            .map(|date| format!("{:04}-{:02}-{:02}", date.year, date.month, date.day)),
+        until: accept.until.map(|date| date.to_string()),
     })
 }

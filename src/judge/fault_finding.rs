@@ -117,6 +117,7 @@ pub(super) fn of_fault<'v>(
         full_level: level,
         outcome,
         consequence: rule.consequence,
+        basis: rule.basis,
         beside: rule.beside.clone(),
         assembly_index: None,
         part_of: Vec::new(),

@@ -1,6 +1,6 @@
 //! A finding as plain data: what writers need, and nothing that they would have to judge.
 
-use crate::rulebook::{Consequence, Level};
+use crate::rulebook::{Basis, Consequence, Level};
 use crate::units::{Scalar, Unit};
 
 use super::brief::Brief;
@@ -81,6 +81,10 @@ pub struct FindingPlace {
     pub line: usize,
     /// Column in characters, from 1.
     pub column: usize,
+    /// Line in which it ends.
+    pub end_line: usize,
+    /// Column behind its last character; where something is missing, `column`.
+    pub end_column: usize,
     /// The field; empty for a whole record.
     pub field: String,
     /// The unit that the header names, where the cell's text rests on it.
@@ -110,6 +114,8 @@ pub struct Finding {
     pub outcome: Outcome,
     /// What comes of ignoring it.
     pub consequence: Consequence,
+    /// What the rule rests on.
+    pub basis: Basis,
     /// The rule in whose block it is shown.
     pub beside: Option<String>,
     /// Number of the assembly in the library.

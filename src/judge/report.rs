@@ -8,8 +8,10 @@ use crate::text::Unread;
 
 use super::coverage::Coverage;
 use super::finding::{FactShown, Finding};
+use super::heading::Heading;
 use super::order::{Twins, arrange};
 use super::run::{OfAssembly, Options, Session};
+use super::run_record::RunRecord;
 use super::setup::Setup;
 use super::totals::{Leaning, Totals};
 
@@ -25,6 +27,9 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// All of them.
+    pub const ALL: [Verdict; 3] = [Verdict::NothingFound, Verdict::Fails, Verdict::Incomplete];
+
     /// Its name in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -198,6 +203,10 @@ pub struct Report {
     pub assemblies: Option<Vec<AssemblyFacts>>,
     /// The units its people read.
     pub units: crate::units::print::DisplayUnits,
+    /// By what it was judged, and when.
+    pub run: RunRecord,
+    /// What its assemblies are called.
+    pub headings: Vec<Heading>,
 }
 
 /// Judges a library.
@@ -236,6 +245,12 @@ pub fn judge(library: &Library, setup: &Setup, options: &Options) -> Report {
         findings,
         assemblies: facts,
         units: library.units,
+        run: RunRecord::of(setup, options),
+        headings: library
+            .assemblies
+            .iter()
+            .map(|assembly| Heading::of(library, assembly))
+            .collect(),
     }
 }
 

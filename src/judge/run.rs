@@ -13,6 +13,7 @@ use super::judgement::Judge;
 use super::order::arrange;
 use super::outcome::Outcome;
 use super::report::AssemblyFacts;
+use super::run_record::RunRecord;
 use super::setup::{Selection, Setup};
 use super::shown::all_facts;
 use super::write_up;
@@ -180,6 +181,12 @@ impl<'a> Session<'a> {
             finding.tool_number.as_deref(),
             finding.operation.as_deref(),
         );
+    }
+
+    /// By what it judges, and when.
+    #[must_use]
+    pub fn record(&self) -> RunRecord {
+        RunRecord::of(self.setup, self.options)
     }
 
     /// Says of findings that wait how what they wait for is missing.

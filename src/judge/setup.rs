@@ -10,7 +10,7 @@ use crate::library::{
 };
 use crate::rulebook::{
     Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, ShopFile, built_in,
-    near_shop_files, shop_files,
+    layers_sha256, near_shop_files, shop_files,
 };
 use crate::text::{Unread, closest};
 use crate::units::{Asked, Spelling, Unit, split_unit};
@@ -64,13 +64,28 @@ pub struct Setup {
     pub unread: Vec<Unread>,
     /// Other files in the folders of rules that are not read.
     pub passed_over: Vec<Unread>,
+    /// SHA-256 of the rules before the shop changes them; none where they are the built-in ones.
+    pub rules_sha256: Option<String>,
+    /// SHA-256 of what the shop files say, if there is one.
+    pub config_sha256: Option<String>,
 }
 
 /// The built-in rules, read once however many libraries are judged; they load, as a test holds.
 static BUILT_IN: LazyLock<Option<Rulebook>> =
     LazyLock::new(|| Rulebook::load(&[built_in()], &VocabularyNames).ok());
 
+/// Their SHA-256: it takes a part of a millisecond, which only who asks has to wait for.
+static BUILT_IN_SHA256: LazyLock<String> =
+    LazyLock::new(|| BUILT_IN.as_ref().map_or_else(String::new, Rulebook::sha256));
+
 impl Setup {
+    /// SHA-256 of the rules and shared limits before the shop changes them.
+    #[must_use]
+    pub fn rules_sha256(&self) -> &str {
+        let own = self.rules_sha256.as_deref();
+        own.unwrap_or_else(|| &BUILT_IN_SHA256)
+    }
+
     /// Loads rules and shop files: built in, then `config`, then what lies above the library,
     /// then its own. `near` is the library, or the empty path for the working folder; without
     /// it no shop file is looked for.
@@ -98,13 +113,14 @@ impl Setup {
         for folder in rules.iter().chain(&shop.rules) {
             packs.push(Pack::read(folder).map_err(one)?);
         }
-        let mut book = match BUILT_IN
+        let alone = BUILT_IN
             .as_ref()
-            .filter(|_| with_built_in && packs.len() == 1)
-        {
+            .filter(|_| with_built_in && packs.len() == 1);
+        let mut book = match alone {
             Some(book) => book.clone(),
             None => Rulebook::load(&packs, &VocabularyNames).map_err(SetupError::Rules)?,
         };
+        let rules_sha256 = alone.is_none().then(|| book.sha256());
         let mut unread = near.map_or_else(Vec::new, near_shop_files);
         let mut passed_over = Vec::new();
         for pack in packs {
@@ -122,6 +138,8 @@ impl Setup {
             files,
             unread,
             passed_over,
+            rules_sha256,
+            config_sha256: layers_sha256(&layers),
         })
     }
 

@@ -96,6 +96,7 @@ pub(super) fn finding<'v>(
         full_level,
         outcome,
         consequence: rule.consequence,
+        basis: rule.basis,
         beside: rule.beside.clone(),
         assembly_index: None,
         part_of: Vec::new(),
@@ -284,6 +285,11 @@ fn name_of(scene: &Scene<'_>, kind: Kind) -> String {
 
 pub(super) fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
     let position = library.sources.position(at.place);
+    let end = if at.absent {
+        position
+    } else {
+        library.sources.end(at.place)
+    };
     let text = if at.absent {
         String::new()
     } else {
@@ -293,6 +299,8 @@ pub(super) fn located(library: &Library, at: &FaultPlace, record: String) -> Fin
         file: library.sources.name(at.place).to_owned(),
         line: position.line,
         column: position.column,
+        end_line: end.line,
+        end_column: end.column,
         field: at.field.to_string(),
         unit: None,
         text,

@@ -30,6 +30,9 @@ pub enum Form {
 }
 
 impl Form {
+    /// All of them.
+    pub const ALL: [Form; 3] = [Form::Flat, Form::Folder, Form::Xml];
+
     /// Its name in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

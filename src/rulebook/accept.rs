@@ -2,25 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 use toml::Spanned;
 
 use crate::text::Source;
 
 use super::RuleError;
+use super::date::Date;
 use super::shop_files::ShopFile;
 use super::toml_text::span;
-
-/// A day of the calendar.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Date {
-    /// Year.
-    pub year: i16,
-    /// Month, from 1.
-    pub month: i8,
-    /// Day, from 1.
-    pub day: i8,
-}
 
 /// A finding that the shop accepts.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,15 +32,27 @@ pub struct Accept {
     pub until: Option<Date>,
 }
 
-#[derive(Debug, Deserialize)]
+/// A finding that the shop accepts.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Accept")]
 pub(super) struct AcceptFile {
+    /// The library that it counts for; a file above its libraries must name it.
+    #[schemars(with = "Option<String>")]
     library: Option<Spanned<String>>,
+    /// The rule.
+    #[schemars(with = "String")]
     rule: Spanned<String>,
+    /// The tool.
     tool_number: String,
+    /// The operation, if only one of them is meant.
     operation: Option<String>,
+    /// Why.
     reason: String,
+    /// Who.
     by: String,
+    /// The last day, such as `2027-01-31`.
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
     until: Option<Spanned<toml::value::Datetime>>,
 }
 

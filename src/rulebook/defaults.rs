@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 use toml::Spanned;
 
@@ -10,6 +11,7 @@ use crate::units::Unit;
 
 use super::RuleError;
 use super::limit::{self, Sensible};
+use super::schema::{NumberOrText, OneOrTwo};
 use super::toml_text::span;
 
 /// What a shop takes for granted where no record states it. Lengths in mm.
@@ -49,32 +51,58 @@ pub struct Insertion {
     pub length: f64,
 }
 
-#[derive(Debug, Default, Deserialize)]
+/// What the shop takes for granted where no record states it; a stated value wins.
+#[derive(Debug, Default, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Default")]
 pub(super) struct DefaultFile {
+    /// The clearance of operations.
+    #[schemars(with = "Option<NumberOrText>")]
     clearance: Option<Spanned<toml::Value>>,
+    /// The material of cutters.
+    #[schemars(with = "Option<String>")]
     cutter_material: Option<Spanned<String>>,
+    /// The recess behind the nut face, by style of nut.
     #[serde(default)]
+    #[schemars(with = "BTreeMap<String, NumberOrText>")]
     face_setback: BTreeMap<Spanned<String>, Spanned<toml::Value>>,
+    /// The length of the bore that grips, by size of collet and bore.
     #[serde(default)]
     bore_length: Vec<BoreFile>,
+    /// The minimum insertion of holders, by clamping kind and shank diameter.
     #[serde(default)]
     clamping_length_min: Vec<InsertionFile>,
 }
 
-#[derive(Debug, Deserialize)]
+/// The gripping length of some collets.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "BoreLength")]
 struct BoreFile {
+    /// The size of the collet.
+    #[schemars(with = "NumberOrText")]
     collet_size: Spanned<toml::Value>,
+    /// The nominal bore, or two: from and to.
+    #[schemars(with = "OneOrTwo")]
     bore_diameter: Spanned<toml::Value>,
+    /// The length.
+    #[schemars(with = "NumberOrText")]
     value: Spanned<toml::Value>,
 }
 
-#[derive(Debug, Deserialize)]
+/// The minimum insertion of some holders.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Insertion")]
 struct InsertionFile {
+    /// What clamps.
+    #[schemars(with = "String")]
     clamping_kind: Spanned<String>,
+    /// The diameter of the shank, or two: from and to.
+    #[schemars(with = "OneOrTwo")]
     shank_diameter: Spanned<toml::Value>,
+    /// The insertion.
+    #[schemars(with = "NumberOrText")]
     value: Spanned<toml::Value>,
 }
 

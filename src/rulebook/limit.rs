@@ -1,5 +1,6 @@
 //! Limits: named numbers with unit, basis and reason.
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 use toml::Spanned;
 
@@ -7,11 +8,12 @@ use crate::text::Source;
 use crate::units::{self, Asked, Decimal, Spelling, Unit};
 
 use super::RuleError;
+use super::schema::NumberOrText;
 use super::toml_text::span;
 use super::words::Basis;
 
 /// Which way a limit becomes stricter.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Stricter {
     /// A higher value condemns more.
@@ -105,17 +107,31 @@ pub(super) fn with_unit(written: &str, unit: Unit) -> String {
     }
 }
 
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Limit")]
+/// A named number that rules compare with.
 pub(super) struct LimitFile {
+    /// Its value.
+    #[schemars(with = "NumberOrText")]
     value: Spanned<toml::Value>,
+    /// The unit of a number without unit; `1` for a ratio or a count.
+    #[schemars(with = "String", extend("enum" = Unit::ALL.map(Unit::symbol)))]
     unit: Spanned<String>,
+    /// What it rests on.
     basis: Basis,
+    /// Why this value.
     reason: String,
+    /// Where it is printed; empty for common practice.
     #[serde(default)]
     source: String,
+    /// Which way it becomes stricter.
     stricter: Stricter,
+    /// The least value that makes sense.
+    #[schemars(with = "Option<NumberOrText>")]
     min: Option<Spanned<toml::Value>>,
+    /// The greatest value that makes sense.
+    #[schemars(with = "Option<NumberOrText>")]
     max: Option<Spanned<toml::Value>>,
 }
 

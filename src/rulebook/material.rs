@@ -1,6 +1,8 @@
 //! A shop's own workpiece materials: `[[material]]` in its file.
 
+use schemars::{JsonSchema, Schema};
 use serde::Deserialize;
+use serde_json::{Value, json};
 use toml::Spanned;
 
 use crate::text::Source;
@@ -8,6 +10,7 @@ use crate::units::Unit;
 
 use super::RuleError;
 use super::limit::{self, Sensible};
+use super::schema::NumberOrText;
 use super::toml_text::span;
 
 /// A workpiece material that a shop states.
@@ -25,15 +28,41 @@ pub struct ShopMaterial {
     pub source: String,
 }
 
-#[derive(Debug, Deserialize)]
+/// A workpiece material of the shop's own.
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(rename = "Material", transform = also_kc1_1)]
 pub(super) struct MaterialFile {
+    /// The name by which operations call it.
+    #[schemars(with = "String")]
     name: Spanned<String>,
+    /// Its main group of ISO 513.
+    #[schemars(with = "Option<String>", extend("enum" = GROUPS))]
     group: Option<Spanned<String>>,
+    /// The specific cutting force kc1.1, MPa.
     #[serde(alias = "kc1.1")]
+    #[schemars(with = "NumberOrText")]
     kc11: Spanned<toml::Value>,
+    /// Its exponent.
+    #[schemars(with = "NumberOrText")]
     mc: Spanned<toml::Value>,
+    /// Where the two come from.
+    #[schemars(with = "String")]
     source: Spanned<String>,
+}
+
+/// The key `kc11` has a second spelling, of which derived schemas know nothing.
+fn also_kc1_1(schema: &mut Schema) {
+    if let Some(Value::Object(keys)) = schema.get_mut("properties")
+        && let Some(force) = keys.get("kc11").cloned()
+    {
+        keys.insert("kc1.1".to_owned(), force);
+    }
+    if let Some(Value::Array(required)) = schema.get_mut("required") {
+        required.retain(|key| key != "kc11");
+    }
+    let either = json!([{ "required": ["kc11"] }, { "required": ["kc1.1"] }]);
+    schema.insert("oneOf".to_owned(), either);
 }
 
 /// Main groups of ISO 513.

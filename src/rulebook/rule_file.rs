@@ -1,91 +1,20 @@
 //! Loading rule packs: every name, type and dimension is settled here, or refused at a place.
 
-use std::collections::BTreeMap;
-
-use serde::Deserialize;
 use toml::Spanned;
 
 use crate::text::{Source, Span};
 
 use super::RuleError;
 use super::check::{Checked, Names, Symbol, check, check_truth};
-use super::limit::{Limit, LimitFile};
+use super::limit::Limit;
 use super::pack::{LIMITS, PAIRS, Pack};
 use super::parser::Mistake;
 use super::rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
+use super::rule_keys::{CertainFile, LimitsFile, MilderFile, PairsFile, RuleFile};
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
-use super::words::{Basis, Bound, Consequence, CuredBy, Level};
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct LimitsFile {
-    #[serde(default)]
-    limit: BTreeMap<Spanned<String>, LimitFile>,
-}
-
-/// Rules of one kind in one table: each is a whole rule.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct PairsFile {
-    pair: BTreeMap<Spanned<String>, RuleFile>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RuleFile {
-    title: String,
-    level: Level,
-    basis: Basis,
-    consequence: Consequence,
-    beside: Option<Spanned<String>>,
-    #[serde(default)]
-    bounds: Vec<Bound>,
-    binds: Option<String>,
-    judges_grip: Option<Spanned<bool>>,
-    judges_reach: Option<Spanned<bool>>,
-    stops_advice: Option<Spanned<bool>>,
-    judges_full_grip: Option<Spanned<bool>>,
-    refuses_question: Option<Spanned<bool>>,
-    #[serde(default)]
-    cured_by: Vec<CuredBy>,
-    #[serde(default)]
-    demands: Vec<Spanned<String>>,
-    when: Option<Spanned<String>>,
-    expect: Option<Spanned<String>>,
-    message: Spanned<String>,
-    why: Spanned<String>,
-    advice: Spanned<String>,
-    without_moving: Option<Spanned<String>>,
-    besides: Option<Spanned<String>>,
-    where_none: Option<String>,
-    caution: Option<Spanned<String>>,
-    unjudged: Option<Spanned<String>>,
-    #[serde(default)]
-    milder: Vec<MilderFile>,
-    #[serde(default)]
-    certain: Vec<CertainFile>,
-    #[serde(default)]
-    limit: BTreeMap<Spanned<String>, LimitFile>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct CertainFile {
-    when: Spanned<String>,
-    despite: Vec<Spanned<String>>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct MilderFile {
-    when: Spanned<String>,
-    level: Level,
-    message: Option<Spanned<String>>,
-    why: Option<Spanned<String>>,
-    advice: Option<Spanned<String>>,
-}
+use super::words::{Bound, CuredBy};
 
 impl Rulebook {
     /// Loads packs, one after the other.

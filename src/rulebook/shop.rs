@@ -3,19 +3,19 @@
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
 
-use serde::Deserialize;
 use toml::Spanned;
 
 use crate::text::{Source, Span, closest};
 use crate::units::{Spelling, Unit};
 
 use super::RuleError;
-use super::accept::{Accept, AcceptFile};
-use super::defaults::{DefaultFile, Reader, ShopDefaults, Words};
+use super::accept::Accept;
+use super::defaults::{Reader, ShopDefaults, Words};
 use super::limit::{self, Limit};
-use super::material::{MaterialFile, ShopMaterial};
+use super::material::ShopMaterial;
 use super::rule::Rulebook;
 use super::shop_files::{ShopFile, is_same};
+use super::shop_keys::{File, LENGTHS, RuleChange, ShopLevel, TORQUES};
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
 
@@ -59,54 +59,6 @@ pub struct Shop {
     pub defaults: ShopDefaults,
 }
 
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct File {
-    name: Option<String>,
-    #[serde(default)]
-    rules: Vec<Spanned<String>>,
-    #[serde(default)]
-    units: UnitsFile,
-    #[serde(default)]
-    limit: BTreeMap<Spanned<String>, Spanned<toml::Value>>,
-    #[serde(default)]
-    rule: BTreeMap<Spanned<String>, RuleChange>,
-    #[serde(default)]
-    columns: BTreeMap<String, Spanned<String>>,
-    #[serde(default)]
-    accept: Vec<AcceptFile>,
-    #[serde(default)]
-    material: Vec<MaterialFile>,
-    #[serde(default, rename = "default")]
-    defaults: DefaultFile,
-}
-
-#[derive(Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct UnitsFile {
-    length: Option<Spanned<String>>,
-    torque: Option<Spanned<String>>,
-}
-
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RuleChange {
-    level: Option<Spanned<ShopLevel>>,
-    #[serde(default)]
-    reason: String,
-    #[serde(default)]
-    limit: BTreeMap<Spanned<String>, Spanned<toml::Value>>,
-}
-
-#[derive(Clone, Copy, Debug, Deserialize)]
-#[serde(rename_all = "lowercase")]
-enum ShopLevel {
-    Error,
-    Warning,
-    Note,
-    Off,
-}
-
 impl Shop {
     /// Leaves out what is accepted of other libraries than this one.
     pub fn keep_accepted(&mut self, of: Option<&Path>) {
@@ -128,6 +80,13 @@ impl Layer {
         Ok(Layer { source, from, file })
     }
 
+    /// All that it says, as parsed: keys in their order, without comments.
+    #[must_use]
+    pub fn parsed(&self) -> serde_json::Value {
+        let keys: Option<BTreeMap<String, toml::Value>> = toml::from_str(self.source.text()).ok();
+        serde_json::json!(keys)
+    }
+
     fn error(&self, span: Span, message: impl Into<String>) -> RuleError {
         RuleError::at(&self.source, span, message)
     }
@@ -145,12 +104,11 @@ impl Layer {
             shop.rules.push(self.rules_folder(folder)?);
         }
         let length = &self.file.units.length;
-        if let Some(length) = self.unit(length.as_ref(), Unit::Mm, &["mm", "in"])? {
+        if let Some(length) = self.unit(length.as_ref(), Unit::Mm, &LENGTHS)? {
             shop.length = Some(length);
         }
         let torque = &self.file.units.torque;
-        if let Some(torque) = self.unit(torque.as_ref(), Unit::Nm, &["N·m", "lbf·ft", "lbf·in"])?
-        {
+        if let Some(torque) = self.unit(torque.as_ref(), Unit::Nm, &TORQUES)? {
             shop.torque = Some(torque);
         }
         let mut columns = Vec::new();

@@ -1,9 +1,10 @@
 //! The closed lists of words that a rule uses: level, basis, consequence, bound.
 
+use schemars::JsonSchema;
 use serde::Deserialize;
 
 /// How bad a finding is; the levels of SARIF.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Level {
     /// Worth knowing.
@@ -36,7 +37,7 @@ impl Level {
 }
 
 /// What a rule or limit rests on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 pub enum Basis {
     /// Printed in a standard.
     #[serde(rename = "standard")]
@@ -59,6 +60,16 @@ pub enum Basis {
 }
 
 impl Basis {
+    /// All of them.
+    pub const ALL: [Basis; 6] = [
+        Basis::Standard,
+        Basis::Textbook,
+        Basis::Manufacturer,
+        Basis::CommonPractice,
+        Basis::FromMemory,
+        Basis::Shop,
+    ];
+
     /// The basis as rule files write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -74,7 +85,7 @@ impl Basis {
 }
 
 /// What may correct what a rule finds; a rule file says so: `cured_by = ["bore", "holder"]`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum CuredBy {
     /// Another stick-out.
@@ -109,7 +120,7 @@ impl CuredBy {
 }
 
 /// What comes of ignoring a finding; findings are sorted by it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, JsonSchema)]
 pub enum Consequence {
     /// The tool may slip or be thrown out.
     #[serde(rename = "tool may come out")]
@@ -126,6 +137,14 @@ pub enum Consequence {
 }
 
 impl Consequence {
+    /// All of them, the worst first.
+    pub const ALL: [Consequence; 4] = [
+        Consequence::ToolMayComeOut,
+        Consequence::Damage,
+        Consequence::Scrap,
+        Consequence::Tidiness,
+    ];
+
     /// The consequence as rule files write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -139,7 +158,7 @@ impl Consequence {
 }
 
 /// An end of the stick-out window that a rule takes part in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 pub enum Bound {
     /// The least stick-out.
     #[serde(rename = "stick_out_min")]

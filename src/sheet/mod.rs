@@ -6,15 +6,14 @@
 //! library of any size needs the memory of a few hundred sheets.
 
 mod front;
-mod heading;
 mod of_assembly;
 mod question;
 mod record;
 mod stream;
 
 pub use crate::advice::{
-    Changed, End, Helps, How, Measured, Near, Nearest, Plan, Remedies, Remedy, Split, Unjudged,
-    Window, remedy_words, span, wording,
+    Changed, End, Helps, How, Measured, Near, Nearest, Plan, Remedies, Remedy, RemedyKind, Split,
+    Unjudged, Window, remedy_words, span, wording,
 };
 pub use crate::draw::{
     Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
@@ -22,13 +21,12 @@ pub use crate::draw::{
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Brief, Came, Coverage, Covered, FactShown, Finding, FindingPlace,
-    Group, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, Piece, RangeShown,
-    Report, Summary, Verdict, Weakened,
+    Group, Heading, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, Piece,
+    RangeShown, Report, RunRecord, Summary, Verdict, Weakened,
 };
-pub use crate::library::{Field, FieldSet};
-pub use crate::rulebook::{Bound, Consequence, Level, ShopFile};
+pub use crate::library::{Field, FieldSet, Form, Kind};
+pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};
 pub use front::Front;
-pub use heading::Heading;
 pub use of_assembly::{Clamping, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};

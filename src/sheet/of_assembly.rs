@@ -2,9 +2,8 @@
 
 use crate::advice::{Counsel, Remedies, Window};
 use crate::draw::Drawing;
-use crate::judge::{AssemblyFacts, Covered, Finding, Group, OfAssembly, Session};
+use crate::judge::{AssemblyFacts, Covered, Finding, Group, Heading, OfAssembly, Session};
 
-use super::heading::Heading;
 use super::record::{self, RecordShown};
 
 /// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
@@ -73,7 +72,7 @@ impl Sheet {
             assembly: assembly.and_then(|one| text(one.id())),
             heading: assembly
                 .filter(|_| !checked.findings.is_empty())
-                .map_or_else(Heading::default, |one| Heading::of(session, one)),
+                .map_or_else(Heading::default, |one| Heading::of(session.library, one)),
             group,
             covered: checked.covered,
             findings: checked.findings,

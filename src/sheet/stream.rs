@@ -7,8 +7,8 @@ use rayon::prelude::*;
 
 use crate::advice::{Advisor, Counsel, Plan, PlanTable};
 use crate::judge::{
-    Came, Coverage, Finding, LibraryShown, OfAssembly, Options, Report, Session, Setup, Summary,
-    Totals, Twins,
+    Came, Coverage, Finding, LibraryShown, OfAssembly, Options, Report, RunRecord, Session, Setup,
+    Summary, Totals, Twins,
 };
 use crate::library::Library;
 use crate::rulebook::Level;
@@ -55,6 +55,8 @@ pub struct Overview {
     pub fail_on: Level,
     /// The units its people read.
     pub units: DisplayUnits,
+    /// By what it was judged, and when.
+    pub run: RunRecord,
 }
 
 impl Overview {
@@ -69,6 +71,7 @@ impl Overview {
             plan: plan.clone(),
             fail_on: report.fail_on,
             units: report.units,
+            run: report.run.clone(),
         }
     }
 }
@@ -179,6 +182,7 @@ impl Known {
             plan,
             fail_on: session.options.fail_on,
             units: session.library.units,
+            run: session.record(),
         }
     }
 }

@@ -124,6 +124,15 @@ impl Sources {
         self.get(place.source).position(place.span.start as usize)
     }
 
+    /// Line and column behind a place's last character; of a file as a whole its beginning.
+    #[must_use]
+    pub fn end(&self, place: Place) -> Position {
+        if place.is_file() {
+            return self.position(place);
+        }
+        self.get(place.source).position(place.span.end as usize)
+    }
+
     /// The text at a place, exactly as it stands in the source; none of a file as a whole.
     #[must_use]
     pub fn text(&self, place: Place) -> &str {

@@ -7,7 +7,7 @@ use crate::library::{Kind, PROPERTIES, Property, Range, ValueType};
 use crate::rulebook::{Limit, Milder, Rule, Rulebook, Template};
 
 use super::catalogue::{corrections, limits, shared_limits, to_buy};
-use super::json::number;
+use super::json::Number;
 
 /// Rules, and the shared limits that they use.
 pub(crate) fn rules_json(rules: &[&Rule], book: &Rulebook) -> Value {
@@ -61,10 +61,10 @@ fn milder_json(case: &Milder) -> Value {
 }
 
 fn limit_json(limit: &Limit) -> Value {
-    let end = |end: &Option<(f64, String)>| end.as_ref().map(|(value, _)| number(*value));
+    let end = |end: &Option<(f64, String)>| end.as_ref().map(|(value, _)| Number(*value));
     json!({
         "name": limit.name,
-        "value": number(limit.value),
+        "value": Number(limit.value),
         "unit": limit.unit.symbol(),
         "basis": limit.basis.name(),
         "source": limit.source,

@@ -5,6 +5,7 @@ mod evidence;
 mod json;
 mod lacking;
 mod lists;
+mod schema;
 mod sketch;
 mod text;
 mod window;
@@ -12,9 +13,10 @@ mod wrap;
 mod xsd;
 
 pub(crate) use evidence::{evidence_json, evidence_text};
-pub(crate) use json::{Input, Json, json_with, unreadable_json, window_json};
+pub(crate) use json::{Input, Json, json_line_with, output_schema, unreadable_json};
 pub use json::{Pieces, json, to_json_line};
 pub(crate) use lists::{columns_json, facts_json, rules_json};
+pub(crate) use schema::shop_schema;
 pub use sketch::{SketchLook, sketch};
 pub(crate) use text::{
     Digest, Figure, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,

@@ -115,6 +115,7 @@ fn json_has_all_findings_in_the_order_of_the_library() {
         "library",
         "summary",
         "fails",
+        "run",
     ];
     assert_eq!(keys, order);
 }

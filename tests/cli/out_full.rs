@@ -5,7 +5,7 @@ use std::fs::OpenOptions;
 use super::{Bench, GOOD, complaint, program, status};
 
 /// Every command, with what makes it print.
-const PRINTING: [&[&str]; 13] = [
+const PRINTING: [&[&str]; 14] = [
     &["--help"],
     &["--version"],
     &["lint", "--help"],
@@ -15,6 +15,7 @@ const PRINTING: [&[&str]; 13] = [
     &["rules", "--as", "json"],
     &["columns"],
     &["columns", "--xsd"],
+    &["schema", "shop"],
     &["facts", "--list"],
     &["completions", "zsh"],
     &["man"],

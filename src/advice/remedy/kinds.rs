@@ -24,6 +24,16 @@ pub enum RemedyKind {
 }
 
 impl RemedyKind {
+    /// All of them.
+    pub const ALL: [RemedyKind; 6] = [
+        RemedyKind::StickOut,
+        RemedyKind::Cutter,
+        RemedyKind::Collet,
+        RemedyKind::Nut,
+        RemedyKind::Holder,
+        RemedyKind::Split,
+    ];
+
     /// Its name in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

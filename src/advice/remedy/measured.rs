@@ -38,6 +38,9 @@ pub enum How {
 }
 
 impl How {
+    /// All of them.
+    pub const ALL: [How; 4] = [How::Enter, How::Confirm, How::Correct, How::Describe];
+
     /// Its name in JSON.
     #[must_use]
     pub const fn name(self) -> &'static str {

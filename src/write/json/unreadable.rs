@@ -1,11 +1,12 @@
-//! Inputs that could not be read, as JSON: every input has an object, whatever came of it.
+//! Inputs that could not be read: every input has an object, whatever came of it.
 
-use serde_json::{Value, json};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 use crate::text::Unreadable;
 
-use super::super::NOTICE;
-use super::{PROGRAM, to_json_line};
+use super::form::piece;
+use super::object::{Head, Object, Tail};
 
 /// An input as it is named, and what of it could not be read.
 #[derive(Clone, Copy, Debug)]
@@ -18,48 +19,75 @@ pub struct Input<'a> {
 
 impl<'a> Input<'a> {
     /// An input by its name.
-    pub fn new(name: &'a str, unreadable: &'a [Unreadable]) -> Input<'a> {
+    #[must_use]
+    pub const fn new(name: &'a str, unreadable: &'a [Unreadable]) -> Input<'a> {
         Input { name, unreadable }
     }
 }
 
-/// Whether an input was read; `judged` is whether enough of it was.
-pub(super) fn status(unreadable: &[Unreadable], judged: bool) -> &'static str {
-    match (judged, unreadable) {
-        (true, []) => "read",
-        (true, _) => "read in part",
-        (false, _) => "unreadable",
+/// Whether an input was read.
+#[derive(Clone, Copy)]
+pub(super) enum Status {
+    Read,
+    InPart,
+    Unreadable,
+}
+
+impl Status {
+    pub(super) const ALL: [Status; 3] = [Status::Read, Status::InPart, Status::Unreadable];
+
+    /// Of an input of which something was read.
+    pub(super) const fn of(input: Input<'_>) -> Status {
+        match input.unreadable {
+            [] => Status::Read,
+            _ => Status::InPart,
+        }
+    }
+
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Status::Read => "read",
+            Status::InPart => "read in part",
+            Status::Unreadable => "unreadable",
+        }
     }
 }
 
-/// What could not be read, each with its place.
-pub(super) fn faults(unreadable: &[Unreadable]) -> Value {
-    let each = unreadable.iter().map(|fault| {
-        json!({
-            "file": fault.file,
-            "line": fault.position.map(|position| position.line),
-            "column": fault.position.map(|position| position.column),
-            "message": fault.message,
-        })
-    });
-    each.collect()
+/// What is wrong with an input.
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Fault<'a> {
+    /// The file; null where an option is wrong.
+    file: Option<&'a str>,
+    /// The line, from 1; null where that cannot be said.
+    #[schemars(range(min = 1))]
+    line: Option<usize>,
+    /// The column in characters, from 1; null where that cannot be said.
+    #[schemars(range(min = 1))]
+    column: Option<usize>,
+    /// What is wrong, what was expected, and what to do.
+    message: &'a str,
+}
+
+impl<'a> Fault<'a> {
+    pub(super) fn of(fault: &'a Unreadable) -> Fault<'a> {
+        Fault {
+            file: fault.file.as_deref(),
+            line: fault.position.map(|position| position.line),
+            column: fault.position.map(|position| position.column),
+            message: &fault.message,
+        }
+    }
 }
 
 /// The object of an input of which nothing could be read. It has the keys of any other, so that
 /// nobody takes it for a library without findings: there is no verdict.
 #[must_use]
 pub fn unreadable_json(input: Input<'_>) -> String {
-    to_json_line(&json!({
-        "format": 1,
-        "program": PROGRAM,
-        "notice": NOTICE,
-        "input": input.name,
-        "status": status(input.unreadable, false),
-        "unreadable": faults(input.unreadable),
-        "findings": [],
-        "assemblies": null,
-        "library": null,
-        "summary": null,
-        "fails": null,
-    }))
+    let object = Object {
+        head: Head::of(input, Status::Unreadable),
+        findings: Vec::new(),
+        assemblies: None,
+        tail: Tail::default(),
+    };
+    piece(&object) + "\n"
 }
