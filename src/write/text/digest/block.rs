@@ -12,7 +12,7 @@ use super::super::super::wrap::name;
 use super::super::Look;
 use super::super::kept::Names;
 use super::is_shown;
-use super::words::{Words, stressed};
+use super::words::{Words, bold, stressed};
 
 /// Most records whose cells a block shows.
 const RECORDS: usize = 1;
@@ -172,13 +172,19 @@ impl Tool {
         words
     }
 
-    fn heading(&self) -> String {
-        let heading = &self.heading;
-        let mut words = match &self.number {
+    /// Who it is.
+    fn who(&self) -> String {
+        match &self.number {
             Some(_) => format!("tool {}", self.name()),
-            None if self.group.is_none() => return String::new(),
+            None if self.group.is_none() => String::new(),
             None => self.name(),
-        };
+        }
+    }
+
+    /// What it is: pot, description, parts.
+    fn about(&self) -> String {
+        let heading = &self.heading;
+        let mut words = String::new();
         if let Some(pot) = &heading.pot {
             words.extend([", pot ", &name(pot)]);
         }
@@ -200,19 +206,22 @@ impl Tool {
         look: Look,
         width: usize,
     ) -> String {
-        let own = self.heading();
-        let heading = match several {
+        let (who, about) = match several {
             Some((names, count)) if self.number.is_some() => {
                 let listed = names.listed().join(", ");
-                format!("{count} tools: {listed}{}", names.rest())
+                (
+                    format!("{count} tools: {listed}{}", names.rest()),
+                    String::new(),
+                )
             }
-            Some((_, count)) => format!("{count} times"),
-            None => own,
+            Some((_, count)) => (format!("{count} times"), String::new()),
+            None => (self.who(), self.about()),
         };
         let findings = self.findings.iter().take(LINES).map(said);
         let lines = findings.chain(self.also(width)).chain(self.to_do(look));
         let block = Words {
-            heading,
+            who,
+            about,
             lines: lines.collect(),
             level: self.level(),
         };
@@ -227,7 +236,11 @@ impl Tool {
             .map(|brief| stressed(brief, look))
             .collect();
         let briefs = numbered(&briefs);
-        (!briefs.is_empty()).then(|| format!("do: {briefs}"))
+        let label = match look {
+            Look::Colour => bold("do:"),
+            Look::Plain | Look::Drawn => "do:".to_owned(),
+        };
+        (!briefs.is_empty()).then(|| format!("{label} {briefs}"))
     }
 
     /// What is only named, as much as fits a line.

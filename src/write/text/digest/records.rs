@@ -59,7 +59,8 @@ pub(super) fn text(faults: &[Finding], look: Look, width: usize) -> String {
         lines.push(format!("and {more} more; --full shows them"));
     }
     let block = Words {
-        heading: format!("{} faults of records of no one tool", faults.len()),
+        who: format!("{} faults of records of no one tool", faults.len()),
+        about: String::new(),
         lines,
         level: faults.iter().filter_map(|fault| fault.level).max(),
     };

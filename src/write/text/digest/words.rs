@@ -8,25 +8,33 @@ use super::super::Look;
 use super::super::block::{rendered_to, severity};
 use super::super::diagnostic::{Shown, Snippet, Snippets};
 
-/// Stands before a word to stress while lines are broken: it takes no room.
-const BEFORE: char = '\u{1}';
-/// Stands behind it.
-const AFTER: char = '\u{2}';
+/// Stands before a word that is bold, while lines are broken: it takes no room.
+const STRONG: char = '\u{1}';
+/// The same before one in the colour of the level.
+const LEVEL: char = '\u{2}';
+/// Stands behind either.
+const AFTER: char = '\u{3}';
 /// As a terminal is told so.
 const BOLD: &str = "\x1b[1m";
-const NOT_BOLD: &str = "\x1b[22m";
+const RED: &str = "\x1b[1;31m";
+const YELLOW: &str = "\x1b[1;33m";
+const NOT_MARKED: &str = "\x1b[0m";
+
+/// Words that are marked one by one, so that no mark reaches over the end of a line.
+fn marked(words: &str, mark: char) -> String {
+    let words = words.split(' ').map(|word| format!("{mark}{word}{AFTER}"));
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// Words in bold.
+pub(super) fn bold(words: &str) -> String {
+    marked(words, STRONG)
+}
 
 /// What to do, safe for a terminal; in colour the values to set are bold.
 pub(super) fn stressed(brief: &Brief, look: Look) -> String {
     let pieces = brief.pieces().iter().map(|piece| match piece {
-        // Word by word, so that none of it reaches over the end of a line.
-        Piece::Value(value) if look == Look::Colour => {
-            let words = visible(value);
-            let words = words
-                .split(' ')
-                .map(|word| format!("{BEFORE}{word}{AFTER}"));
-            words.collect::<Vec<_>>().join(" ")
-        }
+        Piece::Value(value) if look == Look::Colour => bold(&visible(value)),
         Piece::Value(words) | Piece::Words(words) => visible(words).into_owned(),
     });
     pieces.collect()
@@ -35,7 +43,9 @@ pub(super) fn stressed(brief: &Brief, look: Look) -> String {
 /// What a block says.
 pub(super) struct Words {
     /// Of whom; may be empty.
-    pub heading: String,
+    pub who: String,
+    /// What that is, behind it.
+    pub about: String,
     /// What is wrong, and what to do.
     pub lines: Vec<String>,
     /// How bad the worst of it is.
@@ -47,9 +57,13 @@ impl Words {
     /// line does.
     pub(super) fn text(self, places: &[&FindingPlace], look: Look, width: usize) -> String {
         let level = self.level.map_or("", Level::name);
-        let heading = [level, &self.heading].into_iter();
-        let heading: Vec<&str> = heading.filter(|words| !words.is_empty()).collect();
-        let mut lines = vec![heading.join(": ")];
+        let who = [level, &self.who].into_iter();
+        let who: Vec<&str> = who.filter(|words| !words.is_empty()).collect();
+        let mut who = who.join(": ");
+        if look == Look::Colour {
+            who = marked(&who, LEVEL);
+        }
+        let mut lines = vec![who + &self.about];
         lines.extend(self.lines);
         match look {
             Look::Plain => plain(&lines, places, width) + "\n",
@@ -64,7 +78,12 @@ impl Words {
                     snippets: Snippets::of(cells),
                 };
                 let text = rendered_to(width, &shown, look) + if open { "\n" } else { "" };
-                text.replace(BEFORE, BOLD).replace(AFTER, NOT_BOLD)
+                let of_level = match self.level {
+                    Some(Level::Error) => RED,
+                    _ => YELLOW,
+                };
+                let text = text.replace(LEVEL, of_level).replace(STRONG, BOLD);
+                text.replace(AFTER, NOT_MARKED)
             }
         }
     }
