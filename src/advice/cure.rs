@@ -72,7 +72,7 @@ impl Cure {
             stick_out,
             fail,
             words: all.join("; "),
-            brief: wording::brief(window, library.units, &at, doubtful),
+            brief: first(doubtful, wording::brief(window, library.units, &at)),
         })
     }
 }
@@ -118,7 +118,24 @@ fn is_about(nearest: &Nearest, rule: &str) -> bool {
 /// Where two tools have one number, nobody knows whose an operation is that names the number.
 pub(super) fn doubtful_jobs(number: &str, assembly: &Assembly) -> Option<String> {
     (!assembly.operations.is_empty())
-        .then(|| format!("{number} is used twice: first settle which tool its jobs mean"))
+        .then(|| format!("first settle which of two tools {number} its jobs mean"))
+}
+
+/// Another stick-out or part changes the tool's length, whatever the rule itself has to warn of.
+fn warn_of_length(finding: &mut Finding, judge: &Judge<'_>) {
+    if finding.caution.is_empty()
+        && let Some(rule) = judge.book.rule(NO_WINDOW)
+    {
+        finding.caution = rule.caution.written();
+    }
+}
+
+/// A step, behind what has to be settled before it.
+fn first(doubtful: Option<&str>, brief: Brief) -> Brief {
+    match doubtful {
+        Some(words) => Brief::of(words).and(", then ").then(brief),
+        None => brief,
+    }
 }
 
 /// The bounding rules that fail on an assembly or on any of its operations, each with its level
@@ -163,6 +180,7 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     if rule.bounds.is_empty() || cure.fails(&finding.rule) {
         return;
     }
+    warn_of_length(finding, judge);
     finding.stick_out = Some(cure.stick_out);
     let set = &cure.words;
     finding.brief.clone_from(&cure.brief);
@@ -193,11 +211,11 @@ pub(super) fn remedied(
         return;
     }
     let units = library.units;
-    let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
+    let behind = doubtful.map_or_else(String::new, |words| format!("; {words}"));
     let (says, brief) = match (found.list.first(), &found.nearest) {
         (Some(best), _) => (
-            remedy_words::remedy(best, units) + &doubtful + &remedy_words::leaves(best),
-            Some(remedy_words::brief(best, units).and(&*doubtful)),
+            remedy_words::remedy(best, units) + &behind + &remedy_words::leaves(best),
+            Some(first(doubtful, remedy_words::brief(best, units))),
         ),
         (None, Some(nearest)) if is_about(nearest, &finding.rule) => (
             remedy_words::nearest(nearest, units),
@@ -205,6 +223,9 @@ pub(super) fn remedied(
         ),
         _ => return,
     };
+    if brief.is_some() {
+        warn_of_length(finding, judge);
+    }
     // Where nothing is known to buy, the rule's own words say what would have to change.
     finding.brief = brief.unwrap_or_else(|| finding.brief.clone());
     let others = found.list.iter().skip(1);

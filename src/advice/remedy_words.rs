@@ -12,7 +12,7 @@ use super::window::wording;
 #[must_use]
 pub(super) fn brief(remedy: &Remedy, units: DisplayUnits) -> Brief {
     let at = wording::recommended(&remedy.window, units);
-    let set = at.map(|at| wording::brief(&remedy.window, units, &at, None));
+    let set = at.map(|at| wording::brief(&remedy.window, units, &at));
     let steps = steps(remedy, set, units).into_iter();
     let joined = steps.reduce(|all, step| all.and(", and ").then(step));
     let brief = joined.unwrap_or_default();

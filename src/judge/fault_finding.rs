@@ -143,6 +143,7 @@ pub(super) fn of_fault<'v>(
             .iter()
             .map(|place| located(library, place, record(place)))
             .collect(),
+        of_torque: false,
         on_length: false,
         fingerprint,
     }

@@ -158,6 +158,8 @@ pub struct Finding {
     pub accepted: Option<Acceptance>,
     /// Where it points.
     pub places: Vec<FindingPlace>,
+    /// Whether less torque is among what corrects it: what that asks for comes before all else.
+    pub of_torque: bool,
     /// Whether it rests on how far the tool sticks out, or on how long it is.
     pub on_length: bool,
     /// The same from run to run, whatever the lines.

@@ -3,7 +3,7 @@
 use crate::facts::{NameId, Scene};
 use crate::input::FaultPlace;
 use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
-use crate::rulebook::{Compared, Limit, Rule, Symbol, Template};
+use crate::rulebook::{Compared, CuredBy, Limit, Rule, Symbol, Template};
 use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print;
@@ -121,6 +121,7 @@ pub(super) fn finding<'v>(
         assumptions: judge.assumptions(scene, trace, judge.harmless(rule, &environment)),
         accepted: None,
         places,
+        of_torque: rule.is_cured_by(CuredBy::Torque),
         on_length: !rule.is_of_record() && rests_on_length(trace),
         fingerprint,
     }

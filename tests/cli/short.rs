@@ -61,7 +61,7 @@ fn each_has_one_block_that_can_be_read() {
     // Faults of no one tool come last, all in one block.
     let (records, tools) = blocks.split_last().expect("blocks");
     assert!(
-        records[0].contains("3 faults of records of no one tool"),
+        records[0].contains("3 faults in records of parts and jobs"),
         "{records:?}"
     );
     let numbers = tools

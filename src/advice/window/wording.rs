@@ -40,13 +40,8 @@ pub fn span(window: &Window, units: DisplayUnits) -> String {
     }
 }
 
-/// What to do in short: `set the stick-out to 42.0 mm (38.0 to 56.3)`, and what makes it doubtful.
-pub(crate) fn brief(
-    window: &Window,
-    units: DisplayUnits,
-    at: &str,
-    doubtful: Option<&str>,
-) -> Brief {
+/// What to do in short: `set the stick-out to 42.0 mm (38.0 to 56.3)`.
+pub(crate) fn brief(window: &Window, units: DisplayUnits, at: &str) -> Brief {
     let (least, most) = ends(window, units);
     let limits = match (&window.min, &window.max) {
         (Some(_), Some(_)) => format!(" ({least} to {most})"),
@@ -54,11 +49,7 @@ pub(crate) fn brief(
         (None, Some(_)) => format!(" (not above {most})"),
         (None, None) => String::new(),
     };
-    let doubtful = doubtful.map_or_else(String::new, |words| format!("; {words}"));
-    Brief::of("set the stick-out to ")
-        .set(at)
-        .and(limits)
-        .and(doubtful)
+    Brief::of("set the stick-out to ").set(at).and(limits)
 }
 
 /// The recommended stick-out with its unit, never outside of its window by rounding.

@@ -282,10 +282,13 @@ impl Tool {
         found
     }
 
-    /// What to do, each once, the worst first.
+    /// What to do, each once: torque before parts and stick-out, as a part that may be cracked must
+    /// not be built in again; else the worst first.
     fn briefs(&self) -> Vec<&Brief> {
+        let (torque, others): (Vec<&Finding>, Vec<&Finding>) =
+            self.findings.iter().partition(|finding| finding.of_torque);
         let mut found: Vec<&Brief> = Vec::new();
-        for finding in &self.findings {
+        for finding in torque.into_iter().chain(others) {
             let brief = &finding.brief;
             if !brief.is_empty() && !found.contains(&brief) {
                 found.push(brief);

@@ -57,6 +57,8 @@ pub struct Digest {
     columns: Columns,
     /// Faults of no assembly so far.
     faults: usize,
+    /// Tools of whose records faults speak, by their number in the library.
+    concerned: BTreeMap<usize, String>,
 }
 
 impl Digest {
@@ -76,6 +78,7 @@ impl Digest {
             twice: HashSet::new(),
             columns: Columns::none(),
             faults: 0,
+            concerned: BTreeMap::new(),
         }
     }
 
@@ -91,6 +94,9 @@ impl Digest {
                     self.columns.add(order(&fault, self.faults), place);
                 }
                 if is_shown(&fault) {
+                    let tools = fault.part_of.iter().take(records::TOOLS);
+                    let tools = tools.map(|at| (*at, String::new()));
+                    self.concerned.extend(tools);
                     let tool = Tool::of_record(*fault, self.faults);
                     let at = tool.at;
                     self.put(tool, at);
@@ -106,6 +112,9 @@ impl Digest {
         }
         let at = self.list.count();
         let tool = Tool::of(sheet);
+        if let Some(name) = self.concerned.get_mut(&at) {
+            *name = tool.name();
+        }
         self.twice.extend(tool.doubled().cloned());
         self.list.add(&Key::of(&tool, Sort::Number, at), &tool);
         if tool.is_shown() {
@@ -164,7 +173,7 @@ impl Digest {
         }
         blocks.sort_by(|a, b| a.0.cmp(&b.0));
         let of_no_tool = records::taken(&mut blocks);
-        let of_no_tool = records::text(&of_no_tool, self.look, self.width);
+        let of_no_tool = records::text(&of_no_tool, &self.concerned, self.look, self.width);
         let place = records::place(&blocks, self.sort);
         for (nth, (_, alike)) in blocks.iter_mut().enumerate() {
             if nth == place {

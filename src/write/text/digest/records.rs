@@ -1,5 +1,7 @@
 //! Faults of records that belong to no one tool: several share a block, a line each.
 
+use std::collections::BTreeMap;
+
 use crate::sheet::{Finding, FindingPlace, Level};
 use crate::text::visible;
 
@@ -12,6 +14,11 @@ use super::words::{Words, stressed};
 
 /// Most faults that have a line.
 const LINES: usize = 8;
+/// Most tools that a line names.
+pub(super) const TOOLS: usize = 5;
+
+/// Tools by their number in the library.
+type Concerned = BTreeMap<usize, String>;
 
 /// Takes such faults out of the blocks, if there are several.
 pub(super) fn taken(blocks: &mut Vec<(Key, Alike)>) -> Vec<Finding> {
@@ -45,21 +52,21 @@ pub(super) fn place(blocks: &[(Key, Alike)], sort: Sort) -> usize {
 }
 
 /// The block; empty without faults.
-pub(super) fn text(faults: &[Finding], look: Look, width: usize) -> String {
+pub(super) fn text(faults: &[Finding], concerned: &Concerned, look: Look, width: usize) -> String {
     if faults.is_empty() {
         return String::new();
     }
     let mut lines: Vec<String> = faults
         .iter()
         .take(LINES)
-        .map(|fault| line(fault, look))
+        .map(|fault| line(fault, concerned, look))
         .collect();
     let more = faults.len().saturating_sub(LINES);
     if more > 0 {
         lines.push(format!("and {more} more; --full shows them"));
     }
     let block = Words {
-        who: format!("{} faults of records of no one tool", faults.len()),
+        who: format!("{} faults in records of parts and jobs", faults.len()),
         about: String::new(),
         lines,
         level: faults.iter().filter_map(|fault| fault.level).max(),
@@ -67,11 +74,21 @@ pub(super) fn text(faults: &[Finding], look: Look, width: usize) -> String {
     block.text(&[], look, width)
 }
 
-/// Where, what, what to do.
-fn line(fault: &Finding, look: Look) -> String {
+/// Where, what, whose, what to do.
+fn line(fault: &Finding, concerned: &Concerned, look: Look) -> String {
     let place = fault.places.first().map_or_else(String::new, at);
+    let tools = fault.part_of.iter().take(TOOLS);
+    let tools: Vec<&str> = tools
+        .filter_map(|at| concerned.get(at).map(String::as_str))
+        .collect();
+    let whose = match (tools.len(), fault.part_of.len().saturating_sub(TOOLS)) {
+        (0, _) => String::new(),
+        (1, _) => format!(" (tool {})", tools.join(", ")),
+        (_, 0) => format!(" (tools {})", tools.join(", ")),
+        (_, more) => format!(" (tools {} and {more} more)", tools.join(", ")),
+    };
     format!(
-        "{place}{}  {}; do: {}",
+        "{place}{}  {}{whose}; do: {}",
         visible(&fault.message),
         fault.rule,
         stressed(&fault.brief, look)
