@@ -1,6 +1,6 @@
 //! Where the stick-out is advised to be set.
 
-use shankwise::advice::Window;
+use shankwise::advice::{End, Window};
 
 use super::tables::GENERATED;
 use super::{Bench, Cell, near, tool};
@@ -12,15 +12,21 @@ const STEP: f64 = 0.5;
 /// An end is known to a thousandth of a millimetre, as the program has it; the rest is rounding.
 const ROUNDING: f64 = 1e-3 + 1e-9;
 
-/// The advised part, else the window itself.
+/// The advised part; the window itself if there is none, or if that leaves room for setting and
+/// the advised part does not.
 fn part(window: &Window) -> (f64, f64) {
-    let (min, max) = match &window.advised {
-        Some(advised) => (&advised.min, &advised.max),
-        None => (&window.min, &window.max),
+    let span = |min: &Option<End>, max: &Option<End>| {
+        let least = min.as_ref().map_or(0.0, |end| end.value);
+        let most = max.as_ref().map_or(window.overall_length, |end| end.value);
+        (least, most)
     };
-    let least = min.as_ref().map_or(0.0, |end| end.value);
-    let most = max.as_ref().map_or(window.overall_length, |end| end.value);
-    (least, most)
+    let narrow = |(least, most): (f64, f64)| most - least < 2.0 * ROOM - ROUNDING;
+    let whole = span(&window.min, &window.max);
+    let advised = window.advised.as_ref();
+    match advised.map(|advised| span(&advised.min, &advised.max)) {
+        Some(advised) if !narrow(advised) || narrow(whole) => advised,
+        _ => whole,
+    }
 }
 
 /// All multiples that leave room to both ends, shortest first.

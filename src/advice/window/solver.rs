@@ -156,7 +156,13 @@ impl<'s, 'a, 'v> Solver<'s, 'a, 'v> {
         window.full = self.filled(&limits, &chosen);
         let advised = self.advised(&limits, &chosen);
         let room = setting_tolerance(self.bounding.judge);
-        let within = advised.unwrap_or(chosen);
+        // A sliver without warnings in which nobody can set a tool is no advice either, where the
+        // limits leave more.
+        let narrow = |free: &Free| free.width() < 2.0 * room - EDGE - ROUNDING;
+        let within = match advised {
+            Some(advised) if !narrow(&advised) || narrow(&chosen) => advised,
+            _ => chosen,
+        };
         // Where nothing known bounds it below, the shortest would be next to nothing; and a grip
         // that nobody can judge is none to be set by.
         let sound = within.min_by.is_some() && window.undecided.is_empty();
