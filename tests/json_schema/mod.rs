@@ -248,6 +248,8 @@ fn without_advice(mut objects: Vec<Value>) -> Vec<Value> {
     for object in &mut objects {
         for finding in object["findings"].as_array_mut().expect("a list") {
             finding["advice"] = Value::Null;
+            // Another stick-out or part brings its caution along.
+            finding["caution"] = Value::Null;
         }
     }
     objects
