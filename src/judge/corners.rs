@@ -28,24 +28,21 @@ impl Judge<'_> {
         rule: &Rule,
         scene: &Scene<'_>,
     ) -> (Judgement, FieldSet) {
-        if let Some((judged, ranges)) = self.unremarkable(index, rule, scene.quick()) {
-            return (judged, ranges_of(ranges));
+        if let Some((outcome, ranges)) = self.silent(index, rule, scene) {
+            return (Judgement::unremarkable(outcome), ranges);
         }
-        let (open, trace) = self.settled(index, rule, scene);
-        if trace.ranged.is_empty() || open.outcome == Outcome::NotJudged {
-            return (open, trace.ranged);
-        }
-        (self.over(index, rule, scene, &open, trace), trace.ranged)
+        self.judge_aloud(index, rule, scene)
     }
 
     /// What comes of a rule that is met or does not apply, whatever the unstated values are, and
-    /// the ranges that it rests on. `None` where there is something to say.
-    fn unremarkable(
+    /// the properties whose range it rests on. `None` where there is something to say.
+    pub(super) fn silent(
         &self,
         index: usize,
         rule: &Rule,
-        scene: &Scene<'_, Marks>,
-    ) -> Option<(Judgement, u8)> {
+        scene: &Scene<'_>,
+    ) -> Option<(Outcome, FieldSet)> {
+        let scene = scene.quick();
         let open = self.ask_surely(index, rule, scene);
         if open.outcome.is_found() {
             return None;
@@ -53,9 +50,23 @@ impl Judge<'_> {
         let mut corners = scene.corners(open.trace());
         let silent =
             |corner: &Scene<'_, Marks>| !self.ask_surely(index, rule, corner).outcome.is_found();
-        let ranges = open.trace().ranges();
-        let judged = Judgement::unremarkable(open.outcome);
-        corners.all(silent).then_some((judged, ranges))
+        let ranges = ranges_of(open.trace().ranges());
+        corners.all(silent).then_some((open.outcome, ranges))
+    }
+
+    /// What comes of a rule of which there is something to say, and the properties whose range it
+    /// rests on.
+    pub(super) fn judge_aloud(
+        &self,
+        index: usize,
+        rule: &Rule,
+        scene: &Scene<'_>,
+    ) -> (Judgement, FieldSet) {
+        let (open, trace) = self.settled(index, rule, scene);
+        if trace.ranged.is_empty() || open.outcome == Outcome::NotJudged {
+            return (open, trace.ranged);
+        }
+        (self.over(index, rule, scene, &open, trace), trace.ranged)
     }
 
     /// What comes of a rule at all corners, where it can be judged and rests on a range.
@@ -197,6 +208,9 @@ fn mildest(all: &[AtCorner], open: Trace) -> Option<Judgement> {
 
 /// The properties that have a range, by their bits.
 fn ranges_of(bits: u8) -> FieldSet {
+    if bits == 0 {
+        return FieldSet::NONE;
+    }
     let all = RANGED.iter().enumerate();
     let ranged = all.filter(|(at, _)| bits & (1 << at) != 0);
     ranged.fold(FieldSet::NONE, |set, (_, field)| {

@@ -283,12 +283,17 @@ impl Session<'_> {
             return;
         };
         tally.judgements += 1;
-        let (judged, ranged) = self.judge.judge_resting(rule_index, rule, scene);
+        // Of most rules there is nothing to say, and that costs least.
+        if let Some((outcome, ranged)) = self.judge.silent(rule_index, rule, scene) {
+            tally.counts(rule, outcome);
+            tally.rests_on(ranged, scene);
+            return;
+        }
+        let (judged, ranged) = self.judge.judge_aloud(rule_index, rule, scene);
         tally.rests_on(ranged, scene);
-        tally.answers(rule, judged.outcome, true);
+        tally.counts(rule, judged.outcome);
         match judged.outcome {
-            Outcome::NotApplicable => tally.not_applicable += 1,
-            Outcome::Met => tally.met += 1,
+            Outcome::NotApplicable | Outcome::Met => {}
             Outcome::NotMet | Outcome::NotJudged => {
                 let mut finding = write_up::finding(&self.judge, rule_index, rule, scene, &judged);
                 finding.assembly_index = Some(index);
@@ -299,6 +304,16 @@ impl Session<'_> {
 }
 
 impl Tally {
+    /// Counts what came of a rule that was asked.
+    fn counts(&mut self, rule: &Rule, outcome: Outcome) {
+        self.answers(rule, outcome, true);
+        match outcome {
+            Outcome::NotApplicable => self.not_applicable += 1,
+            Outcome::Met => self.met += 1,
+            Outcome::NotMet | Outcome::NotJudged => {}
+        }
+    }
+
     /// Takes down the ranges that a judgement rests on.
     fn rests_on(&mut self, ranged: FieldSet, scene: &Scene<'_>) {
         if ranged.is_empty() {

@@ -54,10 +54,16 @@ impl FieldSet {
 
     /// Its fields in the order of the vocabulary.
     pub fn iter(self) -> impl Iterator<Item = Field> {
-        super::PROPERTIES
-            .iter()
+        let words = self.0.into_iter().zip([0, 64, 128]);
+        let bits = words.flat_map(|(mut word, first)| {
+            std::iter::from_fn(move || {
+                let lowest = (word != 0).then(|| first + word.trailing_zeros() as usize);
+                word &= word.wrapping_sub(1);
+                lowest
+            })
+        });
+        bits.filter_map(|at| super::PROPERTIES.get(at))
             .map(|property| property.field)
-            .filter(move |field| self.contains(*field))
     }
 }
 

@@ -151,9 +151,7 @@ fn readme_shop() -> String {
     let block = block
         .lines()
         .take_while(|line| line.is_empty() || line.starts_with("    "));
-    let lines: String = block
-        .map(|line| format!("{}\n", line.trim_start()))
-        .collect();
+    let lines: String = block.flat_map(|line| [line.trim_start(), "\n"]).collect();
     format!("name = \"cell 3\"\nrules = [\"mine\"]\n{lines}")
 }
 
