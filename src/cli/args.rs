@@ -23,20 +23,24 @@ pub(super) enum Command {
     ///
     /// Exit status: 0 nothing found that fails, or incomplete without --strict; 1 fails, or incomplete with
     /// --strict, or a grip judged on too few tools; 2 could not run, or an input was unreadable.
+    #[command(after_long_help = include_str!("help/lint.txt").trim_end())]
     Lint(LintArgs),
     /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job
     #[command(
-        after_help = WINDOW_HELP,
+        after_help = include_str!("help/window.txt").trim_end(),
         override_usage = "shankwise window [OPTIONS] --PROPERTY VALUE..."
     )]
     Window(WindowArgs),
     /// List the rules, or explain one
+    #[command(after_long_help = include_str!("help/rules.txt").trim_end())]
     Rules(RulesArgs),
     /// List the columns that tables may have
+    #[command(after_long_help = include_str!("help/columns.txt").trim_end())]
     Columns(ColumnsArgs),
     /// Print the JSON Schema of the JSON output, of a shop's file or of a rule file
+    #[command(after_long_help = include_str!("help/schema.txt").trim_end())]
     Schema(SchemaArgs),
     /// Print the script with which a shell completes commands and options
     Completions(CompletionsArgs),
@@ -72,7 +76,7 @@ pub(super) struct OutputArgs {
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
     /// Write nothing but errors of the run to standard error; the exit status tells the rest, and
-    /// --out is still written
+    /// --out is still written. Without it a terminal shows how far long work has come
     #[arg(long, short)]
     pub quiet: bool,
     #[command(flatten)]
@@ -130,10 +134,10 @@ pub(super) struct LintArgs {
     /// Text with everything: each finding with all its cells, why, limits, alternatives, cautions
     #[arg(long, conflicts_with_all = ["tool", "show"])]
     pub full: bool,
-    /// In which order the short text has its tools
+    /// In which order the short text has its tools; severity puts the worst first
     #[arg(long, value_name = "ORDER", default_value = "number")]
     pub sort: SortBy,
-    /// Full text of these findings alone
+    /// Full text of these findings alone; the short text only counts notes and what is not judged
     #[arg(long, value_name = "WHAT", value_delimiter = ',')]
     pub show: Vec<ShowWhat>,
     /// Show only these tool numbers in text, with their notes; the counts are still the library's,
@@ -160,13 +164,13 @@ pub(super) struct LintArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct FactsArgs {
-    /// A library: a CSV file, a folder with assemblies.csv, or -
+    /// A library: a CSV file, an XML document, a folder with assemblies.csv, or - for standard input
     #[arg(value_name = "PATH", required_unless_present_any = ["list", "evidence"])]
     pub path: Option<PathBuf>,
     /// List the facts with meaning and source instead
     #[arg(long, conflicts_with = "path")]
     pub list: bool,
-    /// Compare the formulas with values from outside instead, computed now
+    /// Compare the formulas with printed or recomputed values instead, and name the source of each
     #[arg(long, conflicts_with_all = ["path", "list"])]
     pub evidence: bool,
     #[command(flatten)]
@@ -176,20 +180,6 @@ pub(super) struct FactsArgs {
     #[command(flatten)]
     pub day: DayArgs,
 }
-
-/// How properties are asked with.
-const WINDOW_HELP: &str = "\
-Every column of `shankwise columns` is an option here, followed by its value:
-
-  shankwise window --bore-length 40 --overall-length 83 --shank-diameter 12 \\
-      --shank-length 45 --reach 35
-
-A value may carry its unit, and a decimal comma: --reach '1 3/8 in', --reach 35,5. An option may be
-written as its column or its symbol: --overall_length, --OAL. Where several records have a column of
-that name, put the record in front: --nut-collet-size 32.
---collet-size 32 fills in what is standard for that size; the answer says that it is assumed.
-
-Exit status: 0 answered; 1 no stick-out is left; 2 the question could not be read.";
 
 #[derive(Debug, Args)]
 pub(super) struct WindowArgs {
@@ -230,7 +220,7 @@ pub(super) struct ColumnsArgs {
     /// Only the columns of this record: assembly, cutter, collet, nut, holder, operation, stock
     #[arg(value_name = "RECORD")]
     pub record: Option<String>,
-    /// Print an empty table of this record instead: its header line
+    /// Print an empty table of this record instead: a header line to start from
     #[arg(long, requires = "record")]
     pub template: bool,
     /// Print the XSD of an XML library instead: its shape

@@ -22,6 +22,7 @@ mod out_nodes;
 mod output;
 mod packaged;
 mod quiet;
+mod readme;
 mod run_record;
 mod selection;
 mod shells;

@@ -3,7 +3,7 @@
 use std::process::Output;
 
 use super::{Bench, complaint, program, status, stdout};
-use crate::support::{QUESTION as ASKED, root};
+use crate::support::QUESTION as ASKED;
 
 /// Asks in a locale of UTF-8.
 fn ask(arguments: &[&str]) -> Output {
@@ -57,19 +57,6 @@ fn it_answers_to_the_digit() {
     );
     let notice = shankwise::write::NOTICE;
     assert_eq!(flat(&output).matches(notice).count(), 1);
-}
-
-/// What the README shows is what the program says.
-#[test]
-fn the_readme_shows_the_true_answer() {
-    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
-    let answer = stdout(&ask(&[&ASKED[..8], &["--reach", "35"]].concat()));
-    let indented = answer.lines().map(|line| match line {
-        "" => "\n".to_owned(),
-        line => format!("    {line}\n"),
-    });
-    let indented: String = indented.collect();
-    assert!(readme.contains(&indented), "{indented}");
 }
 
 #[test]

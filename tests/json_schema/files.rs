@@ -141,24 +141,36 @@ fn all_shop_files_are_taken() {
     }
 }
 
-/// The README's shop file, which has every key but a few.
-fn readme_shop() -> String {
-    let readme = fs::read_to_string(root().join("README.md")).unwrap();
-    let block = readme
-        .split("\n    name = \"cell 3\"\n")
-        .nth(1)
-        .expect("the example");
+/// A shop file in a text that indents it: from its name to the first line at the margin.
+fn shown_shop(text: &str, indent: &str) -> String {
+    let start = format!("\n{indent}name = \"cell 3\"\n");
+    let (_, block) = text.split_once(&start).expect("the example");
     let block = block
         .lines()
-        .take_while(|line| line.is_empty() || line.starts_with("    "));
+        .take_while(|line| line.is_empty() || line.starts_with(indent));
     let lines: String = block.flat_map(|line| [line.trim_start(), "\n"]).collect();
-    format!("name = \"cell 3\"\nrules = [\"mine\"]\n{lines}")
+    format!("name = \"cell 3\"\n{lines}")
+}
+
+/// The shop file that the help of `rules` shows, which has every key but a few.
+fn long_shop() -> String {
+    let help = String::from_utf8(crate::support::run(&["help", "rules"]).stdout).unwrap();
+    shown_shop(&help, "  ")
 }
 
 #[test]
-fn the_shop_file_of_the_readme_is_taken_and_no_slip_in_it() {
+fn the_shop_file_of_the_readme_is_taken() {
+    let readme = fs::read_to_string(root().join("README.md")).unwrap();
+    let text = shown_shop(&readme, "    ");
+    assert!(text.contains("[[accept]]") && shop_is_read(&text), "{text}");
+    let refused = refusals(&validator(&printed("shop")), &read(&text));
+    assert_eq!(refused, [""; 0]);
+}
+
+#[test]
+fn the_shop_file_of_the_help_is_taken_and_no_slip_in_it() {
     let schema = validator(&printed("shop"));
-    let text = readme_shop();
+    let text = long_shop();
     assert!(shop_is_read(&text), "{text}");
     let shop = read(&text);
     assert_eq!(refusals(&schema, &shop), [""; 0]);

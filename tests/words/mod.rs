@@ -125,6 +125,14 @@ fn of_the_help() {
     check(&help(), PRINTED);
 }
 
+/// The help's longer texts before they are broken into lines, where sentences are still whole.
+#[test]
+fn of_the_texts_behind_the_options() {
+    for command in ["columns", "lint", "rules", "schema", "window"] {
+        check(&document(&format!("src/cli/help/{command}.txt")), PRINTED);
+    }
+}
+
 #[test]
 fn of_the_lists() {
     check(&lists(), PRINTED);
@@ -195,10 +203,12 @@ fn no_name_speaks_of_safety() {
 #[test]
 fn the_group_of_the_tool_numbers_is_said_to_be_mtconnects() {
     let columns = String::from_utf8(crate::support::run(&["columns", "assembly"]).stdout).unwrap();
-    let readme = std::fs::read_to_string(crate::support::root().join("README.md")).unwrap();
-    for text in [columns, readme] {
-        assert!(
-            text.contains("program_tool_group") && text.contains("MTConnect's ProgramToolGroup")
-        );
-    }
+    let (_, group) = columns
+        .split_once("program_tool_group")
+        .expect("its column");
+    let meaning = group.lines().nth(1).unwrap_or_default();
+    assert!(
+        meaning.contains("MTConnect's ProgramToolGroup"),
+        "{meaning}"
+    );
 }

@@ -1,0 +1,93 @@
+//! What the README shows is what the program says.
+
+use std::fs;
+
+use super::{Bench, program, run, status, stdout};
+use crate::support::root;
+
+fn readme() -> String {
+    fs::read_to_string(root().join("README.md")).unwrap()
+}
+
+/// The blocks of code, without their indent.
+fn blocks(readme: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut block = String::new();
+    for line in readme.lines().chain(["the end"]) {
+        match line.strip_prefix("    ") {
+            Some(code) => block.extend([code, "\n"]),
+            None if line.is_empty() && !block.is_empty() => block.push('\n'),
+            None if block.is_empty() => {}
+            None => found.push(format!("{}\n", std::mem::take(&mut block).trim_end())),
+        }
+    }
+    found
+}
+
+/// The block that begins so, and what comes behind the beginning.
+fn block(start: &str) -> String {
+    let all = blocks(&readme());
+    let mut behind = all.iter().filter_map(|block| block.strip_prefix(start));
+    let found = behind.next().unwrap_or_else(|| panic!("no `{start}`"));
+    assert_eq!(behind.next(), None, "two of `{start}`");
+    found.to_owned()
+}
+
+#[test]
+fn it_is_read_in_a_few_minutes() {
+    assert!(readme().lines().count() <= 150);
+}
+
+/// The tool of the flat file is the one that the first lines show.
+#[test]
+fn its_flat_file_gives_its_example() {
+    let bench = Bench::new();
+    let table = format!("tool_number,{}", block("tool_number,"));
+    bench.put("tools.csv", table);
+    let example = block("shankwise lint tools.csv\n\n");
+    assert!(example.lines().count() >= 8, "{example}");
+    let mut lint = program(&["lint", "tools.csv"]);
+    let output = lint.current_dir(bench.path("")).output().unwrap();
+    assert_eq!(status(&output), 1);
+    let text = stdout(&output);
+    assert!(text.contains(&example), "{example}\nis not in\n{text}");
+}
+
+/// Of the answer the README has the first lines.
+#[test]
+fn its_quick_question_has_its_answer() {
+    let asked = block("shankwise window ");
+    let (options, shown) = asked.split_once("\n\n").expect("question, answer");
+    let options = options.replace('\\', " ");
+    let question: Vec<&str> = ["window"]
+        .into_iter()
+        .chain(options.split_whitespace())
+        .collect();
+    assert!(question.len() > 10, "{question:?}");
+    let shown = shown.strip_suffix("…\n").expect("there is more");
+    assert!(shown.lines().count() >= 5, "{shown}");
+    let answer = stdout(&run(&question));
+    assert!(answer.starts_with(shown), "{shown}\nis not in\n{answer}");
+}
+
+/// Each command that it sends a reader to has the text, and the options that it names.
+#[test]
+fn where_it_points_there_is_help() {
+    let readme = readme();
+    let mut pointed: Vec<&str> = readme
+        .split("`shankwise help ")
+        .skip(1)
+        .filter_map(|rest| rest.split('`').next())
+        .collect();
+    pointed.sort_unstable();
+    pointed.dedup();
+    assert_eq!(pointed, ["columns", "lint", "rules", "schema", "window"]);
+    for command in pointed {
+        let help = stdout(&run(&["help", command]));
+        let text = root().join(format!("src/cli/help/{command}.txt"));
+        let text = fs::read_to_string(text).unwrap();
+        // Lines are wrapped, words are not.
+        let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flat(&help).contains(&flat(&text)), "{command}: {help}");
+    }
+}
