@@ -19,7 +19,14 @@ pub(super) fn one(kind: Kind, path: &Path) -> Result<File, ReadError> {
     let name = path.display().to_string();
     match fs::read(path) {
         Ok(bytes) => Ok(File { kind, name, bytes }),
-        Err(why) => Err(ReadError::of(name, format!("cannot be read: {why}"))),
+        Err(why) => {
+            let hint = if why.kind() == std::io::ErrorKind::NotFound {
+                "; check the path: a library is a folder with assemblies.csv, a CSV file or an XML document"
+            } else {
+                ""
+            };
+            Err(ReadError::of(name, format!("cannot be read: {why}{hint}")))
+        }
     }
 }
 
