@@ -29,6 +29,7 @@ mod remedy;
 mod rule_fixtures;
 mod rulebook;
 mod sane;
+mod sarif;
 mod sheets;
 mod support;
 mod unseen;

@@ -69,7 +69,8 @@ pub(super) struct SetupArgs {
 /// How output looks and where it goes.
 #[derive(Debug, Args)]
 pub(super) struct OutputArgs {
-    /// text, plain (narrated, for screen readers and logs), brief (one line a finding) or json
+    /// text, plain (narrated, for screen readers and logs), brief (one line a finding) or json; lint
+    /// writes sarif too (SARIF 2.1.0: one log of all libraries)
     #[arg(long = "as", value_name = "FORM", default_value = "text")]
     pub form: Form,
     /// Write to this file, whole or not at all, instead of standard output
@@ -268,6 +269,7 @@ pub(super) enum Form {
     Plain,
     Brief,
     Json,
+    Sarif,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

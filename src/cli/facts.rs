@@ -18,6 +18,10 @@ use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
+    if arguments.output.form == Form::Sarif {
+        Refusal::not_of_lint().tell(output::look(&arguments.output));
+        return COULD_NOT;
+    }
     let paths = arguments.path.as_slice();
     let Some(to) = Destination::of(&arguments.output, paths, &arguments.setup) else {
         return COULD_NOT;
@@ -28,7 +32,7 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
     let Some(path) = arguments.path.as_deref() else {
         let list = match arguments.output.form {
             Form::Json => write::to_json_line(&write::facts_json()),
-            Form::Text | Form::Plain | Form::Brief => registry(),
+            Form::Text | Form::Plain | Form::Brief | Form::Sarif => registry(),
         };
         return if to.write(&list) {
             NOTHING_FAILS
@@ -105,7 +109,7 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     };
     let text = match arguments.output.form {
         Form::Json => write::to_json_line(&write::evidence_json(&rows)),
-        Form::Text | Form::Plain | Form::Brief => write::evidence_text(&rows),
+        Form::Text | Form::Plain | Form::Brief | Form::Sarif => write::evidence_text(&rows),
     };
     let written = to.write(&text);
     if written { NOTHING_FAILS } else { COULD_NOT }

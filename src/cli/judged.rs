@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::judge::{Options, Selection, Setup};
 use crate::library::{Assembly, Input, Library, Loaded, load};
-use crate::sheet::{Coverage, Finding, Item, Overview, Verdict, Wants, each};
+use crate::sheet::{Coverage, Finding, Item, Overview, RuleShown, Verdict, Wants, each};
 use crate::text::Unreadable;
 use crate::write::{Look, Trouble};
 
@@ -35,6 +35,11 @@ impl Read {
     pub(super) fn numbers(&self) -> impl Iterator<Item = &str> {
         let assemblies = self.library.assemblies.iter();
         assemblies.filter_map(Assembly::tool_number)
+    }
+
+    /// The rules that it is judged by.
+    pub(super) fn rules(&self) -> Vec<RuleShown> {
+        RuleShown::all(&self.setup)
     }
 
     fn is_numbered(&self, assembly: usize, number: &str) -> bool {

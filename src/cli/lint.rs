@@ -9,7 +9,8 @@ use crate::judge::{Coverage, Leaning, Options, Selection};
 use crate::rulebook::Level;
 use crate::sheet::{Finding, Item, Overview, Wants};
 use crate::write::{
-    self, Digest, Figure, Input, Json, Look, Pieces, Show, Sort, Text, TextOptions, brief,
+    self, Digest, Figure, Input, Json, Log, Look, Pieces, Results, Show, Sort, Text, TextOptions,
+    brief,
 };
 
 use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
@@ -42,12 +43,35 @@ fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
         return COULD_NOT;
     };
     let mut sink = to.open();
+    let mut log = (arguments.output.form == Form::Sarif).then(Log::default);
+    if log.is_some() {
+        // The sink remembers why, and tells it; here and below.
+        let _ = Log::head(&mut sink);
+    }
+    let status = written(paths, arguments, look, (&mut sink, log.as_mut()));
+    if let Some(log) = &log {
+        let _ = log.finish((status, status != COULD_NOT, meaning(status)), &mut sink);
+    }
+    if !sink.finish() {
+        return COULD_NOT;
+    }
+    status
+}
+
+/// Reads, judges and writes all libraries; the worst status.
+fn written(
+    paths: &[PathBuf],
+    arguments: &LintArgs,
+    look: Look,
+    (to, mut log): (&mut Sink<'_>, Option<&mut Log>),
+) -> u8 {
     let mut status = NOTHING_FAILS;
     let mut unknown: Vec<&String> = arguments.tool.iter().collect();
     let mut known = BTreeSet::new();
     for path in paths {
         let is_alone = paths.len() == 1;
-        let (own, library) = one(path, is_alone, arguments, look, &mut sink);
+        let to = (&mut *to, log.as_deref_mut());
+        let (own, library) = one(path, is_alone, arguments, look, to);
         status = status.max(own);
         if let Some(library) = library.filter(|_| !unknown.is_empty()) {
             unknown.retain(|number| !library.has(number));
@@ -55,11 +79,12 @@ fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
         }
     }
     for number in unknown {
-        near::no_such_tool(number, &known).tell(look);
+        let refusal = near::no_such_tool(number, &known);
+        refusal.tell(look);
+        if let Some(log) = log.as_deref_mut() {
+            log.refused(&refusal.message());
+        }
         status = COULD_NOT;
-    }
-    if !sink.finish() {
-        return COULD_NOT;
     }
     status
 }
@@ -70,7 +95,7 @@ fn one(
     is_alone: bool,
     arguments: &LintArgs,
     look: Look,
-    to: &mut Sink<'_>,
+    (to, log): (&mut Sink<'_>, Option<&mut Log>),
 ) -> (u8, Option<Read>) {
     let options = options(arguments);
     let shows = Shows::of(&arguments.output, true);
@@ -78,17 +103,21 @@ fn one(
         Ok(library) => library,
         Err(unreadable) => {
             let name = input_name(path);
-            let said = not_read(Input::new(&name, &unreadable), is_alone, arguments);
-            // The sink remembers why, and tells it.
-            let _ = to.write_all(said.as_bytes());
+            let input = Input::new(&name, &unreadable);
+            match log {
+                Some(log) => log.unreadable(input),
+                // The sink remembers why, and tells it.
+                None => drop(to.write_all(not_read(input, is_alone, arguments).as_bytes())),
+            }
             return (COULD_NOT, None);
         }
     };
     let json = arguments.output.form == Form::Json;
+    let for_programs = json || log.is_some();
     let wants = Wants {
-        remedies: arguments.remedies || (!json && is_alone),
-        lacks: !json,
-        record: !json && !arguments.tool.is_empty(),
+        remedies: arguments.remedies || (!for_programs && is_alone),
+        lacks: !for_programs,
+        record: !for_programs && !arguments.tool.is_empty(),
     };
     let run = Run {
         library: &library,
@@ -98,7 +127,9 @@ fn one(
         arguments,
     };
     let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
-    let ended = if json {
+    let ended = if let Some(log) = log {
+        run.sarif(log, to)
+    } else if json {
         run.json(to)
     } else if arguments.output.form == Form::Brief {
         run.brief(to)
@@ -126,8 +157,19 @@ fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
     match arguments.output.form {
         Form::Json => write::unreadable_json(input),
         Form::Brief => write::unreadable_brief(input.unreadable),
+        // The log says it by itself.
+        Form::Sarif => String::new(),
         Form::Text | Form::Plain if is_alone => String::new(),
         Form::Text | Form::Plain => write::unreadable_text(input),
+    }
+}
+
+/// What an exit status says.
+const fn meaning(status: u8) -> &'static str {
+    match status {
+        NOTHING_FAILS => "nothing found that fails, or incomplete",
+        FAILS => "fails",
+        _ => "could not run, or an input was unreadable",
     }
 }
 
@@ -198,6 +240,22 @@ impl<'r> Run<'r> {
         let mut overview = self.library.each(self.options, self.wants, prepare, take)?;
         overview.coverage.wanted = self.arguments.min_coverage;
         json.finish(&overview, self.fails(&overview, &own))?;
+        Ok((overview, own))
+    }
+
+    fn sarif(&self, log: &mut Log, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
+        let mut own = self.tools();
+        let name = input_name(self.path);
+        let input = Input::new(&name, &self.library.unreadable);
+        let numbers = log.library(input, &self.library.rules());
+        let prepare = |item: Item| (Results::of(&item, &numbers, &name), item);
+        let take = |(results, item): (Results, Item)| {
+            self.note(&item, &mut own);
+            log.take(&results, to)
+        };
+        let mut overview = self.library.each(self.options, self.wants, prepare, take)?;
+        overview.coverage.wanted = self.arguments.min_coverage;
+        log.end(input, &overview, self.fails(&overview, &own));
         Ok((overview, own))
     }
 

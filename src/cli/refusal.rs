@@ -41,6 +41,14 @@ impl Refusal {
         }
     }
 
+    /// A form that only `lint` writes, asked of another command.
+    pub(super) fn not_of_lint() -> Refusal {
+        Refusal::new(
+            "only `lint` writes sarif",
+            "`--as json` is for programs too",
+        )
+    }
+
     /// In one line, for what other programs read.
     pub(super) fn message(&self) -> String {
         match self.hint.as_str() {

@@ -26,6 +26,10 @@ const RECORD: &str = "record/";
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
     let look = output::look(&arguments.output);
+    if arguments.output.form == Form::Sarif {
+        Refusal::not_of_lint().tell(look);
+        return COULD_NOT;
+    }
     let Some(to) = Destination::of(&arguments.output, &[], &arguments.setup) else {
         return COULD_NOT;
     };

@@ -9,6 +9,7 @@ mod front;
 mod of_assembly;
 mod question;
 mod record;
+mod rule_shown;
 mod stream;
 
 pub use crate::advice::{
@@ -30,4 +31,5 @@ pub use front::Front;
 pub use of_assembly::{Clamping, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};
+pub use rule_shown::RuleShown;
 pub use stream::{Item, Overview, each};

@@ -1,10 +1,11 @@
-//! Sheets become text, plain text or JSON. Writers judge nothing and work nothing out.
+//! Sheets become text, plain text, JSON or SARIF. Writers judge nothing and work nothing out.
 
 pub mod catalogue;
 mod evidence;
 mod json;
 mod lacking;
 mod lists;
+mod sarif;
 mod schema;
 mod sketch;
 mod text;
@@ -16,6 +17,7 @@ pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Input, Json, json_line_with, output_schema, unreadable_json};
 pub use json::{Pieces, json, to_json_line};
 pub(crate) use lists::{columns_json, facts_json, rules_json};
+pub(crate) use sarif::{Log, Results};
 pub(crate) use schema::shop_schema;
 pub use sketch::{SketchLook, sketch};
 pub(crate) use text::{

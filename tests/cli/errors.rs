@@ -64,7 +64,7 @@ const BY_THE_PARSER: &[Case] = &[
     (
         &["lint", "GOOD", "--as"],
         "--as has no value",
-        "expected one of: text, plain, brief, json",
+        "expected one of: text, plain, brief, json, sarif",
     ),
     (
         &["lint", "--min-coverage", "most", "GOOD"],

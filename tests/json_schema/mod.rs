@@ -49,7 +49,7 @@ fn close(schema: &mut Value) {
 }
 
 /// Folders and files below a folder that look like libraries, in order.
-fn libraries(folder: &Path) -> Vec<PathBuf> {
+pub fn libraries(folder: &Path) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else {
         return Vec::new();
     };

@@ -65,7 +65,7 @@ impl<'a> Shown<'a> {
 /// Facts and properties by name.
 #[derive(JsonSchema)]
 #[schemars(with = "BTreeMap<String, Shown<'_>>")]
-pub(super) struct Facts<'a>(pub &'a [FactShown]);
+pub(in crate::write) struct Facts<'a>(pub &'a [FactShown]);
 
 impl Serialize for Facts<'_> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
@@ -101,7 +101,7 @@ impl<'a> Limit<'a> {
 /// Limits by name.
 #[derive(JsonSchema)]
 #[schemars(with = "BTreeMap<String, Limit<'_>>")]
-pub(super) struct Limits<'a>(pub &'a [LimitShown]);
+pub(in crate::write) struct Limits<'a>(pub &'a [LimitShown]);
 
 impl Serialize for Limits<'_> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {

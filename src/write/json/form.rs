@@ -62,15 +62,20 @@ pub(super) struct RuleId<'a>(pub &'a str);
 #[derive(Clone, Copy, Serialize, JsonSchema)]
 #[serde(transparent)]
 #[schemars(rename = "Field", extend("pattern" = "^[a-z]+\\.[a-z][a-z_]*$"))]
-pub(super) struct FieldName(pub &'static str);
+pub(in crate::write) struct FieldName(pub &'static str);
 
 /// Properties with their record.
-pub(super) fn fields(names: &[&'static str]) -> Vec<FieldName> {
+pub(in crate::write) fn fields(names: &[&'static str]) -> Vec<FieldName> {
     names.iter().copied().map(FieldName).collect()
 }
 
+/// A text of any other kind, as long as it may be.
+pub(in crate::write) fn text(text: &str) -> Cow<'_, str> {
+    cut(text, LONGEST_TEXT)
+}
+
 /// A name or a cell from input.
-pub(super) fn name(text: &str) -> Cow<'_, str> {
+pub(in crate::write) fn name(text: &str) -> Cow<'_, str> {
     cut(text, LONGEST_NAME)
 }
 
@@ -90,26 +95,43 @@ pub(super) fn add(value: &impl Serialize, line: &mut Vec<u8>) {
 
 /// Writes a value.
 pub(super) fn put(value: &impl Serialize, to: &mut impl Write) -> io::Result<()> {
-    let mut writer = serde_json::Serializer::with_formatter(to, Safe::default());
+    put_up_to(value, LONGEST_TEXT, to)
+}
+
+/// Writes a value of which no text is longer than this: a file's address is of no use in part.
+pub(in crate::write) fn put_up_to(
+    value: &impl Serialize,
+    longest: usize,
+    to: &mut impl Write,
+) -> io::Result<()> {
+    let mut writer = serde_json::Serializer::with_formatter(to, Safe::up_to(longest));
     value.serialize(&mut writer).map_err(io::Error::from)
 }
 
 /// Writes texts so that no terminal acts on them, and none longer than any message: characters
 /// that turn the direction of writing, and the like, are escaped as control characters are.
-#[derive(Default)]
 struct Safe {
     /// Characters of the text that were written.
     written: usize,
+    /// Most of them.
+    longest: usize,
 }
 
 impl Safe {
+    const fn up_to(longest: usize) -> Safe {
+        Safe {
+            written: 0,
+            longest,
+        }
+    }
+
     /// Whether a text goes on; where it is cut it says so.
     fn goes_on<W: ?Sized + Write>(&mut self, to: &mut W) -> io::Result<bool> {
         self.written += 1;
-        if self.written == LONGEST_TEXT + 1 {
+        if self.written == self.longest + 1 {
             to.write_all("…".as_bytes())?;
         }
-        Ok(self.written <= LONGEST_TEXT)
+        Ok(self.written <= self.longest)
     }
 }
 
@@ -125,7 +147,7 @@ impl Formatter for Safe {
         fragment: &str,
     ) -> io::Result<()> {
         let plain = fragment.is_ascii() && !fragment.contains('\u{7f}');
-        if plain && self.written + fragment.len() <= LONGEST_TEXT {
+        if plain && self.written + fragment.len() <= self.longest {
             self.written += fragment.len();
             return to.write_all(fragment.as_bytes());
         }

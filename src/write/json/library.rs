@@ -14,7 +14,7 @@ use super::form::{FieldName, Number, UnitName, name};
 /// The library.
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "Library")]
-pub(super) struct About<'a> {
+pub(in crate::write) struct About<'a> {
     /// What the shop calls it; else its file or folder.
     name: Cow<'a, str>,
     /// Where it was read from, as the user gave it.
@@ -75,7 +75,7 @@ struct Unread<'a> {
 }
 
 impl<'a> About<'a> {
-    pub(super) fn of(library: &'a LibraryShown) -> About<'a> {
+    pub(in crate::write) fn of(library: &'a LibraryShown) -> About<'a> {
         About {
             name: name(&library.name),
             path: &library.path,

@@ -27,7 +27,11 @@ use unreadable::Status;
 
 use form::{add, piece, put};
 
+pub(super) use fact::{Facts, Limits};
 pub(crate) use form::Number;
+pub(super) use form::{FieldName, fields, name, put_up_to, text};
+pub(super) use library::About;
+pub(super) use run_record::Record;
 pub(crate) use schema::output_schema;
 pub use unreadable::{Input, unreadable_json};
 

@@ -11,7 +11,7 @@ use super::form::Number;
 /// same library the output is the same.
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "Run")]
-pub(super) struct Record<'a> {
+pub(in crate::write) struct Record<'a> {
     /// The day by which it was judged, such as `2027-01-31`: `--as-of`, else today.
     #[schemars(extend("pattern" = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
     day: &'a str,
@@ -60,7 +60,7 @@ struct Totals {
 }
 
 impl<'a> Record<'a> {
-    pub(super) fn of(overview: &'a Overview) -> Record<'a> {
+    pub(in crate::write) fn of(overview: &'a Overview) -> Record<'a> {
         let (run, summary) = (&overview.run, &overview.summary);
         Record {
             day: &run.day,
