@@ -31,8 +31,15 @@ static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
 });
 
 static VALIDATOR: LazyLock<Validator> = LazyLock::new(|| {
+    let mut schema = SCHEMA.clone();
+    for own in ["run", "toolComponent"] {
+        // A closing bracket by itself: the same to ECMA, and refused by this crate unless escaped.
+        let place = format!("/definitions/{own}/properties/language/pattern");
+        let pattern = schema.pointer_mut(&place).expect("it is there");
+        *pattern = json!(pattern.as_str().unwrap().replace("]?$", "\\]?$"));
+    }
     let options = jsonschema::options().should_validate_formats(true);
-    options.build(&SCHEMA).expect("the schema is one")
+    options.build(&schema).expect("the schema is one")
 });
 
 /// The program in a folder, as sets of threads may be given to it.
