@@ -33,7 +33,7 @@ fn decoded(uri: &str) -> String {
 #[test]
 fn names_of_files_become_addresses() {
     let folder = TempDir::new().unwrap();
-    let long = "ü".repeat(100);
+    let umlauts = "ü".repeat(100);
     for name in [
         "a b.csv",
         "100%.csv",
@@ -46,7 +46,7 @@ fn names_of_files_become_addresses() {
         "a\\b.csv",
         "\u{7}.csv",
         "<&>\".csv",
-        long.as_str(),
+        umlauts.as_str(),
     ] {
         let row = "1,65,83,45,12,12,32,12,40,80";
         fs::write(folder.path().join(name), format!("{HEADER}\n{row}\n")).unwrap();

@@ -18,7 +18,7 @@ fn of_rule<'l>(log: &'l Value, rule: &str) -> Vec<&'l Value> {
 }
 
 /// Beyond a thousand of one rule in a library the first are kept, the others counted, and a
-/// second library starts anew.
+/// second library starts anew. The last tool cannot be judged by that rule: it counts too.
 #[test]
 fn a_fault_of_every_row_does_not_drown_the_rest() {
     let folder = TempDir::new().unwrap();
@@ -67,7 +67,7 @@ fn a_fault_of_every_row_does_not_drown_the_rest() {
         assert_eq!(notice["level"], "note");
         assert_eq!(
             notice["properties"],
-            json!({"library": library, "rule": "grip/short-grip", "results": 1003, "written": 1000})
+            json!({"library": library, "rule": "grip/short-grip", "results": 1004, "written": 1000})
         );
     }
     let other = run_in(folder.path(), &arguments, "8");
