@@ -5,10 +5,10 @@ use super::{Bench, complaint, run, run_with_input, stdout};
 /// Characters that a terminal, or a reader of the text, would act on instead of showing them:
 /// controls of both sets, and the marks that turn the direction of writing (Unicode,
 /// property Bidi_Control).
-const ACTING: [char; 21] = [
-    '\u{61c}', '\u{1b}', '\u{7}', '\u{8}', '\u{b}', '\u{c}', '\u{7f}', '\u{85}', '\u{90}',
-    '\u{9b}', '\u{9d}', '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}', '\u{202d}', '\u{202e}',
-    '\u{2066}', '\u{2067}', '\u{2069}', '\u{feff}',
+const ACTING: [char; 24] = [
+    '\u{1}', '\u{2}', '\u{3}', '\u{61c}', '\u{1b}', '\u{7}', '\u{8}', '\u{b}', '\u{c}', '\u{7f}',
+    '\u{85}', '\u{90}', '\u{9b}', '\u{9d}', '\u{200e}', '\u{200f}', '\u{202a}', '\u{202b}',
+    '\u{202d}', '\u{202e}', '\u{2066}', '\u{2067}', '\u{2069}', '\u{feff}',
 ];
 
 /// A text with all of them, that would colour, ring and turn if it could.
@@ -143,6 +143,9 @@ fn a_rule_is_tame() {
         "[limit.most]\nvalue = 30\nunit = \"mm\"\nbasis = \"shop\"\nreason = {bad}\nsource = {bad}\nstricter = \"lower\"\n"
     );
     rule += &limit;
+    // A warning of a tool that has an error is only named.
+    let named = rule.replace("level = \"error\"", "level = \"warning\"");
+    bench.put("rules/grip/named.toml", named);
     bench.put("rules/grip/mine.toml", rule);
     let rules = bench.text_path("rules");
     let short = bench.library("short.csv", &[super::SHORT]);
@@ -156,6 +159,10 @@ fn a_rule_is_tame() {
         &[
             "lint", "--rules", &rules, "--as", "plain", "--show", "all", &short,
         ],
+        &["lint", "--rules", &rules, "--color", "never", &short],
+        &["lint", "--rules", &rules, "--color", "always", &short],
+        &["lint", "--rules", &rules, "--as", "plain", &short],
+        &["lint", "--rules", &rules, "--as", "brief", &short],
         &["facts", "--rules", &rules, &short],
         &[
             "window",
@@ -174,9 +181,24 @@ fn a_rule_is_tame() {
             "{arguments:?}: {}{shown}",
             complaint(&output)
         );
-        is_tame(&shown);
+        is_tame(&without_colours(&shown));
         is_tame(&complaint(&output));
     }
+}
+
+/// A text without the program's own colours: only these end in `m` behind digits and semicolons.
+fn without_colours(text: &str) -> String {
+    let mut parts = text.split("\u{1b}[");
+    let mut left = parts.next().unwrap_or("").to_owned();
+    for part in parts {
+        let (codes, rest) = part.split_once('m').expect("a colour ends");
+        assert!(
+            codes.chars().all(|c| c.is_ascii_digit() || c == ';'),
+            "{codes:?}"
+        );
+        left += rest;
+    }
+    left
 }
 
 /// An argument that no command knows is repeated in short.

@@ -176,7 +176,12 @@ impl Tool {
     fn who(&self) -> String {
         match &self.number {
             Some(_) => format!("tool {}", self.name()),
-            None if self.group.is_none() => String::new(),
+            None if self.is_record() => {
+                let place = self.findings.iter().flat_map(|fault| &fault.places).next();
+                place.map_or_else(String::new, |place| {
+                    format!("line {} of {}", place.line, name(&place.file))
+                })
+            }
             None => self.name(),
         }
     }
@@ -249,7 +254,7 @@ impl Tool {
         let beyond = beyond.map(|finding| &finding.title);
         let all: Vec<&str> = beyond.chain(&self.also).map(String::as_str).collect();
         let listed = (1..=all.len()).rev().find_map(|count| {
-            let shown = all.get(..count)?.join(", ");
+            let shown = visible(&all.get(..count)?.join(", ")).into_owned();
             let words = match all.len() - count {
                 0 => shown,
                 more => format!("{shown} and {more} more"),
@@ -350,5 +355,5 @@ fn said(finding: &Finding) -> String {
         .map(|operation| format!("{}: ", name(operation)));
     let message = visible(&finding.message);
     let operation = operation.unwrap_or_default();
-    format!("{operation}{message}  {}", finding.rule)
+    format!("{operation}{message}  {}", visible(&finding.rule))
 }

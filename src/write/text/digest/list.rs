@@ -62,11 +62,6 @@ pub(super) struct List {
 }
 
 impl List {
-    /// How many tools have passed by.
-    pub(super) const fn count(&self) -> usize {
-        self.all
-    }
-
     pub(super) fn add(&mut self, key: &Key, tool: &Tool) {
         self.all += 1;
         let lines = self.listed.iter_mut().zip(&mut self.counts).zip(LISTED);

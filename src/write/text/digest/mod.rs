@@ -110,8 +110,8 @@ impl Digest {
         for finding in &sheet.findings {
             self.counted.take(finding);
         }
-        let at = self.list.count();
         let tool = Tool::of(sheet);
+        let at = tool.at;
         if let Some(name) = self.concerned.get_mut(&at) {
             *name = tool.name();
         }

@@ -67,17 +67,9 @@ impl Words {
         lines.extend(self.lines);
         match look {
             Look::Plain => plain(&lines, places, width) + "\n",
-            Look::Drawn | Look::Colour => {
-                // One snippet: further cells stand in the full text.
-                let cells = Snippet::of_record(places).into_iter().take(1);
-                let open = places.is_empty();
-                let shown = Shown {
-                    message: lines.join("\n"),
-                    code: None,
-                    severity: severity(self.level),
-                    snippets: Snippets::of(cells),
-                };
-                let text = rendered_to(width, &shown, look) + if open { "\n" } else { "" };
+            Look::Drawn => drawn(&lines, self.level, places, (width, look)),
+            Look::Colour => {
+                let text = drawn(&lines, self.level, places, (width, look));
                 let of_level = match self.level {
                     Some(Level::Error) => RED,
                     _ => YELLOW,
@@ -87,6 +79,24 @@ impl Words {
             }
         }
     }
+}
+
+/// The block for whoever looks: lines in a frame, then the cells in one of their own.
+fn drawn(
+    lines: &[String],
+    level: Option<Level>,
+    places: &[&FindingPlace],
+    (width, look): (usize, Look),
+) -> String {
+    // One snippet: further cells stand in the full text.
+    let cells = Snippet::of_record(places).into_iter().take(1);
+    let shown = Shown {
+        message: lines.join("\n"),
+        code: None,
+        severity: severity(level),
+        snippets: Snippets::of(cells),
+    };
+    rendered_to(width, &shown, look) + if places.is_empty() { "\n" } else { "" }
 }
 
 /// The block for whoever listens: lines, then where it stands.
