@@ -70,6 +70,20 @@ pub fn libraries(folder: &Path) -> Vec<PathBuf> {
     found
 }
 
+/// The path of every library of the fixtures; the cases of rules are written below `folder`.
+pub fn every_library(folder: &Path) -> Vec<String> {
+    let cases = CASES.iter().map(|case| case.on_disk(folder));
+    let found = libraries(&root().join("fixtures"));
+    let rules = root().join("fixtures/rules");
+    let others = found.into_iter().filter(|path| !path.starts_with(&rules));
+    let paths: Vec<String> = others
+        .chain(cases)
+        .map(|path| path.display().to_string())
+        .collect();
+    assert!(paths.len() > CASES.len());
+    paths
+}
+
 /// The objects that a run wrote, one a line, each checked.
 fn checked(output: &Output) -> Vec<Value> {
     let text = String::from_utf8(output.stdout.clone()).expect("JSON is UTF-8");
@@ -310,15 +324,7 @@ fn all_forms(paths: &[&str]) -> Vec<Value> {
 #[test]
 fn every_fixture_keeps_the_format() {
     let folder = TempDir::new().unwrap();
-    let cases = CASES.iter().map(|case| case.on_disk(folder.path()));
-    let found = libraries(&root().join("fixtures"));
-    let rules = root().join("fixtures/rules");
-    let others = found.into_iter().filter(|path| !path.starts_with(&rules));
-    let paths: Vec<String> = others
-        .chain(cases)
-        .map(|path| path.display().to_string())
-        .collect();
-    assert!(paths.len() > CASES.len());
+    let paths = every_library(folder.path());
     let paths: Vec<&str> = paths.iter().map(String::as_str).collect();
     for some in paths.chunks(100) {
         all_forms(some);

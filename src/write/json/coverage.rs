@@ -3,12 +3,23 @@
 use schemars::JsonSchema;
 use serde::{Serialize, Serializer};
 
-use crate::sheet::{Came, Coverage, OfKind, Overview, Verdict};
+use crate::sheet::{Came, Coverage, OfKind, Overview, Summary, Verdict};
 
 /// Counts over all judgements and faults of form.
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "Summary")]
 pub(super) struct Counts<'a> {
+    #[serde(flatten)]
+    tally: Tally,
+    /// Who was judged.
+    coverage: Covered<'a>,
+    /// What came of the assemblies.
+    assemblies: Groups,
+}
+
+/// Verdict and counts, in every form of output under these names.
+#[derive(Serialize, JsonSchema)]
+pub(in crate::write) struct Tally {
     /// The verdict on the library.
     #[schemars(extend("enum" = Verdict::ALL.map(Verdict::name)))]
     verdict: &'static str,
@@ -32,10 +43,6 @@ pub(super) struct Counts<'a> {
     held_in_collets: usize,
     /// Assemblies that are, or may be, held by a shank, whatever clamps it.
     held_by_shank: usize,
-    /// Who was judged.
-    coverage: Covered<'a>,
-    /// What came of the assemblies.
-    assemblies: Groups,
 }
 
 /// Of which tools grip and reach were judged.
@@ -87,7 +94,7 @@ struct OfClamping<'a> {
 
 /// What came of the assemblies: each is counted once, in the first group that fits.
 #[derive(Serialize, JsonSchema)]
-struct Groups {
+pub(in crate::write) struct Groups {
     /// Something is found at or above the level that fails.
     fails: usize,
     /// Held by a shank, and the grip was not judged.
@@ -102,8 +109,17 @@ struct Groups {
 
 impl<'a> Counts<'a> {
     pub(super) fn of(overview: &'a Overview) -> Counts<'a> {
-        let summary = &overview.summary;
         Counts {
+            tally: Tally::of(&overview.summary),
+            coverage: Covered::of(&overview.coverage),
+            assemblies: Groups::of(overview.came),
+        }
+    }
+}
+
+impl Tally {
+    pub(in crate::write) const fn of(summary: &Summary) -> Tally {
+        Tally {
             verdict: summary.verdict.name(),
             error: summary.error,
             warning: summary.warning,
@@ -115,8 +131,6 @@ impl<'a> Counts<'a> {
             grip_judged: summary.grip_judged,
             held_in_collets: summary.held_in_collets,
             held_by_shank: summary.held_by_shank,
-            coverage: Covered::of(&overview.coverage),
-            assemblies: Groups::of(overview.came),
         }
     }
 }
@@ -152,7 +166,7 @@ impl<'a> OfClamping<'a> {
 }
 
 impl Groups {
-    fn of(came: Came) -> Groups {
+    pub(in crate::write) const fn of(came: Came) -> Groups {
         Groups {
             fails: came.fails,
             grip_not_judged: came.grip_not_judged,

@@ -27,6 +27,7 @@ use unreadable::Status;
 
 use form::{add, piece, put};
 
+pub(super) use coverage::{Groups, Tally};
 pub(super) use fact::{Facts, Limits};
 pub(crate) use form::Number;
 pub(super) use form::{FieldName, fields, name, put_up_to, text};

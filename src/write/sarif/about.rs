@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 
-use crate::sheet::{Overview, Summary};
+use crate::sheet::Overview;
 
-use super::super::json::{About as Own, Record};
+use super::super::json::{About as Own, Groups, Record, Tally};
 
 /// A library of the run.
 #[derive(Serialize)]
@@ -23,17 +23,9 @@ pub(super) struct About<'a> {
 
 #[derive(Serialize)]
 struct Counts {
-    verdict: &'static str,
-    error: usize,
-    warning: usize,
-    note: usize,
-    not_judged: usize,
-    not_applicable: usize,
-    met: usize,
-    accepted: usize,
-    assemblies: usize,
-    held_by_shank: usize,
-    grip_judged: usize,
+    #[serde(flatten)]
+    tally: Tally,
+    assemblies: Groups,
 }
 
 impl<'a> About<'a> {
@@ -47,7 +39,10 @@ impl<'a> About<'a> {
             input,
             status: if in_part { "read in part" } else { "read" },
             library: Some(Own::of(&overview.library)),
-            summary: Some(Counts::of(&overview.summary, overview)),
+            summary: Some(Counts {
+                tally: Tally::of(&overview.summary),
+                assemblies: Groups::of(overview.came),
+            }),
             fails: Some(fails),
             run: Some(Record::of(overview)),
         }
@@ -62,24 +57,6 @@ impl<'a> About<'a> {
             summary: None,
             fails: None,
             run: None,
-        }
-    }
-}
-
-impl Counts {
-    fn of(summary: &Summary, overview: &Overview) -> Counts {
-        Counts {
-            verdict: summary.verdict.name(),
-            error: summary.error,
-            warning: summary.warning,
-            note: summary.note,
-            not_judged: summary.not_judged,
-            not_applicable: summary.not_applicable,
-            met: summary.met,
-            accepted: summary.accepted,
-            assemblies: summary.assemblies,
-            held_by_shank: overview.coverage.held_by_shank(),
-            grip_judged: overview.coverage.grip_judged(),
         }
     }
 }
