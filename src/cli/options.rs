@@ -66,18 +66,12 @@ pub(super) struct PropertyOption {
     fields: Vec<Field>,
 }
 
-/// Records that a question describes.
-const ROW: [Kind; 6] = [
-    Kind::Assembly,
-    Kind::Cutter,
-    Kind::Collet,
-    Kind::Nut,
-    Kind::Holder,
-    Kind::Operation,
-];
-
 static OPTIONS: LazyLock<Vec<PropertyOption>> = LazyLock::new(|| {
-    let properties = || PROPERTIES.iter().filter(|one| ROW.contains(&one.kind));
+    let properties = || {
+        PROPERTIES
+            .iter()
+            .filter(|one| Kind::OF_A_ROW.contains(&one.kind))
+    };
     let of_kind = |kind: Kind, name: &str| format!("{}-{}", kind.name(), hyphened(name));
     let mut options = Vec::new();
     for property in properties() {
@@ -92,7 +86,7 @@ static OPTIONS: LazyLock<Vec<PropertyOption>> = LazyLock::new(|| {
             add(&mut options, &of_kind(property.kind, symbol), false);
         }
     }
-    for kind in ROW {
+    for kind in Kind::OF_A_ROW {
         add(&mut options, &of_kind(kind, "id"), false);
     }
     add(&mut options, "id", false);

@@ -84,14 +84,7 @@ pub fn normal(name: &str) -> String {
 /// The kinds of record that a table of a kind may describe.
 fn kinds(table: Kind) -> &'static [Kind] {
     match table {
-        Kind::Assembly => &[
-            Kind::Assembly,
-            Kind::Cutter,
-            Kind::Collet,
-            Kind::Nut,
-            Kind::Holder,
-            Kind::Operation,
-        ],
+        Kind::Assembly => &Kind::OF_A_ROW,
         Kind::Cutter => &[Kind::Cutter],
         Kind::Collet => &[Kind::Collet],
         Kind::Nut => &[Kind::Nut],

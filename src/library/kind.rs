@@ -34,6 +34,16 @@ impl Kind {
     /// The kinds that an assembly is put together from.
     pub const PARTS: [Kind; 4] = [Kind::Cutter, Kind::Collet, Kind::Nut, Kind::Holder];
 
+    /// The kinds that a row for each assembly may describe.
+    pub const OF_A_ROW: [Kind; 6] = [
+        Kind::Assembly,
+        Kind::Cutter,
+        Kind::Collet,
+        Kind::Nut,
+        Kind::Holder,
+        Kind::Operation,
+    ];
+
     /// The record's name, as headers and rules write it.
     #[must_use]
     pub const fn name(self) -> &'static str {
