@@ -94,13 +94,18 @@ pub(super) fn of_fault<'v>(
     let number = own.and_then(Assembly::tool_number);
     let place = fault.places.first();
     let field = place.map_or("", |place| place.field.as_ref());
-    let text = place.map_or("", |place| library.sources.text(place.place));
+    let part = place.filter(|_| number.is_none());
+    let part = part.and_then(|place| names(place.place));
+    // What stands in a cell may change and still be wrong: it tells faults apart only where
+    // neither a tool nor a part does.
+    let is_named = number.is_some() || part.is_some() || fault.missing.is_some();
+    let text = place.filter(|_| !is_named);
     let fingerprint = fingerprint(&[
         &rule.id,
-        number.unwrap_or(""),
+        number.or(part.as_deref()).unwrap_or(""),
         field,
         fault.missing.unwrap_or(""),
-        if fault.missing.is_some() { "" } else { text },
+        text.map_or("", |place| library.sources.text(place.place)),
     ]);
     let record = |place: &FaultPlace| {
         if place.absent && fault.missing.is_some() {
@@ -134,6 +139,7 @@ pub(super) fn of_fault<'v>(
         otherwise: Vec::new(),
         caution: words(&rule.caution),
         missing: missing.into_iter().collect(),
+        shortfall: None,
         facts: Vec::new(),
         limits: Vec::new(),
         assumptions: Vec::new(),

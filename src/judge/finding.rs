@@ -5,6 +5,7 @@ use crate::units::{Scalar, Unit};
 
 use super::brief::Brief;
 use super::outcome::Outcome;
+use super::shortfall::Shortfall;
 
 /// A fact or property with what it rests on.
 #[derive(Clone, Debug, PartialEq)]
@@ -148,6 +149,8 @@ pub struct Finding {
     pub caution: String,
     /// Fields that are missing, with their record.
     pub missing: Vec<&'static str>,
+    /// What its condition compares and does not meet, if it compares numbers.
+    pub shortfall: Option<Shortfall>,
     /// The values it speaks of.
     pub facts: Vec<FactShown>,
     /// The limits it rests on.

@@ -16,6 +16,7 @@ use super::names::meant;
 use super::not_known::lacking;
 use super::outcome::{Judgement, Outcome};
 use super::render::{Manner, render};
+use super::shortfall::Shortfall;
 use super::shown::{fact_shown, field_shown};
 
 /// Longest text of a cell that a finding keeps, in characters.
@@ -116,6 +117,7 @@ pub(super) fn finding<'v>(
             Outcome::NotJudged => missing,
             _ => Vec::new(),
         },
+        shortfall: compared.first().map(Shortfall::of),
         facts: facts(judge, rule, scene),
         limits: limits(judge, rule, trace),
         assumptions: judge.assumptions(scene, trace, judge.harmless(rule, &environment)),

@@ -64,6 +64,8 @@ pub struct Compared {
     pub values: [f64; 2],
     /// The unit to show them in.
     pub unit: Unit,
+    /// How they were compared.
+    pub comparison: Comparison,
 }
 
 impl Checked {
@@ -125,8 +127,10 @@ impl Checked {
                 Some(false) => self.collect(no, environment, failing, found),
                 None => {}
             },
-            NodeKind::Compare(_, a, b) if !failing || environment.truth(node).0 == Some(false) => {
-                found.extend(self.compared(a, b, environment));
+            NodeKind::Compare(comparison, a, b)
+                if !failing || environment.truth(node).0 == Some(false) =>
+            {
+                found.extend(self.compared(*comparison, (a, b), environment));
             }
             _ => {}
         }
@@ -134,8 +138,8 @@ impl Checked {
 
     fn compared<'v, V: Values<'v>>(
         &'v self,
-        a: &'v Node,
-        b: &'v Node,
+        comparison: Comparison,
+        (a, b): (&'v Node, &'v Node),
         environment: &Environment<'_, V>,
     ) -> Option<Compared> {
         let unit = unit_of(a).or_else(|| unit_of(b))?;
@@ -147,6 +151,7 @@ impl Checked {
             sides: [side(a), side(b)],
             values: [x / unit.coherent(), y / unit.coherent()],
             unit,
+            comparison,
         })
     }
 }

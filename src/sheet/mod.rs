@@ -23,7 +23,7 @@ pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Brief, Came, Coverage, Covered, FactShown, Finding, FindingPlace,
     Group, Heading, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, Piece,
-    RangeShown, Report, RunRecord, Summary, Verdict, Weakened,
+    RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
 };
 pub use crate::library::{Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};

@@ -12,6 +12,7 @@ use crate::sheet::{
 
 use super::fact::{Facts, Limits};
 use super::form::{FieldName, RuleId, fields, name};
+use super::shortfall::Lacking;
 
 /// What was found: a rule that is not met, or not judged, or a fault of form.
 #[derive(Serialize, JsonSchema)]
@@ -55,6 +56,8 @@ pub(super) struct Found<'a> {
     basis: &'static str,
     /// The properties for want of which it is not judged.
     missing: Vec<FieldName>,
+    /// What it compares and does not find met; null where it compares no numbers.
+    shortfall: Option<Lacking<'a>>,
     /// The facts and properties that it speaks of, by name.
     facts: Facts<'a>,
     /// The limits that it rests on, by name.
@@ -144,6 +147,7 @@ impl<'a> Found<'a> {
             consequence: finding.consequence.name(),
             basis: finding.basis.name(),
             missing: fields(&finding.missing),
+            shortfall: finding.shortfall.as_ref().map(Lacking::of),
             facts: Facts(&finding.facts),
             limits: Limits(&finding.limits),
             assumptions: &finding.assumptions,

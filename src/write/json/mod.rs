@@ -11,6 +11,7 @@ mod plan;
 mod remedy;
 mod run_record;
 mod schema;
+mod shortfall;
 mod unreadable;
 mod window;
 
@@ -34,6 +35,7 @@ pub(super) use form::{FieldName, fields, name, put_up_to, text};
 pub(super) use library::About;
 pub(super) use run_record::Record;
 pub(crate) use schema::output_schema;
+pub(super) use shortfall::Lacking;
 pub use unreadable::{Input, unreadable_json};
 
 /// The JSON of one library, written while its findings pass by. Where facts are wanted, what is

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::sheet::{Acceptance, Finding, Heading};
 
-use super::super::json::{Facts, FieldName, Limits, fields, name, text};
+use super::super::json::{Facts, FieldName, Lacking, Limits, fields, name, text};
 use super::message::Message;
 use super::place::Location;
 
@@ -66,6 +66,7 @@ struct Properties<'a> {
     consequence: &'static str,
     basis: &'static str,
     missing: Vec<FieldName>,
+    shortfall: Option<Lacking<'a>>,
     facts: Facts<'a>,
     limits: Limits<'a>,
     assumptions: &'a [String],
@@ -140,6 +141,7 @@ impl<'a> Properties<'a> {
             consequence: finding.consequence.name(),
             basis: finding.basis.name(),
             missing: fields(&finding.missing),
+            shortfall: finding.shortfall.as_ref().map(Lacking::of),
             facts: Facts(&finding.facts),
             limits: Limits(&finding.limits),
             assumptions: &finding.assumptions,
