@@ -9,7 +9,8 @@ use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::{Level, Rule};
 
 use super::agree::{Way, bounds};
-use super::cure::{Cure, cured, doubtful_jobs, remedied};
+use super::cure::{Cure, cured, doubtful_jobs, ended, remedied};
+use super::doubted::Doubted;
 use super::empty::{NO_WINDOW, empty_throughout, gather, no_window, ranged};
 use super::remedy::{Crib, Remedies, remedies_from};
 use super::stopped;
@@ -100,7 +101,12 @@ impl<'a> Advisor<'a> {
             findings.push(empty);
             arrange(findings);
         }
-        let remedies = self.sought(assembly, findings);
+        let doubted = Doubted::of(judge, findings);
+        let remedies = if doubted.is_sought(findings, judge) {
+            None
+        } else {
+            self.sought(assembly, findings)
+        };
         if let Some(found) = &remedies {
             for finding in findings.iter_mut() {
                 remedied(finding, judge, library, found, doubtful.as_deref());
@@ -112,6 +118,12 @@ impl<'a> Advisor<'a> {
             (window.as_ref(), cure.as_ref(), remedies.as_ref()),
             findings,
         );
+        for finding in findings.iter_mut() {
+            if let Some(found) = &remedies {
+                ended(finding, judge, library, found, doubtful.as_deref());
+            }
+        }
+        doubted.say(findings, judge);
         let waits = stopped::say(judge, library, assembly, findings);
         Counsel {
             window,

@@ -79,7 +79,7 @@ impl Way<'_> {
             let rerun = "then rerun the check for the new stick-out";
             finding.advice = format!("first correct {parts}; {rerun}");
             // In short, the part comes before it.
-            finding.brief = Brief::of(rerun);
+            finding.brief = Brief::default().and_rerun();
         }
         true
     }
@@ -120,9 +120,7 @@ impl Way<'_> {
                     let brief = std::mem::take(&mut finding.brief);
                     finding.brief = Brief::of("with the present parts, ")
                         .then(brief)
-                        .and(format!(
-                            "; {others} needs another component; then rerun the check"
-                        ));
+                        .and_rerun();
                 }
             }
         }
@@ -181,9 +179,8 @@ impl Way<'_> {
         let rule = self.judge.book.rule(&finding.rule);
         let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
         if of_parts && self.cured && self.remedies.is_none() {
-            let rerun = "; with another component, rerun the check for the stick-out";
-            finding.advice += rerun;
-            finding.brief = std::mem::take(&mut finding.brief).and(rerun);
+            finding.advice += "; with another component, rerun the check for the stick-out";
+            finding.brief = std::mem::take(&mut finding.brief).and_rerun();
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
 use super::empty::NO_WINDOW;
-use super::remedy::{Nearest, Remedies};
+use super::remedy::{Nearest, Remedies, Remedy};
 use super::remedy_words;
 use super::window::Window;
 use super::window::wording;
@@ -191,6 +191,31 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     } else {
         format!("{set}. {}", finding.besides)
     };
+}
+
+/// Says of a warning that a remedy ends that nothing else is to be done about it.
+pub(super) fn ended(
+    finding: &mut Finding,
+    judge: &Judge<'_>,
+    library: &Library,
+    found: &Remedies,
+    doubtful: Option<&str>,
+) {
+    let rule = judge.book.rule(&finding.rule);
+    if let (Some(best), true) = (found.list.first(), rule.is_some_and(Rule::is_of_setup))
+        && ends(best, finding)
+    {
+        finding.brief = first(doubtful, remedy_words::brief(best, library.units));
+    }
+}
+
+/// Whether a warning is gone with a remedy: it is not among what was still found.
+fn ends(remedy: &Remedy, finding: &Finding) -> bool {
+    let remains = remedy.warnings.iter().chain(&remedy.leaves);
+    finding.outcome == Outcome::NotMet
+        && finding.level == Some(Level::Warning)
+        && finding.full_level == Level::Warning
+        && !remains.into_iter().any(|rule| *rule == finding.rule)
 }
 
 /// Says which remedy cures a finding that no stick-out cures, or what comes nearest.

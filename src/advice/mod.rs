@@ -8,6 +8,7 @@
 mod advise;
 mod agree;
 mod cure;
+mod doubted;
 mod empty;
 mod lengths_needed;
 mod remedy;

@@ -18,6 +18,9 @@ pub(super) fn say(
     };
     let stopper = &stopper.id;
     for finding in findings {
+        if *stopper == finding.rule {
+            finding.brief = std::mem::take(&mut finding.brief).and_rerun();
+        }
         if *stopper == finding.rule || !finding.on_length {
             continue;
         }

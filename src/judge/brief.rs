@@ -2,7 +2,10 @@
 
 /// Words and values to set, in their order.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Brief(Vec<Piece>);
+pub struct Brief {
+    pieces: Vec<Piece>,
+    rerun: bool,
+}
 
 /// A part of a [`Brief`].
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,7 +28,7 @@ impl Brief {
     pub fn and(mut self, words: impl Into<String>) -> Brief {
         let words = words.into();
         if !words.is_empty() {
-            self.0.push(Piece::Words(words));
+            self.pieces.push(Piece::Words(words));
         }
         self
     }
@@ -33,27 +36,41 @@ impl Brief {
     /// The same, and a value to set behind it.
     #[must_use]
     pub fn set(mut self, value: impl Into<String>) -> Brief {
-        self.0.push(Piece::Value(value.into()));
+        self.pieces.push(Piece::Value(value.into()));
         self
     }
 
     /// The same, and another behind it.
     #[must_use]
     pub fn then(mut self, other: Brief) -> Brief {
-        self.0.extend(other.0);
+        self.pieces.extend(other.pieces);
+        self.rerun |= other.rerun;
         self
+    }
+
+    /// The same, and then the check is to be run again: only it can say what follows.
+    #[must_use]
+    pub fn and_rerun(mut self) -> Brief {
+        self.rerun = true;
+        self
+    }
+
+    /// Whether the check is to be run again behind it.
+    #[must_use]
+    pub const fn asks_rerun(&self) -> bool {
+        self.rerun
     }
 
     /// Its parts.
     #[must_use]
     pub fn pieces(&self) -> &[Piece] {
-        &self.0
+        &self.pieces
     }
 
-    /// Whether it says nothing.
+    /// Whether it says nothing; it may ask for the check all the same.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.0.is_empty()
+        self.pieces.is_empty()
     }
 }
 

@@ -81,7 +81,7 @@ pub(super) fn finding<'v>(
         }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
-    let places = places(scene, shown, outcome);
+    let places = places(rule, scene, shown, outcome);
     let number = assembly.tool_number().unwrap_or("");
     let fingerprint = fingerprint(&[
         &rule.id,
@@ -216,9 +216,19 @@ fn limits(judge: &Judge<'_>, rule: &Rule, trace: Trace) -> Vec<LimitShown> {
     all.into_iter().map(show).collect()
 }
 
-/// Cells that the judgement points at, in the order of the vocabulary, and records that lack
-/// a field; if it cannot be made, what is missing comes first.
-fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace> {
+/// Whether a cell is what a person changes first to correct what a rule finds.
+fn is_changed(rule: &Rule, field: Field) -> bool {
+    match rule.cured_by.first() {
+        Some(CuredBy::StickOut) => field == Field::StickOut,
+        Some(CuredBy::Torque) => field == Field::NutTorque,
+        Some(CuredBy::Cut) => field.kind() == Kind::Operation,
+        _ => false,
+    }
+}
+
+/// Cells that the judgement points at, and records that lack a field. What a person changes comes
+/// first, the rest in the order of the vocabulary; if it cannot be made, what is missing.
+fn places(rule: &Rule, scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace> {
     let library = scene.view.library;
     let lacking = |field: Field| {
         let place = FaultPlace {
@@ -252,7 +262,9 @@ fn places(scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec<FindingPlace
     };
     let mut places: Vec<FindingPlace> = missing.iter().map(missed).collect();
     let used = trace.used.iter().filter(|field| !missing.contains(*field));
-    places.extend(used.filter_map(stated));
+    let (changed, others): (Vec<Field>, Vec<Field>) =
+        used.partition(|field| is_changed(rule, *field));
+    places.extend(changed.into_iter().chain(others).filter_map(stated));
     places.extend(trace.absent.iter().map(lacking));
     if places.is_empty() {
         let place = FaultPlace {

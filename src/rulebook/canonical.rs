@@ -77,6 +77,7 @@ fn rule(rule: &Rule) -> Value {
         stands_for,
         cured_by,
         demands,
+        doubts,
     } = rule;
     let texts = [
         message,
@@ -101,6 +102,7 @@ fn rule(rule: &Rule) -> Value {
         "stands_for": stands(*stands_for),
         "cured_by": cured_by.iter().map(|by| format!("{by:?}")).collect::<Vec<_>>(),
         "demands": demands.iter().map(demand).collect::<Vec<_>>(),
+        "doubts": doubts,
     })
 }
 

@@ -131,6 +131,8 @@ pub struct Rule {
     pub cured_by: Vec<CuredBy>,
     /// What parts to buy must have.
     pub demands: Vec<Demand>,
+    /// Properties that are doubted where it is not met: no part is sought for them.
+    pub doubts: Vec<String>,
 }
 
 /// What the answer of a rule stands for besides its finding; a rule file says so, whatever its

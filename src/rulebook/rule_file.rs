@@ -234,6 +234,7 @@ fn rule(
     let milder = file.milder.iter().map(|milder| reader.milder(milder));
     let certain = file.certain.iter().map(|case| reader.certain(case, book));
     let demands = file.demands.iter().map(|text| reader.demand(text));
+    let doubts = file.doubts.iter().map(|name| reader.doubt(name));
     let mut rule = Rule {
         id: id.to_owned(),
         file: source.name().to_owned(),
@@ -268,6 +269,7 @@ fn rule(
         },
         cured_by: cured_by(file.cured_by, &file.bounds),
         demands: demands.collect::<Result<_, RuleError>>()?,
+        doubts: doubts.collect::<Result<_, RuleError>>()?,
     };
     let of_operation = rule.expressions().any(|checked| checked.of_operation);
     rule.of_operation = of_operation;
@@ -360,6 +362,20 @@ impl Reader<'_> {
                 number,
             }),
             _ => Err(wrong(how)),
+        }
+    }
+
+    /// The name of a property that is doubted.
+    fn doubt(&self, text: &Spanned<String>) -> Result<String, RuleError> {
+        let name = text.get_ref();
+        let read = check(name, self.scope).map_err(|mistake| self.at(text, mistake))?;
+        match read.symbols.as_slice() {
+            [(own, Symbol::Outside(_))] if own == name => Ok(name.clone()),
+            _ => Err(RuleError::at(
+                self.source,
+                toml_text::span(text),
+                "only a property can be doubted".to_owned(),
+            )),
         }
     }
 

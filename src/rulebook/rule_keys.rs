@@ -76,6 +76,11 @@ pub(super) struct RuleFile {
     #[serde(default)]
     #[schemars(with = "Vec<String>")]
     pub demands: Vec<Spanned<String>>,
+    /// Properties that are doubted where it is not met: they are corrected first, and no part is
+    /// sought for them.
+    #[serde(default)]
+    #[schemars(with = "Vec<String>")]
+    pub doubts: Vec<Spanned<String>>,
     /// The condition under which it applies; without it, always.
     #[schemars(with = "Option<String>")]
     pub when: Option<Spanned<String>>,

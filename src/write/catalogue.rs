@@ -93,6 +93,7 @@ pub fn explain(rule: &Rule, book: &Rulebook) -> String {
     say("bounds", &binds(rule));
     say("counts as", &stands_for(rule));
     say("corrected by", &corrected_by(rule));
+    say("doubts", &rule.doubts.join(", "));
     for (name, words) in words(rule) {
         say(name, &words);
     }

@@ -47,6 +47,7 @@ fn rule_json(rule: &Rule, book: &Rulebook) -> Value {
         "binds": rule.binds,
         "corrected_by": corrections(rule).collect::<Vec<_>>(),
         "to_buy": to_buy(rule).collect::<Vec<_>>(),
+        "doubts": rule.doubts,
         "limits": limits(rule, book).into_iter().map(limit_json).collect::<Vec<_>>(),
         "file": rule.file,
     })

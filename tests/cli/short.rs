@@ -43,10 +43,12 @@ fn what_must_not_be_used_stands_in_the_first_lines() {
         .collect::<Vec<_>>()
         .join(" ");
     let listed =
-        "27, 28, 29 (line 30), 29 (line 31), 30, 31, 32, 33, 35, 36, 37, 38, 39, 40, 41, 42, 43";
+        "27, 28, 29 (tp-m6 in line 30), 29 (em20-104 in line 31), 30, 31, 32, 33, 35, 36, 37, 38, 39, 40, 41, 42, 43";
     assert!(words.ends_with(listed), "{words}");
     // Tools that fail are named among those too.
     assert!(first.contains("grip not judged (2): 36, 37"), "{first}");
+    // A reach that cannot be read belongs to no tool, and the tool is named all the same.
+    assert!(first.contains("reach not judged (3): 23, 33, 37"), "{first}");
     assert!(
         first.contains("something else not judged (2): 35, 44"),
         "{first}"
@@ -90,6 +92,57 @@ fn each_has_one_block_that_can_be_read() {
     for line in text.lines() {
         assert!(line.chars().count() <= 100, "{line}");
     }
+}
+
+/// The block of a tool of the demo in one line.
+fn block_of(tool: &str) -> String {
+    let text = demo(&[]);
+    let start = format!("error: tool {tool},");
+    let blocks = blocks(&text);
+    let block = blocks.iter().find(|block| block[0].contains(&start));
+    let words = block.expect("a block").iter();
+    let words = words.flat_map(|line| line.split_whitespace());
+    words.filter(|word| *word != "│").collect::<Vec<_>>().join(" ")
+}
+
+/// Whoever follows the steps knows what goes with them, and what is left.
+#[test]
+fn the_steps_say_what_they_end_and_what_they_leave() {
+    for (tool, wanted) in [
+        ("27", "(67.0 to 97.3) (also ends: too little shank in the collet, 2 more; 2 warnings: --tool 27)"),
+        ("30", "2) nut torque well below the recommended one: tighten to"),
+        ("33", "(also ends: the shank end meets the stop)"),
+        ("37", "3) check again"),
+        ("41", "the same for k9-41"),
+    ] {
+        let block = block_of(tool);
+        assert!(block.contains(wanted), "{block}");
+    }
+    // What is judged with another part has nothing to be asked again.
+    assert!(!block_of("28").contains("check again"));
+}
+
+/// Where the unit of a number is in doubt no part is sought for it.
+#[test]
+fn no_part_is_sought_for_a_number_in_doubt() {
+    let block = block_of("43");
+    assert!(block.contains("1) measure the shank, and correct shank_diameter or its unit"), "{block}");
+    assert!(block.contains("2) check again"), "{block}");
+    assert!(!block.contains("take a holder"), "{block}");
+    let full = demo(&["--tool", "43"]);
+    let full = full.split_whitespace().collect::<Vec<_>>().join(" ");
+    let wanted = "do: correct shank_diameter first (record/looks-like-millimetres), then rerun the check";
+    assert!(full.contains(wanted), "{full}");
+}
+
+/// A snippet shows first what is to be changed; what an assumption makes a warning is told like
+/// an error.
+#[test]
+fn cells_and_errors_stand_where_they_are_looked_for() {
+    assert!(block_of("30").contains("operation d4-35 feed_per_revolution: 1.5"));
+    let block = block_of("35");
+    let wanted = "warning, as a value is assumed: only 21.2 mm of plain shank gripped";
+    assert!(block.contains(wanted), "{block}");
 }
 
 /// Cautions stand once, and why, limits and alternatives only in the full text.

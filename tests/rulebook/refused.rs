@@ -34,6 +34,11 @@ fn the_rule_itself_loads() {
 
 #[test]
 fn a_part_to_buy_that_advice_has_no_words_for() {
+    let doubts = "level = \"warning\"\ndoubts = [\"2 * overall_length\"]";
+    refused(
+        &changed("level", doubts),
+        "only a property can be doubted",
+    );
     let demands = "level = \"warning\"\ndemands = [\"cutting_diameter >= 12 mm\"]";
     let words = "advice has no words for a part with `cutting_diameter >=`";
     refused(

@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::HashSet;
 
 use crate::sheet::{
-    Brief, Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
+    Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
 };
 use crate::text::{cut, visible};
 
@@ -12,14 +12,13 @@ use super::super::super::wrap::name;
 use super::super::Look;
 use super::super::kept::Names;
 use super::is_shown;
-use super::words::{Words, bold, stressed};
+use super::steps::{Lined, Steps};
+use super::words::{Words, stressed};
 
 /// Most records whose cells a block shows.
 const RECORDS: usize = 1;
 /// Most findings that have a line.
 const LINES: usize = 2;
-/// What a frame and the word before them take of a line with titles.
-const FRAMED: usize = 12;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
 
@@ -30,6 +29,8 @@ pub(super) struct Open {
     pub grip: bool,
     /// Anything.
     pub other: bool,
+    /// Its reach.
+    pub reach: bool,
 }
 
 impl Open {
@@ -39,6 +40,7 @@ impl Open {
         Open {
             grip: sheet.covered.counts.is_open(),
             other: sheet.findings.iter().any(waits),
+            reach: !sheet.covered.counts.reach_judged,
         }
     }
 }
@@ -58,9 +60,11 @@ pub(super) struct Tool {
     twice: bool,
     /// What has a line, the worst first.
     findings: Vec<Finding>,
-    /// Titles of what is only named: what another finding of the tool explains, and the warnings of
-    /// a tool that must not be used anyway.
-    also: Vec<String>,
+    /// What has none: what another finding of the tool explains, and the warnings of a tool that
+    /// must not be used anyway.
+    others: Vec<Finding>,
+    /// Further operations of which the same is found.
+    same: Vec<String>,
 }
 
 impl Tool {
@@ -69,7 +73,11 @@ impl Tool {
         let twice = sheet.findings.iter().any(twice);
         let open = Open::of(&sheet);
         let shown: Vec<Finding> = sheet.findings.into_iter().filter(is_shown).collect();
-        let (findings, also) = told(shown);
+        let Told {
+            findings,
+            others,
+            same,
+        } = told(shown);
         Tool {
             twice,
             number: sheet.tool_number,
@@ -78,7 +86,8 @@ impl Tool {
             at: sheet.at,
             heading: sheet.heading,
             findings,
-            also,
+            others,
+            same,
         }
     }
 
@@ -93,7 +102,8 @@ impl Tool {
             heading: Heading::default(),
             twice: false,
             findings: vec![fault],
-            also: Vec::new(),
+            others: Vec::new(),
+            same: Vec::new(),
         }
     }
 
@@ -149,11 +159,25 @@ impl Tool {
         }
     }
 
-    /// Its number and its line.
-    pub(super) fn long_name(&self) -> String {
-        let line = format!("line {}", self.heading.line);
+    /// Its number alone, where it has one.
+    pub(super) fn short_name(&self) -> String {
         match &self.number {
-            Some(number) => format!("{} ({line})", name(number)),
+            Some(number) => name(number).into_owned(),
+            None => self.long_name(),
+        }
+    }
+
+    /// Its number, what it is, and its line.
+    pub(super) fn long_name(&self) -> String {
+        let heading = &self.heading;
+        let line = format!("line {}", heading.line);
+        match &self.number {
+            Some(number) => {
+                let cutter = heading.ids.iter().flatten().next();
+                let what = cutter.or(heading.description.as_ref());
+                let what = what.map(|what| format!("{} in ", cut(&visible(what), DESCRIPTION)));
+                format!("{} ({}{line})", name(number), what.unwrap_or_default())
+            }
             None => {
                 let description = self.heading.description.as_deref();
                 let description = description.map(|words| format!(" ({})", name(words)));
@@ -169,12 +193,19 @@ impl Tool {
             let brief = stressed(&finding.brief, Look::Plain);
             words.extend([&finding.rule, "\0", &finding.message, "\0", &brief, "\0"]);
         }
+        for finding in &self.others {
+            let brief = stressed(&finding.brief, Look::Plain);
+            words.extend([&finding.rule, "\0", &brief, "\0"]);
+        }
         words
     }
 
     /// Who it is.
     fn who(&self) -> String {
         match &self.number {
+            Some(number) if self.twice => {
+                format!("tool {} (line {})", name(number), self.heading.line)
+            }
             Some(_) => format!("tool {}", self.name()),
             None if self.is_record() => {
                 let place = self.findings.iter().flat_map(|fault| &fault.places).next();
@@ -222,8 +253,10 @@ impl Tool {
             Some((_, count)) => (format!("{count} times"), String::new()),
             None => (self.who(), self.about()),
         };
-        let findings = self.findings.iter().take(LINES).map(said);
-        let lines = findings.chain(self.also(width)).chain(self.to_do(look));
+        let findings = self.findings.iter().take(LINES);
+        let findings = findings.map(|finding| said(finding, self.level()));
+        let steps = self.steps();
+        let lines = findings.chain(steps.text(look));
         let block = Words {
             who,
             about,
@@ -231,38 +264,6 @@ impl Tool {
             level: self.level(),
         };
         block.text(&self.places(), look, width)
-    }
-
-    /// What to do, all of it: `do: 1) … 2) …`.
-    fn to_do(&self, look: Look) -> Option<String> {
-        let briefs: Vec<String> = self
-            .briefs()
-            .into_iter()
-            .map(|brief| stressed(brief, look))
-            .collect();
-        let briefs = numbered(&briefs);
-        let label = match look {
-            Look::Colour => bold("do:"),
-            Look::Plain | Look::Drawn => "do:".to_owned(),
-        };
-        (!briefs.is_empty()).then(|| format!("{label} {briefs}"))
-    }
-
-    /// What is only named, as much as fits a line.
-    fn also(&self, width: usize) -> Option<String> {
-        let beyond = self.findings.iter().skip(LINES);
-        let beyond = beyond.map(|finding| &finding.title);
-        let all: Vec<&str> = beyond.chain(&self.also).map(String::as_str).collect();
-        let listed = (1..=all.len()).rev().find_map(|count| {
-            let shown = visible(&all.get(..count)?.join(", ")).into_owned();
-            let words = match all.len() - count {
-                0 => shown,
-                more => format!("{shown} and {more} more"),
-            };
-            let fits = count == 1 || words.chars().count() + FRAMED <= width;
-            fits.then_some(words)
-        });
-        listed.map(|listed| format!("also: {listed}"))
     }
 
     /// The cells of the records that the findings point at first.
@@ -287,34 +288,74 @@ impl Tool {
         found
     }
 
-    /// What to do, each once: torque before parts and stick-out, as a part that may be cracked must
-    /// not be built in again; else the worst first.
-    fn briefs(&self) -> Vec<&Brief> {
-        let (torque, others): (Vec<&Finding>, Vec<&Finding>) =
-            self.findings.iter().partition(|finding| finding.of_torque);
-        let mut found: Vec<&Brief> = Vec::new();
-        for finding in torque.into_iter().chain(others) {
-            let brief = &finding.brief;
-            if !brief.is_empty() && !found.contains(&brief) {
-                found.push(brief);
-            }
+    /// Whether another finding of the tool explains one, so that it has no step of its own, and
+    /// whether that other has a line.
+    fn explained(&self, finding: &Finding) -> Option<Lined> {
+        let beside = finding.beside.as_ref();
+        let beside = beside.filter(|rule| **rule != finding.rule)?;
+        let stands = |all: &[Finding]| all.iter().any(|one| one.rule == *beside);
+        if self
+            .findings
+            .get(..LINES.min(self.findings.len()))
+            .is_some_and(stands)
+        {
+            return Some(Lined::Yes);
         }
-        found
+        (stands(&self.findings) || stands(&self.others)).then_some(Lined::No)
+    }
+
+    /// What to do, each once: torque before parts and stick-out, as a part that may be cracked must
+    /// not be built in again; else the worst first. Then what has no line.
+    fn steps(&self) -> Steps<'_> {
+        let lined = self.findings.iter().take(LINES);
+        let (torque, others): (Vec<&Finding>, Vec<&Finding>) =
+            lined.partition(|finding| finding.of_torque);
+        let number = self.number.as_deref();
+        let more = number.map_or_else(
+            || "--full".to_owned(),
+            |number| format!("--tool {}", name(number)),
+        );
+        let mut steps = Steps::of(more);
+        for finding in torque.into_iter().chain(others) {
+            steps.take(finding, &finding.brief, Lined::Yes);
+        }
+        for finding in self.findings.iter().skip(LINES).chain(&self.others) {
+            if let Some(lined) = self.explained(finding) {
+                // Where the other has no line, its step is named by its own title.
+                if lined == Lined::Yes {
+                    steps.same(finding.title.as_str());
+                }
+                continue;
+            }
+            // What is found beside it knows more.
+            let warned = |one: &&Finding| {
+                one.beside.as_ref() == Some(&finding.rule) && one.level < Some(Level::Error)
+            };
+            let beside = self.others.iter().rev().find(warned);
+            let brief = &beside.unwrap_or(finding).brief;
+            steps.take(finding, brief, Lined::No);
+        }
+        for operation in &self.same {
+            steps.same(format!("the same for {}", name(operation)));
+        }
+        // What waits for a value that is corrected has not been asked yet.
+        steps.rerun |= self.open.grip || self.open.other;
+        steps
     }
 }
 
-/// Several steps with their numbers: `1) … 2) …`.
-fn numbered(steps: &[String]) -> String {
-    if let [one] = steps {
-        return one.clone();
-    }
-    let steps = steps.iter().enumerate();
-    let steps = steps.map(|(at, step)| format!("{}) {step}", at + 1));
-    steps.collect::<Vec<_>>().join("  ")
+/// What of a tool has a line, and what has none.
+#[derive(Default)]
+struct Told {
+    findings: Vec<Finding>,
+    others: Vec<Finding>,
+    /// Further operations of which the same is found.
+    same: Vec<String>,
 }
 
-/// The findings that have a line, and the titles of the others, each once.
-fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
+/// The findings that have a line, and the others. Each of a tool's errors has one, also where an
+/// assumption makes it a warning; what is explained by another finding has none.
+fn told(findings: Vec<Finding>) -> Told {
     let worst = findings.iter().filter_map(|finding| finding.level).max();
     let rules: Vec<String> = findings
         .iter()
@@ -324,36 +365,35 @@ fn told(findings: Vec<Finding>) -> (Vec<Finding>, Vec<String>) {
         let beside = finding.beside.as_ref();
         beside.is_some_and(|rule| *rule != finding.rule && rules.contains(rule))
     };
-    let (worst, named): (Vec<Finding>, Vec<Finding>) = findings
-        .into_iter()
-        .partition(|finding| finding.level == worst && !explained(finding));
-    let mut told: Vec<Finding> = Vec::new();
-    let mut also: Vec<String> = Vec::new();
-    for finding in worst {
+    let mut told = Told::default();
+    for finding in findings {
+        let is_bad = finding.level == worst || finding.full_level == Level::Error;
         let same = |known: &Finding| known.rule == finding.rule && known.brief == finding.brief;
-        match &finding.operation {
+        if !is_bad || explained(&finding) {
+            told.others.push(finding);
+        } else if let (Some(operation), true) = (&finding.operation, told.findings.iter().any(same))
+        {
             // What holds of several operations has a line for the first.
-            Some(operation) if told.iter().any(same) => {
-                also.push(format!("the same for {}", name(operation)));
-            }
-            _ => told.push(finding),
+            told.same.push(operation.clone());
+        } else {
+            told.findings.push(finding);
         }
     }
-    for finding in named {
-        if !also.contains(&finding.title) {
-            also.push(finding.title);
-        }
-    }
-    (told, also)
+    told
 }
 
-/// One finding in a line: what, and by which rule.
-fn said(finding: &Finding) -> String {
+/// One finding in a line: what, and by which rule; `worst` is the level of the block.
+fn said(finding: &Finding, worst: Option<Level>) -> String {
     let operation = finding.operation.as_deref();
     let operation = operation
         .filter(|operation| finding.tool_number.as_deref() != Some(operation))
         .map(|operation| format!("{}: ", name(operation)));
+    let level = if finding.level == worst {
+        String::new()
+    } else {
+        format!("{}, as a value is assumed: ", finding.level_name())
+    };
     let message = visible(&finding.message);
     let operation = operation.unwrap_or_default();
-    format!("{operation}{message}  {}", visible(&finding.rule))
+    format!("{level}{operation}{message}  {}", visible(&finding.rule))
 }

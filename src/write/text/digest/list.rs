@@ -13,17 +13,21 @@ use super::key::Key;
 /// Most tools that one line lists.
 const MOST: usize = 200;
 
+/// The line of tools of which nobody knows whether they reach.
+const REACH: &str = "reach not judged";
+
 /// Whether a tool stands in a line.
 type Stands = fn(&Tool) -> bool;
 
 /// The lines, each with its words.
-const LISTED: [(Stands, &str); 4] = [
+const LISTED: [(Stands, &str); 5] = [
     (
         |tool| tool.group == Some(Group::Fails),
         "do not use as recorded",
     ),
     (|tool| tool.group == Some(Group::Warned), "check before use"),
     (|tool| tool.open.grip, "grip not judged"),
+    (|tool| tool.open.reach, REACH),
     (
         |tool| tool.open.other && !tool.open.grip,
         "something else not judged",
@@ -85,9 +89,16 @@ impl List {
             1 => "1 tool".to_owned(),
             many => format!("{many} tools"),
         };
-        let mut text = format!("{}: {tools}\n", visible(&overview.library.name));
+        let sound = match overview.came.nothing_found {
+            0 => String::new(),
+            sound => format!("; {sound} without error or warning"),
+        };
+        let head = format!("{}: {tools}{sound}", visible(&overview.library.name));
+        let mut text = wrapped_to(width, &head, 0, 2);
         for ((listed, count), (_, words)) in self.listed.iter().zip(self.counts).zip(LISTED) {
-            if count == 0 {
+            // Where no reach is stated at all, the last line says so.
+            let is_needless = words == REACH && overview.coverage.reach_stated() == 0;
+            if count == 0 || is_needless {
                 continue;
             }
             let names = listed.values().map(|one| one.words(twice).to_owned());
@@ -98,10 +109,6 @@ impl List {
             }
             let line = format!("{words} ({count}): {}", names.join(", "));
             text.push_str(&wrapped_to(width, &line, 2, 4));
-        }
-        let nothing = overview.came.nothing_found;
-        if nothing > 0 {
-            text.extend(["  no error or warning (", &nothing.to_string(), ")\n"]);
         }
         text + "\n"
     }

@@ -6,6 +6,7 @@ mod counted;
 mod key;
 mod list;
 mod records;
+mod steps;
 mod words;
 
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -186,10 +187,10 @@ impl Digest {
             for caution in tool.cautions() {
                 let known = cautions.iter_mut().find(|(known, _)| known == caution);
                 match known {
-                    Some((_, tools)) => tools.add(&tool.name()),
+                    Some((_, tools)) => tools.add(&tool.short_name()),
                     None => {
                         let mut tools = Names::of(CAUTIONED);
-                        tools.add(&tool.name());
+                        tools.add(&tool.short_name());
                         cautions.push((caution.clone(), tools));
                     }
                 }

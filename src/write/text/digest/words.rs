@@ -96,7 +96,8 @@ fn drawn(
         severity: severity(level),
         snippets: Snippets::of(cells),
     };
-    rendered_to(width, &shown, look) + if places.is_empty() { "\n" } else { "" }
+    // The renderer keeps two columns free.
+    rendered_to(width + 2, &shown, look) + if places.is_empty() { "\n" } else { "" }
 }
 
 /// The block for whoever listens: lines, then where it stands.
