@@ -42,13 +42,15 @@ fn what_must_not_be_used_stands_in_the_first_lines() {
         .split_whitespace()
         .collect::<Vec<_>>()
         .join(" ");
-    let listed =
-        "27, 28, 29 (tp-m6 in line 30), 29 (em20-104 in line 31), 30, 31, 32, 33, 35, 36, 37, 38, 39, 40, 41, 42, 43";
+    let listed = "27, 28, 29 (tp-m6 in line 30), 29 (em20-104 in line 31), 30, 31, 32, 33, 35, 36, 37, 38, 39, 40, 41, 42, 43";
     assert!(words.ends_with(listed), "{words}");
     // Tools that fail are named among those too.
     assert!(first.contains("grip not judged (2): 36, 37"), "{first}");
     // A reach that cannot be read belongs to no tool, and the tool is named all the same.
-    assert!(first.contains("reach not judged (3): 23, 33, 37"), "{first}");
+    assert!(
+        first.contains("reach not judged (3): 23, 33, 37"),
+        "{first}"
+    );
     assert!(
         first.contains("something else not judged (2): 35, 44"),
         "{first}"
@@ -102,15 +104,24 @@ fn block_of(tool: &str) -> String {
     let block = blocks.iter().find(|block| block[0].contains(&start));
     let words = block.expect("a block").iter();
     let words = words.flat_map(|line| line.split_whitespace());
-    words.filter(|word| *word != "│").collect::<Vec<_>>().join(" ")
+    words
+        .filter(|word| *word != "│")
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
 /// Whoever follows the steps knows what goes with them, and what is left.
 #[test]
 fn the_steps_say_what_they_end_and_what_they_leave() {
     for (tool, wanted) in [
-        ("27", "(67.0 to 97.3) (also ends: too little shank in the collet, 2 more; 2 warnings: --tool 27)"),
-        ("30", "2) nut torque well below the recommended one: tighten to"),
+        (
+            "27",
+            "(67.0 to 97.3) (also ends: too little shank in the collet, 2 more; 2 warnings: --tool 27)",
+        ),
+        (
+            "30",
+            "2) nut torque well below the recommended one: tighten to",
+        ),
         ("33", "(also ends: the shank end meets the stop)"),
         ("37", "3) check again"),
         ("41", "the same for k9-41"),
@@ -126,12 +137,16 @@ fn the_steps_say_what_they_end_and_what_they_leave() {
 #[test]
 fn no_part_is_sought_for_a_number_in_doubt() {
     let block = block_of("43");
-    assert!(block.contains("1) measure the shank, and correct shank_diameter or its unit"), "{block}");
+    assert!(
+        block.contains("1) measure the shank, and correct shank_diameter or its unit"),
+        "{block}"
+    );
     assert!(block.contains("2) check again"), "{block}");
     assert!(!block.contains("take a holder"), "{block}");
     let full = demo(&["--tool", "43"]);
     let full = full.split_whitespace().collect::<Vec<_>>().join(" ");
-    let wanted = "do: correct shank_diameter first (record/looks-like-millimetres), then rerun the check";
+    let wanted =
+        "do: correct shank_diameter first (record/looks-like-millimetres), then rerun the check";
     assert!(full.contains(wanted), "{full}");
 }
 

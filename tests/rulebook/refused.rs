@@ -34,11 +34,6 @@ fn the_rule_itself_loads() {
 
 #[test]
 fn a_part_to_buy_that_advice_has_no_words_for() {
-    let doubts = "level = \"warning\"\ndoubts = [\"2 * overall_length\"]";
-    refused(
-        &changed("level", doubts),
-        "only a property can be doubted",
-    );
     let demands = "level = \"warning\"\ndemands = [\"cutting_diameter >= 12 mm\"]";
     let words = "advice has no words for a part with `cutting_diameter >=`";
     refused(
@@ -47,6 +42,13 @@ fn a_part_to_buy_that_advice_has_no_words_for() {
         "\"cutting_diameter",
         words,
     );
+}
+
+#[test]
+fn only_a_property_is_doubted() {
+    let doubts = "level = \"warning\"\ndoubts = [\"2 * overall_length\"]";
+    let words = "only a property can be doubted";
+    refused(NAME, &changed("level", doubts), "\"2 * overall", words);
 }
 
 /// Both numbers spelled out once: line 6, column 11.
