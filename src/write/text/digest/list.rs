@@ -12,6 +12,8 @@ use super::key::Key;
 
 /// Most tools that one line lists.
 const MOST: usize = 200;
+/// The same where it is of reach alone: many libraries state it for a few tools only.
+const MOST_OF_REACH: usize = 12;
 
 /// The line of tools of which nobody knows whether they reach.
 const REACH: &str = "reach not judged";
@@ -69,10 +71,11 @@ impl List {
     pub(super) fn add(&mut self, key: &Key, tool: &Tool) {
         self.all += 1;
         let lines = self.listed.iter_mut().zip(&mut self.counts).zip(LISTED);
-        for ((listed, count), _) in lines.filter(|(_, (stands, _))| stands(tool)) {
+        for ((listed, count), (_, words)) in lines.filter(|(_, (stands, _))| stands(tool)) {
             *count += 1;
             listed.insert(key.clone(), Name::of(tool));
-            if listed.len() > MOST {
+            let most = if words == REACH { MOST_OF_REACH } else { MOST };
+            if listed.len() > most {
                 listed.pop_last();
             }
         }
