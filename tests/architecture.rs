@@ -247,3 +247,55 @@ fn no_rule_is_known_by_its_name() {
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
+
+/// File names that stand in several folders, as they mean the same thing there: what is read or
+/// worked out in one is shown by another. Every other name stands once.
+const SHARED: &[&str] = &[
+    "clamping",
+    "columns",
+    "coverage",
+    "cutting",
+    "defaults",
+    "evidence",
+    "facts",
+    "faults",
+    "figure",
+    "finding",
+    "front",
+    "grip",
+    "mod",
+    "place",
+    "plan",
+    "question",
+    "reach",
+    "record",
+    "records",
+    "rule",
+    "run_record",
+    "schema",
+    "setup",
+    "shortfall",
+    "square",
+    "unreadable",
+    "window",
+];
+
+#[test]
+fn a_file_name_has_one_meaning() {
+    let mut folders: BTreeMap<String, Vec<PathBuf>> = BTreeMap::new();
+    for path in sources() {
+        let stem = path.file_stem().expect("a name").to_string_lossy();
+        folders
+            .entry(stem.into_owned())
+            .or_default()
+            .push(path.clone());
+    }
+    for (stem, paths) in &folders {
+        let shared = SHARED.contains(&stem.as_str());
+        assert!(paths.len() == 1 || shared, "{stem}: {paths:?}");
+    }
+    for stem in SHARED {
+        let several = folders.get(*stem).is_some_and(|paths| paths.len() > 1);
+        assert!(several, "{stem} stands once");
+    }
+}

@@ -72,7 +72,7 @@ pub(super) struct OutputArgs {
     /// text, plain (narrated, for screen readers and logs), brief (one line a finding) or json; lint
     /// writes sarif too (SARIF 2.1.0: one log of all libraries)
     #[arg(long = "as", value_name = "FORM", default_value = "text")]
-    pub form: Form,
+    pub form: OutputForm,
     /// Write to this file, whole or not at all, instead of standard output
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
@@ -264,7 +264,7 @@ pub(super) struct ManArgs {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum Form {
+pub(super) enum OutputForm {
     Text,
     Plain,
     Brief,

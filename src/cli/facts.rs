@@ -9,7 +9,7 @@ use crate::judge::Options;
 use crate::sheet::{Item, Wants};
 use crate::write::{self, Input, Json, Pieces};
 
-use super::args::{FactsArgs, Form};
+use super::args::{FactsArgs, OutputForm};
 use super::judged::Read;
 use super::output::{self, Destination, Sink};
 use super::progress::Shows;
@@ -18,7 +18,7 @@ use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
-    if arguments.output.form == Form::Sarif {
+    if arguments.output.form == OutputForm::Sarif {
         Refusal::not_of_lint().tell(output::look(&arguments.output));
         return COULD_NOT;
     }
@@ -31,8 +31,10 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
     }
     let Some(path) = arguments.path.as_deref() else {
         let list = match arguments.output.form {
-            Form::Json => write::to_json_line(&write::facts_json()),
-            Form::Text | Form::Plain | Form::Brief | Form::Sarif => registry(),
+            OutputForm::Json => write::to_json_line(&write::facts_json()),
+            OutputForm::Text | OutputForm::Plain | OutputForm::Brief | OutputForm::Sarif => {
+                registry()
+            }
         };
         return if to.write(&list) {
             NOTHING_FAILS
@@ -53,7 +55,7 @@ fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     let library = match read {
         Ok(library) => library,
         Err(unreadable) => {
-            if arguments.output.form == Form::Json {
+            if arguments.output.form == OutputForm::Json {
                 let input = Input::new(&name, &unreadable);
                 // The sink remembers why, and tells it.
                 let _ = sink.write_all(write::unreadable_json(input).as_bytes());
@@ -62,7 +64,7 @@ fn of_library(path: &Path, arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
             return COULD_NOT;
         }
     };
-    let ended = if arguments.output.form == Form::Json {
+    let ended = if arguments.output.form == OutputForm::Json {
         json(&library, &name, &options, &mut sink)
     } else {
         text(&library, &options, &mut sink)
@@ -108,8 +110,10 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
         }
     };
     let text = match arguments.output.form {
-        Form::Json => write::to_json_line(&write::evidence_json(&rows)),
-        Form::Text | Form::Plain | Form::Brief | Form::Sarif => write::evidence_text(&rows),
+        OutputForm::Json => write::to_json_line(&write::evidence_json(&rows)),
+        OutputForm::Text | OutputForm::Plain | OutputForm::Brief | OutputForm::Sarif => {
+            write::evidence_text(&rows)
+        }
     };
     let written = to.write(&text);
     if written { NOTHING_FAILS } else { COULD_NOT }

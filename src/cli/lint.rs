@@ -13,7 +13,7 @@ use crate::write::{
     brief,
 };
 
-use super::args::{FailOn, Form, LintArgs, ShowWhat, SortBy};
+use super::args::{FailOn, LintArgs, OutputForm, ShowWhat, SortBy};
 use super::day::of_run;
 use super::judged::{self, Read, input_name, read};
 use super::output::{self, Destination, Sink};
@@ -43,7 +43,7 @@ fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
         return COULD_NOT;
     };
     let mut sink = to.open();
-    let mut log = (arguments.output.form == Form::Sarif).then(Log::default);
+    let mut log = (arguments.output.form == OutputForm::Sarif).then(Log::default);
     if log.is_some() {
         // The sink remembers why, and tells it; here and below.
         let _ = Log::head(&mut sink);
@@ -112,7 +112,7 @@ fn one(
             return (COULD_NOT, None);
         }
     };
-    let json = arguments.output.form == Form::Json;
+    let json = arguments.output.form == OutputForm::Json;
     let for_programs = json || log.is_some();
     let wants = Wants {
         remedies: arguments.remedies || (!for_programs && is_alone),
@@ -131,7 +131,7 @@ fn one(
         run.sarif(log, to)
     } else if json {
         run.json(to)
-    } else if arguments.output.form == Form::Brief {
+    } else if arguments.output.form == OutputForm::Brief {
         run.brief(to)
     } else if short {
         run.digest(look, to)
@@ -155,12 +155,12 @@ fn one(
 /// nothing to say beside standard error.
 fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
     match arguments.output.form {
-        Form::Json => write::unreadable_json(input),
-        Form::Brief => write::unreadable_brief(input.unreadable),
+        OutputForm::Json => write::unreadable_json(input),
+        OutputForm::Brief => write::unreadable_brief(input.unreadable),
         // The log says it by itself.
-        Form::Sarif => String::new(),
-        Form::Text | Form::Plain if is_alone => String::new(),
-        Form::Text | Form::Plain => write::unreadable_text(input),
+        OutputForm::Sarif => String::new(),
+        OutputForm::Text | OutputForm::Plain if is_alone => String::new(),
+        OutputForm::Text | OutputForm::Plain => write::unreadable_text(input),
     }
 }
 

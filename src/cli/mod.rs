@@ -14,7 +14,6 @@ mod near;
 mod option_values;
 mod options;
 mod output;
-mod parser;
 mod progress;
 mod question;
 mod refusal;
@@ -23,6 +22,7 @@ mod schema;
 mod setup;
 mod share;
 mod unreadable;
+mod usage;
 mod window;
 
 use std::io::Write as _;
@@ -92,7 +92,7 @@ fn told(error: &clap::Error) -> u8 {
     }
     let arguments = std::env::args_os().map(|one| one.to_string_lossy().into_owned());
     let arguments: Vec<String> = arguments.collect();
-    match parser::refusal(error, &arguments) {
+    match usage::refusal(error, &arguments) {
         Some(refusal) => refusal.tell(look),
         // Where standard error is closed there is nobody to tell.
         None => drop(std::io::stderr().write_all(help.as_bytes())),

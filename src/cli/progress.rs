@@ -10,7 +10,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use crate::library::Kind;
 use crate::text::visible;
 
-use super::args::{Form, OutputArgs};
+use super::args::{OutputArgs, OutputForm};
 
 /// Work that ends sooner shows nothing.
 const WAIT: Duration = Duration::from_millis(500);
@@ -27,7 +27,8 @@ impl Shows {
     /// Only to a person who looks: standard error is a terminal, and nothing else appears there
     /// in the meantime. JSON, one line a finding and facts are written while they are made.
     pub(super) fn of(arguments: &OutputArgs, written_at_the_end: bool) -> Shows {
-        let held = written_at_the_end && matches!(arguments.form, Form::Text | Form::Plain);
+        let held =
+            written_at_the_end && matches!(arguments.form, OutputForm::Text | OutputForm::Plain);
         let elsewhere = arguments.out.is_some() || !io::stdout().is_terminal();
         let dumb = std::env::var_os("TERM").is_some_and(|term| term == "dumb");
         let seen = io::stderr().is_terminal() && !dumb;

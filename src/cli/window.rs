@@ -11,7 +11,7 @@ use crate::units::Unit;
 use crate::units::print;
 use crate::write::{self, Look};
 
-use super::args::{Form, WindowArgs};
+use super::args::{OutputForm, WindowArgs};
 use super::comma;
 use super::options::Stated;
 use super::output::{self, Destination};
@@ -26,7 +26,7 @@ const RECORD: &str = "record/";
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
     let look = output::look(&arguments.output);
-    if arguments.output.form == Form::Sarif {
+    if arguments.output.form == OutputForm::Sarif {
         Refusal::not_of_lint().tell(look);
         return COULD_NOT;
     }
@@ -72,7 +72,7 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Re
     let asked = |library| advice::window(&judge, library, assembly, &Overrides::default());
     let window = asked(&library).ok_or_else(|| vec![no_question(&judge, &library, assembly)])?;
     let left = !window.is_empty();
-    if arguments.output.form == Form::Json {
+    if arguments.output.form == OutputForm::Json {
         let line = write::json_line_with(&report, &[Some(&window)], !left);
         return Ok((line, left));
     }

@@ -6,7 +6,7 @@ use crate::library::{All, CutterKind, Field, Reckoned};
 use super::{Extent, Mark, Part, PartKind, Tip};
 
 /// Where the stretches end, as far as it is known.
-struct Ends {
+struct StretchEnds {
     flutes: Option<Mark>,
     neck: Option<Mark>,
     shank_front: Option<Mark>,
@@ -15,8 +15,8 @@ struct Ends {
     has_neck: bool,
 }
 
-impl Ends {
-    fn of(scene: &Scene<'_>) -> Ends {
+impl StretchEnds {
+    fn of(scene: &Scene<'_>) -> StretchEnds {
         let overall = scene.view.overall_length();
         let from_tail = |field| {
             let lengths = (overall, scene.field(field)).all();
@@ -28,7 +28,7 @@ impl Ends {
             })
         };
         let known = |field| scene.field(field).is_known();
-        Ends {
+        StretchEnds {
             flutes: from_tip(scene, Field::ChipFluteLength),
             neck: from_tip(scene, Field::NeckLength),
             shank_front: from_tail(Field::ShankLength),
@@ -79,7 +79,7 @@ impl Walk {
 /// Where records contradict each other, the plain shank wins over flutes and neck, as it does
 /// where the grip is reckoned.
 pub(super) fn parts(scene: &Scene<'_>) -> Vec<Part> {
-    let ends = Ends::of(scene);
+    let ends = StretchEnds::of(scene);
     let mut walk = Walk {
         at: Mark::TIP,
         parts: Vec::new(),
@@ -97,7 +97,7 @@ fn diameter(scene: &Scene<'_>, field: Field) -> Option<f64> {
 
 /// Flutes, neck and run-out. Where nothing is stated in front of the plain shank it is flutes,
 /// by the convention of the vocabulary.
-fn front(scene: &Scene<'_>, ends: &Ends, walk: &mut Walk) {
+fn front(scene: &Scene<'_>, ends: &StretchEnds, walk: &mut Walk) {
     let cut = diameter(scene, Field::CuttingDiameter);
     let neck = diameter(scene, Field::NeckDiameter);
     let limit = ends.shank_front.or(ends.tail);
@@ -124,7 +124,7 @@ fn front(scene: &Scene<'_>, ends: &Ends, walk: &mut Walk) {
 }
 
 /// Plain shank and square; the rest of the cutter where one of them is not known.
-fn back(scene: &Scene<'_>, ends: &Ends, walk: &mut Walk) {
+fn back(scene: &Scene<'_>, ends: &StretchEnds, walk: &mut Walk) {
     let Some(tail) = ends.tail else {
         return;
     };

@@ -18,13 +18,13 @@ pub const WIDEST: f64 = 0.06;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct File {
-    row: Vec<Row>,
+struct EvidenceFile {
+    row: Vec<EvidenceRow>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Row {
+struct EvidenceRow {
     fact: String,
     source: String,
     place: String,
@@ -85,7 +85,7 @@ pub fn evidence() -> Result<Vec<Evidence>, String> {
             continue;
         }
         let text = file.contents_utf8().unwrap_or_default();
-        let parsed: File =
+        let parsed: EvidenceFile =
             toml::from_str(text).map_err(|error| format!("{}: {error}", file.path().display()))?;
         all.extend(parsed.row.into_iter().map(computed));
     }
@@ -103,7 +103,7 @@ fn value(name: &str, inputs: &BTreeMap<String, f64>) -> Option<f64> {
     (formula.reckon)(Given(inputs))
 }
 
-fn computed(row: Row) -> Evidence {
+fn computed(row: EvidenceRow) -> Evidence {
     let obtained = value(&row.formula, &row.inputs).unwrap_or(f64::NAN);
     let off = (obtained - row.expected).abs();
     let deviation = if row.expected == 0.0 {

@@ -14,33 +14,33 @@ use super::{Fact, Scene};
 
 /// Which end of the frictions.
 #[derive(Clone, Copy)]
-enum End {
+enum FrictionEnd {
     Low,
     High,
 }
 
-impl End {
+impl FrictionEnd {
     /// Friction of the nut's thread: the high one makes the low force, here and below.
     fn thread(self) -> Setting {
         match self {
-            End::Low => Setting::FrictionThreadHigh,
-            End::High => Setting::FrictionThreadLow,
+            FrictionEnd::Low => Setting::FrictionThreadHigh,
+            FrictionEnd::High => Setting::FrictionThreadLow,
         }
     }
 
     /// Friction of the nut's cone on the collet.
     fn cone(self) -> Setting {
         match self {
-            End::Low => Setting::FrictionConeHigh,
-            End::High => Setting::FrictionConeLow,
+            FrictionEnd::Low => Setting::FrictionConeHigh,
+            FrictionEnd::High => Setting::FrictionConeLow,
         }
     }
 
     /// Friction of the collet in its taper.
     fn taper(self) -> Setting {
         match self {
-            End::Low => Setting::FrictionTaperHigh,
-            End::High => Setting::FrictionTaperLow,
+            FrictionEnd::Low => Setting::FrictionTaperHigh,
+            FrictionEnd::High => Setting::FrictionTaperLow,
         }
     }
 }
@@ -72,7 +72,7 @@ fn thread<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
 }
 
 /// Arm of the nut's cone, or of its bearing, in mm.
-fn face_arm<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
+fn face_arm<P: Provenance>(scene: &Scene<'_, P>, end: FrictionEnd) -> Reckoned<f64, P> {
     let size = scene.field(Field::ColletSize);
     let Some(row) = size.value.and_then(standard_sizes::collet_size) else {
         return Reckoned::unknown(size.trace.union(P::missing(Field::ColletSize)));
@@ -98,7 +98,7 @@ fn face_arm<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
         .map(|(radius, angle, friction)| clamping::face_arm(friction, radius, angle.to_radians()))
 }
 
-fn clamping_force<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
+fn clamping_force<P: Provenance>(scene: &Scene<'_, P>, end: FrictionEnd) -> Reckoned<f64, P> {
     in_collet(scene, || {
         let inputs = (
             scene.field(Field::NutTorque),
@@ -117,21 +117,21 @@ fn clamping_force<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64
 }
 
 pub(super) fn clamping_force_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    clamping_force(scene, End::Low)
+    clamping_force(scene, FrictionEnd::Low)
 }
 
 pub(super) fn clamping_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    clamping_force(scene, End::High)
+    clamping_force(scene, FrictionEnd::High)
 }
 
 /// Radial force of the taper: with an axial slip at the bore for the low end.
-fn radial<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
+fn radial<P: Provenance>(scene: &Scene<'_, P>, end: FrictionEnd) -> Reckoned<f64, P> {
     let (force, at_bore) = match end {
-        End::Low => (
+        FrictionEnd::Low => (
             scene.number(Fact::ClampingForceLow),
             scene.setting(Setting::FrictionShankLow),
         ),
-        End::High => (scene.number(Fact::ClampingForceHigh), Reckoned::free(0.0)),
+        FrictionEnd::High => (scene.number(Fact::ClampingForceHigh), Reckoned::free(0.0)),
     };
     let inputs = (force, scene.setting(end.taper()), at_bore);
     inputs.all().map(|(force, taper, bore)| {
@@ -141,8 +141,8 @@ fn radial<P: Provenance>(scene: &Scene<'_, P>, end: End) -> Reckoned<f64, P> {
 
 /// Normal force on the taper at the high end: what loads the socket.
 pub(super) fn normal_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let taper = scene.setting(End::High.taper());
-    let inputs = (radial(scene, End::High), taper).all();
+    let taper = scene.setting(FrictionEnd::High.taper());
+    let inputs = (radial(scene, FrictionEnd::High), taper).all();
     inputs.map(|(radial, taper)| clamping::normal_force(radial, clamping::SETTING_ANGLE, taper))
 }
 
@@ -151,7 +151,7 @@ fn cone<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     let inputs = (
         scene.number(Fact::ClampingForceHigh),
         scene.setting(Setting::ConeHalfAngle),
-        scene.setting(End::High.cone()),
+        scene.setting(FrictionEnd::High.cone()),
     );
     inputs
         .all()
@@ -168,13 +168,13 @@ fn grip_force<P: Provenance>(
 
 pub(super) fn grip_force_low<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
     grip_force(
-        radial(scene, End::Low),
+        radial(scene, FrictionEnd::Low),
         scene.setting(Setting::FrictionShankLow),
     )
 }
 
 pub(super) fn grip_force_high<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P> {
-    let both = (radial(scene, End::High), cone(scene)).all();
+    let both = (radial(scene, FrictionEnd::High), cone(scene)).all();
     grip_force(
         both.map(|(taper, cone)| taper + cone),
         scene.setting(Setting::FrictionShankHigh),

@@ -4,8 +4,9 @@ use crate::library::{Provenance, Reckoned};
 use crate::units::{Scalar, Unit};
 
 use super::{
-    Scene, best_setting, clamping, cutting, description, fit, grip, holding, insertion, makers,
-    push, reach, records, regrind, rotating, shape, socket, square, stands, stiffness, torque,
+    Scene, best_setting, clamping, contact, cutting, description, fit, grip, holding, insertion,
+    makers, plausibility, push, reach, regrind, rotating, socket, square, stands, stiffness,
+    torque,
 };
 
 /// The type of a fact's value.
@@ -190,10 +191,10 @@ facts! {
     FineWork "fine_work" Truth = best_setting::fine_work, ASSEMBLY,
         "one of its operations reams or finishes",
         "the library";
-    FlatInBore "flat_in_bore" Number(Unit::Mm) = shape::flat_in_bore, ASSEMBLY,
+    FlatInBore "flat_in_bore" Number(Unit::Mm) = contact::flat_in_bore, ASSEMBLY,
         "length of a drive flat within the gripping length",
         "geometry; position of the flat: DIN 6535, partly from memory, so it is assumed";
-    DriveFlats "drive_flats" Number(Unit::One) = shape::drive_flats, ASSEMBLY,
+    DriveFlats "drive_flats" Number(Unit::One) = contact::drive_flats, ASSEMBLY,
         "number of drive flats on the shank, by its form and diameter",
         "the library: form and diameter, counted by the table of DIN 6535; unknown for a diameter that is not in it";
     SeatSize "seat_size" Number(Unit::One) = fit::seat_size, ASSEMBLY,
@@ -202,22 +203,22 @@ facts! {
     ThreadsDiffer "threads_differ" Truth = fit::threads_differ, ASSEMBLY,
         "the nut's thread differs from the holder's; a pitch that one of them omits is not compared",
         "the library; for a standard nut without a stated thread ISO 15488, so it is assumed";
-    OuterGrip "outer_grip" Number(Unit::Mm) = shape::outer_grip, ASSEMBLY,
+    OuterGrip "outer_grip" Number(Unit::Mm) = contact::outer_grip, ASSEMBLY,
         "grip of an extension in the holder; no library states it",
         "none: it is never known";
     DescribedDiameter "described_diameter" Number(Unit::Mm) = description::described_diameter, ASSEMBLY,
         "diameter that the description marks as one: Ø12, D12, dia 12",
         "the library";
-    LooksLikeInches "looks_like_inches" Truth = records::looks_like_inches, ASSEMBLY,
+    LooksLikeInches "looks_like_inches" Truth = plausibility::looks_like_inches, ASSEMBLY,
         "a shank implausibly thin in millimetres and a common size in inches",
         "common practice, no source: shank sizes";
-    LooksLikeMillimetres "looks_like_millimetres" Truth = records::looks_like_millimetres, ASSEMBLY,
+    LooksLikeMillimetres "looks_like_millimetres" Truth = plausibility::looks_like_millimetres, ASSEMBLY,
         "a shank implausibly thick in inches and a common size in millimetres",
         "DIN 6535 shank diameters";
     GripStands "grip_stands" Truth = stands::grip_stands, ASSEMBLY,
         "the shank fills enough of the gripping length, its front too, and as much as the manufacturers state; unknown while a starred value is assumed",
         "geometry; two thirds: common practice, no source";
-    MostFlutes "most_flutes" Number(Unit::One) = records::most_flutes, ASSEMBLY,
+    MostFlutes "most_flutes" Number(Unit::One) = plausibility::most_flutes, ASSEMBLY,
         "maximum number of flutes of this kind of cutter",
         "the library: kind of cutter, by the table of plausible numbers, which is from memory";
     TorqueRecommended "torque_recommended" Number(Unit::Nm) = torque::recommended, ASSEMBLY,
@@ -307,16 +308,16 @@ facts! {
     ReachMargin "reach_margin" Number(Unit::Mm) = reach::margin, OPERATION,
         "stick-out minus what the job needs",
         "geometry";
-    RubbingExcess "rubbing_excess" Number(Unit::Mm) = shape::rubbing_excess, OPERATION,
+    RubbingExcess "rubbing_excess" Number(Unit::Mm) = contact::rubbing_excess, OPERATION,
         "how much thicker than the cut the shank or neck behind the flutes is, within the reach",
         "geometry";
-    FluteMargin "flute_margin" Number(Unit::Mm) = shape::flute_margin, OPERATION,
+    FluteMargin "flute_margin" Number(Unit::Mm) = contact::flute_margin, OPERATION,
         "chip flute length minus the reach",
         "geometry";
-    NutRoom "nut_room" Number(Unit::Mm) = shape::nut_room, OPERATION,
+    NutRoom "nut_room" Number(Unit::Mm) = contact::nut_room, OPERATION,
         "free width that a pocket leaves the nut on its diameter, less the clearance on both sides",
         "geometry";
-    CuttingSpeedOfSpindle "cutting_speed_of_spindle" Number(Unit::MPerMin) = records::cutting_speed_of_spindle, OPERATION,
+    CuttingSpeedOfSpindle "cutting_speed_of_spindle" Number(Unit::MPerMin) = plausibility::cutting_speed_of_spindle, OPERATION,
         "cutting speed that the spindle speed gives at the cutting diameter",
         "ISO 3002-1: vc = π DC n / 1000";
     CuttingTorquePeak "cutting_torque_peak" Number(Unit::Nm) = cutting::torque_peak, OPERATION,

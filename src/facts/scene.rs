@@ -12,12 +12,12 @@ use crate::mechanics::mouth::Mouth;
 use crate::mechanics::side::SideCut;
 
 use super::beside::Beside;
-use super::kept::Kept;
 use super::memo::Memo;
 use super::name::NameId;
 use super::push::{End, side_cut};
 use super::registry::Fact;
-use super::{shape, socket};
+use super::worked_once::Kept;
+use super::{contact, socket};
 
 /// Computes facts about one view, each at most once; its values say what they rest on as a `P`.
 pub struct Scene<'a, P = Trace> {
@@ -243,7 +243,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     #[must_use]
     pub fn outside(&self, fact: Fact) -> Option<&'static str> {
         match fact {
-            Fact::DriveFlats | Fact::FlatInBore => shape::outside(self),
+            Fact::DriveFlats | Fact::FlatInBore => contact::outside(self),
             Fact::MouthStressRatio => socket::outside(self),
             // These need a torque too: without one they wait for it.
             Fact::MouthStress | Fact::MouthStressUpper | Fact::MouthOpening => {

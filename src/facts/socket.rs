@@ -17,7 +17,7 @@ const CARBIDE_POISSON: f64 = 0.22;
 const SAME_FORCE: f64 = 1e3;
 
 /// What the model needs of one assembly.
-struct Setup {
+struct SocketSetup {
     socket: Socket,
     filling: Filling,
     engaged: f64,
@@ -137,7 +137,7 @@ fn depths<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<(f64, f64), P> {
 }
 
 /// The setup, or why the model says nothing of it.
-fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'static str>, P> {
+fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<SocketSetup, &'static str>, P> {
     in_collet(scene, || {
         let front = (
             scene.number(Fact::UngrippedFront),
@@ -158,7 +158,7 @@ fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'stat
             let outside = |depth| mouth::outside_validity(&socket, depth);
             match outside(engaged).or_else(|| outside(full)) {
                 Some(why) => Err(why),
-                None => Ok(Setup {
+                None => Ok(SocketSetup {
                     socket,
                     filling,
                     engaged,
@@ -169,7 +169,7 @@ fn checked<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Result<Setup, &'stat
 }
 
 /// The whole setup; unknown, with nothing missing, where the model was not checked.
-fn setup<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Setup, P> {
+fn setup<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<SocketSetup, P> {
     let checked = checked(scene);
     Reckoned {
         value: checked.value.and_then(Result::ok),

@@ -13,8 +13,8 @@ use crate::text::{Place, Sources, quoted};
 pub struct Faults {
     /// What their places stand in: words that stand there are read there.
     sources: Sources,
-    shapes: Vec<Shape>,
-    shape_of: HashMap<Shape, u32>,
+    shapes: Vec<FaultShape>,
+    shape_of: HashMap<FaultShape, u32>,
     words: Pool,
     list: Vec<One>,
     /// Their places behind the first.
@@ -25,17 +25,17 @@ pub struct Faults {
 
 /// What all faults that say the same have in common.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
-struct Shape {
+struct FaultShape {
     kind: &'static str,
-    args: Vec<(&'static str, Word)>,
+    args: Vec<(&'static str, FaultWord)>,
     /// The field of each place, and whether it is absent there.
-    places: Vec<(Word, bool)>,
+    places: Vec<(FaultWord, bool)>,
     missing: Option<&'static str>,
 }
 
 /// Where a word of a fault comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-enum Word {
+enum FaultWord {
     /// It is always the same.
     Fixed(&'static str),
     /// It is what stands at this place of the fault, cut to what a line bears.
@@ -46,17 +46,17 @@ enum Word {
     Own,
 }
 
-impl Shape {
+impl FaultShape {
     /// How many words of the message are the fault's own.
     fn own_args(&self) -> usize {
         let args = self.args.iter();
-        args.filter(|(_, word)| *word == Word::Own).count()
+        args.filter(|(_, word)| *word == FaultWord::Own).count()
     }
 
     /// How many words are the fault's own, names of fields with them.
     fn own(&self) -> usize {
         let fields = self.places.iter();
-        self.own_args() + fields.filter(|(word, _)| *word == Word::Own).count()
+        self.own_args() + fields.filter(|(word, _)| *word == FaultWord::Own).count()
     }
 }
 
@@ -79,7 +79,7 @@ const NOBODY: u32 = u32::MAX;
 pub struct Kept<'f> {
     all: &'f Faults,
     one: One,
-    shape: &'f Shape,
+    shape: &'f FaultShape,
 }
 
 fn small(number: usize) -> u32 {
@@ -119,13 +119,13 @@ impl Faults {
         let places: Vec<Place> = fault.places.iter().map(|at| at.place).collect();
         let mut own = Vec::new();
         let mut word = |name: &str, text: Cow<'static, str>| match text {
-            Cow::Borrowed(text) => Word::Fixed(text),
+            Cow::Borrowed(text) => FaultWord::Fixed(text),
             Cow::Owned(text) => self.word(name, text, &places, &mut own),
         };
         let args = fault.args.into_iter();
         let args = args.map(|(name, text)| (name, word(name, text))).collect();
         let fields = fault.places.into_iter();
-        let shape = Shape {
+        let shape = FaultShape {
             kind: fault.kind,
             args,
             places: fields.map(|at| (word("", at.field), at.absent)).collect(),
@@ -146,22 +146,22 @@ impl Faults {
     }
 
     /// Where a word comes from; one that comes from nowhere else becomes the fault's own.
-    fn word(&self, name: &str, text: String, places: &[Place], own: &mut Vec<String>) -> Word {
+    fn word(&self, name: &str, text: String, places: &[Place], own: &mut Vec<String>) -> FaultWord {
         let mut each = places.iter();
         let found = if name == "line" {
             let is = |place: &Place| self.sources.position(*place).line.to_string() == text;
-            each.position(is).map(Word::LineOf)
+            each.position(is).map(FaultWord::LineOf)
         } else {
             let is = |place: &Place| quoted(&self.sources.cell(*place)) == text;
-            each.position(is).map(Word::At)
+            each.position(is).map(FaultWord::At)
         };
         found.unwrap_or_else(|| {
             own.push(text);
-            Word::Own
+            FaultWord::Own
         })
     }
 
-    fn shape(&mut self, shape: Shape) -> u32 {
+    fn shape(&mut self, shape: FaultShape) -> u32 {
         if let Some(known) = self.shape_of.get(&shape) {
             return *known;
         }
@@ -269,19 +269,19 @@ impl<'f> Kept<'f> {
     }
 
     /// A word; `own` tells which of the fault's own words it is if it is one.
-    fn text(self, word: Word, own: usize) -> Cow<'f, str> {
+    fn text(self, word: FaultWord, own: usize) -> Cow<'f, str> {
         let sources = &self.all.sources;
         match word {
-            Word::Fixed(text) => Cow::Borrowed(text),
-            Word::At(place) => match sources.cell(self.place_of(place)) {
+            FaultWord::Fixed(text) => Cow::Borrowed(text),
+            FaultWord::At(place) => match sources.cell(self.place_of(place)) {
                 Cow::Borrowed(text) => quoted(text),
                 Cow::Owned(text) => Cow::Owned(quoted(&text).into_owned()),
             },
-            Word::LineOf(place) => {
+            FaultWord::LineOf(place) => {
                 let line = sources.position(self.place_of(place)).line;
                 Cow::Owned(line.to_string())
             }
-            Word::Own => Cow::Borrowed(self.own(own)),
+            FaultWord::Own => Cow::Borrowed(self.own(own)),
         }
     }
 
@@ -289,11 +289,11 @@ impl<'f> Kept<'f> {
     #[must_use]
     pub fn fault(self) -> Fault {
         let mut own = 0;
-        let mut text = |word: Word| -> Cow<'static, str> {
+        let mut text = |word: FaultWord| -> Cow<'static, str> {
             let at = own;
-            own += usize::from(word == Word::Own);
+            own += usize::from(word == FaultWord::Own);
             match word {
-                Word::Fixed(text) => Cow::Borrowed(text),
+                FaultWord::Fixed(text) => Cow::Borrowed(text),
                 other => Cow::Owned(self.text(other, at).into_owned()),
             }
         };

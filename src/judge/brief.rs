@@ -3,13 +3,13 @@
 /// Words and values to set, in their order.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Brief {
-    pieces: Vec<Piece>,
+    pieces: Vec<BriefPiece>,
     rerun: bool,
 }
 
 /// A part of a [`Brief`].
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Piece {
+pub enum BriefPiece {
     /// Words.
     Words(String),
     /// A value to set: writers may stress it.
@@ -28,7 +28,7 @@ impl Brief {
     pub fn and(mut self, words: impl Into<String>) -> Brief {
         let words = words.into();
         if !words.is_empty() {
-            self.pieces.push(Piece::Words(words));
+            self.pieces.push(BriefPiece::Words(words));
         }
         self
     }
@@ -36,7 +36,7 @@ impl Brief {
     /// The same, and a value to set behind it.
     #[must_use]
     pub fn set(mut self, value: impl Into<String>) -> Brief {
-        self.pieces.push(Piece::Value(value.into()));
+        self.pieces.push(BriefPiece::Value(value.into()));
         self
     }
 
@@ -63,7 +63,7 @@ impl Brief {
 
     /// Its parts.
     #[must_use]
-    pub fn pieces(&self) -> &[Piece] {
+    pub fn pieces(&self) -> &[BriefPiece] {
         &self.pieces
     }
 

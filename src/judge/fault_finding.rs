@@ -15,12 +15,12 @@ use super::render::{Manner, render};
 use super::write_up::{and, located};
 
 /// The words of a fault, by their place in its list.
-struct Words<'f> {
+struct FaultWords<'f> {
     names: &'static [&'static str],
     fault: &'f Fault,
 }
 
-impl<'v, 'f: 'v> Values<'v> for Words<'f> {
+impl<'v, 'f: 'v> Values<'v> for FaultWords<'f> {
     type Trace = Trace;
 
     fn value(&self, id: u32) -> Found<'v, Trace> {
@@ -48,11 +48,11 @@ pub fn fault_of(
     })
 }
 
-impl<'f> Words<'f> {
-    fn of(fault: &'f Fault) -> Words<'f> {
+impl<'f> FaultWords<'f> {
+    fn of(fault: &'f Fault) -> FaultWords<'f> {
         let mut kinds = crate::input::FAULT_KINDS.iter();
         let known = kinds.find(|(kind, _)| *kind == fault.kind);
-        Words {
+        FaultWords {
             names: known.map_or(&[], |(_, names)| *names),
             fault,
         }
@@ -61,7 +61,7 @@ impl<'f> Words<'f> {
 
 /// What a fault comes to before it has words: its level, and what came of it.
 pub(super) fn weight(judge: &Judge<'_>, rule: &Rule, fault: &Fault) -> (Level, Outcome) {
-    let level = judge.fault_level(rule, &Words::of(fault));
+    let level = judge.fault_level(rule, &FaultWords::of(fault));
     let outcome = match fault.missing {
         // A missing starred property is a question that nobody can answer.
         Some(_) if fault.kind == fault_kind::FIELD_MISSING => Outcome::NotJudged,
@@ -78,7 +78,7 @@ pub(super) fn of_fault<'v>(
     fault: &'v Fault,
     names: impl Fn(Place) -> Option<String>,
 ) -> Finding {
-    let values = Words::of(fault);
+    let values = FaultWords::of(fault);
     let environment = judge.environment(usize::MAX, &values);
     let manner = Manner {
         compared: &[],

@@ -34,7 +34,7 @@ mod write_up;
 
 /// The kinds of faults of form, for writers, who do not read input.
 pub(crate) use crate::input::fault_kind;
-pub use brief::{Brief, Piece};
+pub use brief::{Brief, BriefPiece};
 pub use corners::worst;
 pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub(crate) use defaults::defaults_in_use;

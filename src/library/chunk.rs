@@ -36,7 +36,7 @@ enum Values {
 /// Where the values of one field stand.
 enum From {
     /// All in this column of the table.
-    Column(u32),
+    ChunkColumn(u32),
     /// Each in a column of its own choice.
     Columns(Vec<u32>),
     /// Where it is written down, for a format in which no column tells.
@@ -47,21 +47,21 @@ impl From {
     /// The column of a record's value, where that tells its place.
     fn number(&self, row: u32) -> Option<u32> {
         match self {
-            From::Column(number) => Some(*number),
+            From::ChunkColumn(number) => Some(*number),
             From::Columns(each) => each.get(at(row)).copied(),
             From::Spans(_) => None,
         }
     }
 }
 
-struct Column {
+struct ChunkColumn {
     values: Values,
     from: From,
 }
 
 /// The columns of some records.
 pub(super) struct Chunk {
-    columns: [Option<Box<Column>>; Field::COUNT],
+    columns: [Option<Box<ChunkColumn>>; Field::COUNT],
     /// The kinds that each record describes, a bit a kind.
     describes: Vec<u8>,
     source: Arc<Source>,
@@ -183,12 +183,12 @@ impl Values {
     }
 }
 
-impl Column {
+impl ChunkColumn {
     fn set(&mut self, row: usize, value: &Stated<'_>, column: u32, span: Span) {
         self.values.set(row, value);
         match &mut self.from {
-            From::Column(own) if *own == column => {}
-            From::Column(own) => {
+            From::ChunkColumn(own) if *own == column => {}
+            From::ChunkColumn(own) => {
                 let mut each = vec![*own; row];
                 each.push(column);
                 self.from = From::Columns(each);
@@ -242,12 +242,12 @@ impl Chunk {
             return;
         };
         let own = slot.get_or_insert_with(|| {
-            Box::new(Column {
+            Box::new(ChunkColumn {
                 values: Values::new(value),
                 from: if written {
                     From::Spans(Vec::new())
                 } else {
-                    From::Column(column)
+                    From::ChunkColumn(column)
                 },
             })
         });

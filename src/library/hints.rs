@@ -90,10 +90,10 @@ fn with_bare_unit(header: &str, host: Host) -> Option<(&'static str, &'static st
 }
 
 /// Names of one property, each as its words.
-type Names = Vec<Vec<String>>;
+type NameWords = Vec<Vec<String>>;
 
 /// The words of the names and longer symbols of every quantity, in the order of the vocabulary.
-static WORDS: LazyLock<Vec<(&Property, Names)>> = LazyLock::new(|| {
+static WORDS: LazyLock<Vec<(&Property, NameWords)>> = LazyLock::new(|| {
     let words = |property: &'static Property| {
         let symbols = property.symbols.iter().copied();
         let symbols = symbols.filter(|symbol| symbol.len() >= SHORTEST_SYMBOL);

@@ -7,7 +7,7 @@ use std::sync::OnceLock;
 use rayon::prelude::*;
 
 use crate::input::{Fault, Faults, fault_kind};
-use crate::text::{Names, Sources};
+use crate::text::{NameIndex, Sources};
 use crate::units::Scalar;
 
 use super::assembly::{Assembly, OperationRef, Operations, Parts};
@@ -24,7 +24,7 @@ const REFERENCES: [Field; Kind::PARTS.len()] = [
 /// Assemblies that are looked at together.
 const SOME: usize = 1024;
 
-type Records = [Vec<Record>; Kind::ALL.len()];
+type RecordsOfKind = [Vec<Record>; Kind::ALL.len()];
 
 /// What reading left in doubt: nothing may be concluded from what was not read.
 #[derive(Debug, Default)]
@@ -48,7 +48,7 @@ pub(super) struct Linked {
 /// Links assemblies to their parts and operations; faults for every link that leads nowhere.
 pub(super) fn link(
     rows: Vec<Record>,
-    records: &Records,
+    records: &RecordsOfKind,
     sources: &Sources,
     doubts: &Doubts,
 ) -> Linked {
@@ -84,7 +84,7 @@ pub(super) fn link(
 
 /// What an assembly is linked by.
 struct Links<'r> {
-    records: &'r Records,
+    records: &'r RecordsOfKind,
     doubts: &'r Doubts,
     by_id: &'r [HashMap<&'r str, usize>],
 }
@@ -114,7 +114,8 @@ impl Links<'_> {
 
     /// Faults for parts that are named and nowhere described, in the order of the assemblies.
     fn unknown(&self, assemblies: &[Assembly], sources: &Sources) -> Vec<Faults> {
-        let known: Vec<OnceLock<Names<'_>>> = self.by_id.iter().map(|_| OnceLock::new()).collect();
+        let known: Vec<OnceLock<NameIndex<'_>>> =
+            self.by_id.iter().map(|_| OnceLock::new()).collect();
         let stocked: Vec<OnceLock<HashSet<&str>>> =
             self.by_id.iter().map(|_| OnceLock::new()).collect();
         let of = |(at, assembly): (usize, &Assembly)| {
@@ -129,7 +130,10 @@ impl Links<'_> {
                 let hint = if stocked.contains(id) {
                     format!("the stock has it: copy its row into the {}", kind.section())
                 } else {
-                    meant(known.get_or_init(|| Names::new(ids.keys().copied())), id)
+                    meant(
+                        known.get_or_init(|| NameIndex::new(ids.keys().copied())),
+                        id,
+                    )
                 };
                 let fault = unknown_part(&assembly.record, field, (kind, id), hint);
                 Some(Fault {
@@ -157,7 +161,7 @@ impl Links<'_> {
 }
 
 /// Which records assemblies name, by kind.
-fn used(records: &Records, assemblies: &[Assembly]) -> Vec<Vec<bool>> {
+fn used(records: &RecordsOfKind, assemblies: &[Assembly]) -> Vec<Vec<bool>> {
     let mut used: Vec<Vec<bool>> = records.iter().map(|list| vec![false; list.len()]).collect();
     for assembly in assemblies {
         for kind in Kind::PARTS {
@@ -171,7 +175,7 @@ fn used(records: &Records, assemblies: &[Assembly]) -> Vec<Vec<bool>> {
     used
 }
 
-fn list(records: &Records, kind: Kind) -> &[Record] {
+fn list(records: &RecordsOfKind, kind: Kind) -> &[Record] {
     records.get(kind as usize).map_or(&[], Vec::as_slice)
 }
 
@@ -212,7 +216,7 @@ fn index<'a>(
 }
 
 /// What an id that is not known may have been meant for; empty where nothing comes near.
-fn meant(known: &Names<'_>, id: &str) -> String {
+fn meant(known: &NameIndex<'_>, id: &str) -> String {
     let near = known.closest(id);
     near.map_or_else(String::new, |near| format!("did you mean `{near}`?"))
 }
@@ -313,7 +317,7 @@ fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Faul
         });
         links.extend(named.map(|at| (*at, index)));
         if links.len() == before {
-            let known = known.get_or_init(|| Names::new(by_number.keys().copied()));
+            let known = known.get_or_init(|| NameIndex::new(by_number.keys().copied()));
             faults.push(unknown_tool(record, number, known));
         }
     }
@@ -324,7 +328,7 @@ fn operations(assemblies: &mut [Assembly], records: &[Record], faults: &mut Faul
     }
 }
 
-fn unknown_tool(record: &Record, number: &str, known: &Names<'_>) -> Fault {
+fn unknown_tool(record: &Record, number: &str, known: &NameIndex<'_>) -> Fault {
     let hint = meant(known, number);
     let entry = record.get(Field::OperationToolNumber);
     let place = entry.map_or(record.place, |entry| entry.place());
@@ -337,7 +341,7 @@ fn unknown_tool(record: &Record, number: &str, known: &Names<'_>) -> Fault {
 
 /// Parts that no assembly names. The second part of one id is a fault of its own.
 fn unused(
-    records: &Records,
+    records: &RecordsOfKind,
     used: &[Vec<bool>],
     by_id: &[HashMap<&str, usize>],
     faults: &mut Faults,

@@ -16,7 +16,7 @@ use super::gaps::Gaps;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
-use super::{Kind, Library, Own, Record, columns, sections};
+use super::{Kind, Library, Own, Record, columns, xml_sections};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -159,7 +159,7 @@ pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
             (name.to_owned(), vec![(Kind::Assembly, Ok(file))])
         }
     };
-    let mut loading = Loading::new(path, settings);
+    let mut loading = Loader::new(path, settings);
     if let Input::Path(path) = input
         && path.is_dir()
     {
@@ -183,7 +183,7 @@ fn table_named(path: &Path) -> Option<Kind> {
 }
 
 /// A library in the making.
-struct Loading {
+struct Loader {
     library: Library,
     /// The table that a lone file is by its name.
     named: Option<Kind>,
@@ -194,11 +194,11 @@ struct Loading {
     errors: Vec<ReadError>,
 }
 
-impl Loading {
-    fn new(path: String, settings: &ReadSettings) -> Loading {
+impl Loader {
+    fn new(path: String, settings: &ReadSettings) -> Loader {
         let stem = Path::new(&path).file_stem();
         let stem = stem.map_or_else(|| path.clone(), |stem| stem.to_string_lossy().into_owned());
-        Loading {
+        Loader {
             library: Library {
                 name: settings.name.clone().unwrap_or(stem),
                 path,
@@ -384,7 +384,7 @@ impl Loading {
                 .sum();
             let sources = (&self.library.sources, id);
             let settings = &self.settings;
-            kept.extend(sections::read(
+            kept.extend(xml_sections::read(
                 (&section, rows),
                 settings,
                 sources,

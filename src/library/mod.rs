@@ -20,7 +20,6 @@ mod own;
 mod property;
 mod provenance;
 mod record;
-mod sections;
 mod setting;
 pub mod standard_sizes;
 mod stray;
@@ -32,6 +31,7 @@ mod unlisted;
 mod unstated;
 mod view;
 mod workpiece;
+mod xml_sections;
 
 pub use assembly::{Assembly, OperationRef, Operations};
 pub use closed_lists::{

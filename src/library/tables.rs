@@ -108,7 +108,7 @@ impl Reading {
     /// The records of a table that is held whole.
     pub(super) fn table(&self, table: &Table<'_>) -> Records {
         let chunk = |rows: &&[Row<'_>], open: Open| {
-            let mut filling = Filling::new(self, open);
+            let mut filling = FillingChunk::new(self, open);
             rows.iter().for_each(|row| filling.row(row));
             filling.read(Vec::new())
         };
@@ -124,7 +124,7 @@ impl Reading {
         let shape = table.shape();
         let chunk = |batch: &Batch, open: Open| {
             let mut faults = Vec::new();
-            let mut filling = Filling::new(self, open);
+            let mut filling = FillingChunk::new(self, open);
             batch.rows(shape, &mut faults, |row| filling.row(row));
             filling.read(faults)
         };
@@ -182,7 +182,7 @@ fn are_doubled(targets: &[Target]) -> bool {
 }
 
 /// A chunk that fills.
-struct Filling<'f, 't> {
+struct FillingChunk<'f, 't> {
     reading: &'f Reading,
     open: Open,
     chunk: Chunk,
@@ -195,9 +195,9 @@ struct Filling<'f, 't> {
     shared: Vec<Said<'t>>,
 }
 
-impl<'f, 't> Filling<'f, 't> {
-    fn new(reading: &'f Reading, open: Open) -> Filling<'f, 't> {
-        Filling {
+impl<'f, 't> FillingChunk<'f, 't> {
+    fn new(reading: &'f Reading, open: Open) -> FillingChunk<'f, 't> {
+        FillingChunk {
             reading,
             open,
             chunk: Chunk::new(

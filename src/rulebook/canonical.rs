@@ -10,11 +10,11 @@ use serde_json::{Value, json};
 use sha2::{Digest as _, Sha256};
 
 use super::Layer;
-use super::check::Checked;
 use super::lexer::{Token, tokens};
 use super::limit::{Limit, Sensible};
 use super::rule::{Certain, Demand, Milder, Rule, Rulebook, StandsFor};
 use super::template::{Piece, Template};
+use super::type_check::Checked;
 
 impl Rulebook {
     /// SHA-256 of all rules and shared limits, in hexadecimal digits.

@@ -114,14 +114,14 @@ const DIAMETER: (f64, f64) = (0.1, 200.0);
 const SIZE: (f64, f64) = (4.0, 100.0);
 
 /// The word of a property that a text spells, by the property's name; else what is wrong.
-pub type Words<'a> = dyn Fn(&str, &str) -> Result<&'static str, String> + 'a;
+pub type FindWord<'a> = dyn Fn(&str, &str) -> Result<&'static str, String> + 'a;
 
 /// Reads the defaults of one file.
 pub(super) struct Reader<'a> {
     /// The file.
     pub source: &'a Source,
     /// The words that properties know.
-    pub words: &'a Words<'a>,
+    pub words: &'a FindWord<'a>,
     /// Whether the file counts in inches: then a bare number may be either.
     pub inches: bool,
 }

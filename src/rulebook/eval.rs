@@ -3,7 +3,7 @@
 use crate::units::{Dimension, Scalar, Unit};
 
 use super::ast::{Comparison, Operator};
-use super::check::{Checked, Node, NodeKind, Of, Symbol};
+use super::type_check::{Checked, Node, NodeKind, Of, Symbol};
 
 /// What a value rests on, as far as the rulebook cares.
 pub trait TraceLike: Copy + Default {

@@ -8,8 +8,8 @@
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use super::ast::{Comparison, Operator};
-use super::check::{Checked, Node, NodeKind, Of, Symbol};
 use super::eval::{Environment, Values};
+use super::type_check::{Checked, Node, NodeKind, Of, Symbol};
 use crate::units::Scalar;
 
 /// One thing on which a condition hangs. While all of them keep their sides, so does what

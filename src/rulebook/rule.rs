@@ -1,9 +1,9 @@
 //! A rule: what it asks, how bad it is, what it says.
 
-use super::check::Checked;
 use super::eval::Tolerance;
 use super::limit::Limit;
 use super::template::Template;
+use super::type_check::Checked;
 use super::words::{Basis, Bound, Consequence, CuredBy, Level};
 
 /// A case in which a failing judgement is less bad, or needs other words.

@@ -5,7 +5,6 @@ use toml::Spanned;
 use crate::text::{Source, Span};
 
 use super::RuleError;
-use super::check::{Checked, Names, Symbol, check, check_truth};
 use super::limit::Limit;
 use super::pack::{LIMITS, PAIRS, Pack};
 use super::parser::Mistake;
@@ -14,6 +13,7 @@ use super::rule_keys::{CertainFile, LimitsFile, MilderFile, PairsFile, RuleFile}
 use super::scope::RuleScope;
 use super::template::Template;
 use super::toml_text::{self, inside};
+use super::type_check::{Checked, Names, Symbol, check, check_truth};
 use super::words::{Bound, CuredBy};
 
 impl Rulebook {

@@ -2,8 +2,8 @@
 
 use crate::text::closest;
 
-use super::check::{Meaning, Names, Scope, Symbol, Type};
 use super::limit::Limit;
+use super::type_check::{Meaning, Names, Scope, Symbol, Type};
 
 /// What the names in a rule mean: facts and properties, its own limits, the shared ones; in
 /// the words for a fault of form what the fault brings along.

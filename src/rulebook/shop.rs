@@ -10,7 +10,7 @@ use crate::units::{Spelling, Unit};
 
 use super::RuleError;
 use super::accept::Accept;
-use super::defaults::{Reader, ShopDefaults, Words};
+use super::defaults::{FindWord, Reader, ShopDefaults};
 use super::limit::{self, Limit};
 use super::material::ShopMaterial;
 use super::rule::Rulebook;
@@ -135,7 +135,7 @@ impl Layer {
     ///
     /// # Errors
     /// A value that its property cannot have, at its place.
-    pub fn add_defaults(&self, shop: &mut Shop, words: &Words<'_>) -> Result<(), RuleError> {
+    pub fn add_defaults(&self, shop: &mut Shop, words: &FindWord<'_>) -> Result<(), RuleError> {
         let reader = Reader {
             source: &self.source,
             words,

@@ -1,8 +1,8 @@
 //! How far a condition is from its edge, and what a condition that does not apply waits for.
 
 use super::ast::{Comparison, Operator};
-use super::check::{Checked, Node, NodeKind};
 use super::eval::{Environment, TraceLike, Values};
+use super::type_check::{Checked, Node, NodeKind};
 use crate::units::Scalar;
 
 impl Checked {

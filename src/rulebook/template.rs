@@ -2,8 +2,8 @@
 
 use crate::text::Span;
 
-use super::check::{Checked, Scope, check};
 use super::parser::Mistake;
+use super::type_check::{Checked, Scope, check};
 
 /// A message, checked.
 #[derive(Clone, Debug, Default)]

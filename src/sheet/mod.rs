@@ -21,8 +21,8 @@ pub use crate::draw::{
 };
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
-    Acceptance, AssemblyFacts, Brief, Came, Coverage, Covered, FactShown, Finding, FindingPlace,
-    Group, Heading, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome, Piece,
+    Acceptance, AssemblyFacts, Brief, BriefPiece, Came, Coverage, Covered, FactShown, Finding,
+    FindingPlace, Group, Heading, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome,
     RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
 };
 pub use crate::library::{Field, FieldSet, Form, Kind};

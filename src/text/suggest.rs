@@ -33,27 +33,27 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
 
 /// Known names that all of them are compared with; of more, an index picks.
 const ALL: usize = 200;
-/// Names that are compared because one slip leads to them.
+/// NameIndex that are compared because one slip leads to them.
 const SLIPS: usize = 256;
 /// Names of which one is left when the same letter is taken away: `T100` to `T109`.
 const ALIKE: usize = 64;
-/// Names that are compared because they stand beside the mistyped one, of each length.
+/// NameIndex that are compared because they stand beside the mistyped one, of each length.
 const BESIDE: usize = 8;
 
 /// Many known names, for many mistyped ones: of each only a few are compared, whatever the number
 /// of the known ones. They are those that one slip of the hand leads to, and else those of nearly
 /// the same length that begin alike.
 #[derive(Debug)]
-pub struct Names<'k> {
+pub struct NameIndex<'k> {
     /// In small letters, by their length and then in order, with the name itself.
     all: Vec<(usize, String, &'k str)>,
     /// By what is left of them without any one letter; empty where all are compared.
     without_one: HashMap<u64, Vec<u32>>,
 }
 
-impl<'k> Names<'k> {
+impl<'k> NameIndex<'k> {
     /// The names in any order.
-    pub fn new(known: impl IntoIterator<Item = &'k str>) -> Names<'k> {
+    pub fn new(known: impl IntoIterator<Item = &'k str>) -> NameIndex<'k> {
         let mut all: Vec<(usize, String, &str)> = known
             .into_iter()
             .map(|known| (known.chars().count(), known.to_lowercase(), known))
@@ -70,7 +70,7 @@ impl<'k> Names<'k> {
                 }
             }
         }
-        Names { all, without_one }
+        NameIndex { all, without_one }
     }
 
     /// The one nearest to `name`, as [`closest`] has it, and never `name` itself.

@@ -21,7 +21,7 @@ impl Default for DisplayUnits {
 
 /// How one quantity is shown: symbol, factor from the canonical unit, decimals.
 #[derive(Clone, Copy, Debug)]
-struct Shown {
+struct UnitShown {
     symbol: &'static str,
     factor: f64,
     decimals: usize,
@@ -40,15 +40,15 @@ impl DisplayUnits {
         self.length
     }
 
-    fn shown(self, unit: Unit) -> Shown {
-        let canonical = |decimals| Shown {
+    fn shown(self, unit: Unit) -> UnitShown {
+        let canonical = |decimals| UnitShown {
             symbol: unit.shown(),
             factor: 1.0,
             decimals,
         };
         let chosen = |name: &'static str, decimals| {
             let per = Spelling::find(name, unit).map_or(1.0, Spelling::factor);
-            Shown {
+            UnitShown {
                 symbol: name,
                 factor: 1.0 / per,
                 decimals,
@@ -57,7 +57,7 @@ impl DisplayUnits {
         match unit {
             Unit::Mm if self.length == "in" => chosen("in", 3),
             Unit::Nm => chosen(self.torque, 1),
-            Unit::One => Shown {
+            Unit::One => UnitShown {
                 symbol: "",
                 factor: 1.0,
                 decimals: 2,
@@ -69,7 +69,7 @@ impl DisplayUnits {
     }
 }
 
-impl Shown {
+impl UnitShown {
     /// Decimals for a value. A size that is stated to a hundredth is shown so: 6.35 mm is no
     /// 6.4. Below two millimetres hundredths always matter, as a pitch of 1.25 is none of 1.2,
     /// and thousandths where they were stated.

@@ -12,7 +12,7 @@
 mod splitter;
 
 use proptest::prelude::*;
-use shankwise::input::csv::{Field, Record, Records, cell_of};
+use shankwise::input::csv::{CsvField, CsvRecord, Records, cell_of};
 use shankwise::text::Span;
 use splitter::Splitter;
 
@@ -60,17 +60,17 @@ fn oracle(text: &str, delimiter: u8) -> Vec<Vec<String>> {
         .collect()
 }
 
-fn split(text: &str, delimiter: u8) -> Vec<Record> {
+fn split(text: &str, delimiter: u8) -> Vec<CsvRecord> {
     let mut records = Records::new(text, delimiter);
     std::iter::from_fn(|| records.read().cloned()).collect()
 }
 
-fn raw<'t>(text: &'t str, field: &Field) -> &'t str {
+fn raw<'t>(text: &'t str, field: &CsvField) -> &'t str {
     &text[field.span.range()]
 }
 
 /// A field's content: cut out, and unescaped where the splitter says so.
-fn content(text: &str, field: &Field) -> String {
+fn content(text: &str, field: &CsvField) -> String {
     if field.escaped {
         raw(text, field).replace("\"\"", "\"")
     } else {
@@ -101,7 +101,7 @@ fn as_the_oracle_reads(whole: &str) -> String {
 
 /// Walks over a record byte by byte and returns each field with all that belongs to it.
 /// Nothing may lie between fields but their delimiter, nothing may be read twice.
-fn whole_fields<'t>(text: &'t str, record: &Record, delimiter: u8) -> Vec<&'t str> {
+fn whole_fields<'t>(text: &'t str, record: &CsvRecord, delimiter: u8) -> Vec<&'t str> {
     let bytes = text.as_bytes();
     let mut at = record.span.start as usize;
     let mut wholes = Vec::new();
@@ -134,7 +134,7 @@ fn is_line_ends(text: &str) -> bool {
 }
 
 /// Every byte of the text stands in one field, or is a quote, a delimiter or a line end.
-fn check_places(text: &str, delimiter: u8) -> Vec<(Record, Vec<&str>)> {
+fn check_places(text: &str, delimiter: u8) -> Vec<(CsvRecord, Vec<&str>)> {
     let mut at = 0;
     let records = split(text, delimiter).into_iter().map(|record| {
         let between = &text[at..record.span.start as usize];
@@ -207,7 +207,7 @@ proptest! {
 
 fn cells(text: &str) -> Vec<Vec<String>> {
     let records = split(text, b',');
-    let read = |record: &Record| record.fields.iter().map(|f| content(text, f)).collect();
+    let read = |record: &CsvRecord| record.fields.iter().map(|f| content(text, f)).collect();
     records.iter().map(read).collect()
 }
 
@@ -232,7 +232,7 @@ const CELLS: [&str; 16] = [
 ];
 
 /// A cell's place, worked out anew from its record, is where the cell was read.
-fn check_cells(text: &str, record: &Record, delimiter: u8) {
+fn check_cells(text: &str, record: &CsvRecord, delimiter: u8) {
     let found = |column| cell_of(text, record.span, delimiter, column);
     for (column, field) in record.fields.iter().enumerate() {
         let raw = raw(text, field);

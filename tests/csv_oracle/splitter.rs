@@ -1,15 +1,15 @@
 //! The oracle of records and places: one loop over the bytes, without the crates that read.
 
-use shankwise::input::csv::Field;
+use shankwise::input::csv::CsvField;
 use shankwise::text::Span;
 
 /// One record, which may run over several lines.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Record {
+pub struct CsvRecord {
     /// From its first byte to its line end, which is not in it.
     pub span: Span,
     /// Its fields, at least one.
-    pub fields: Vec<Field>,
+    pub fields: Vec<CsvField>,
     /// Byte of the first quote that is opened and never closed.
     pub unclosed: Option<usize>,
 }
@@ -51,14 +51,14 @@ impl<'a> Splitter<'a> {
     }
 
     /// The field at `self.at`, which then stands on what ends the field.
-    fn field(&mut self) -> Result<Field, usize> {
+    fn field(&mut self) -> Result<CsvField, usize> {
         if self.byte(self.at) == Some(b'"') {
             return self.quoted();
         }
         let end = self.bare_end(self.at);
         let span = Span::new(self.at, end);
         self.at = end;
-        Ok(Field {
+        Ok(CsvField {
             span,
             escaped: false,
         })
@@ -68,7 +68,7 @@ impl<'a> Splitter<'a> {
     /// to it, as the `csv` crate has it, and then the quotes are kept as characters. If the
     /// quotes also hold a line end, the closing one is the next inch mark some lines below:
     /// the quotation was never meant, and believing it would swallow the records between.
-    fn quoted(&mut self) -> Result<Field, usize> {
+    fn quoted(&mut self) -> Result<CsvField, usize> {
         let open = self.at;
         let mut at = open + 1;
         let mut escaped = false;
@@ -94,7 +94,7 @@ impl<'a> Splitter<'a> {
             Span::new(open, end)
         };
         self.at = end;
-        Ok(Field { span, escaped })
+        Ok(CsvField { span, escaped })
     }
 
     fn holds_line_end(&self, range: std::ops::Range<usize>) -> bool {
@@ -113,9 +113,9 @@ impl<'a> Splitter<'a> {
 }
 
 impl Iterator for Splitter<'_> {
-    type Item = Record;
+    type Item = CsvRecord;
 
-    fn next(&mut self) -> Option<Record> {
+    fn next(&mut self) -> Option<CsvRecord> {
         if self.at >= self.bytes.len() {
             return None;
         }
@@ -130,7 +130,7 @@ impl Iterator for Splitter<'_> {
                     // quote does not swallow the rest of the library.
                     unclosed = unclosed.or(Some(quote));
                     let end = self.bare_end(quote);
-                    fields.push(Field {
+                    fields.push(CsvField {
                         span: Span::new(quote, end),
                         escaped: false,
                     });
@@ -145,7 +145,7 @@ impl Iterator for Splitter<'_> {
         let span = Span::new(start, self.at);
         self.skip_line_end();
         self.fields = fields.len();
-        Some(Record {
+        Some(CsvRecord {
             span,
             fields,
             unclosed,

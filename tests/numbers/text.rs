@@ -1,7 +1,9 @@
 //! Text and its places: encodings, lines and columns, and what a terminal must not see.
 
 use proptest::prelude::*;
-use shankwise::text::{Names, NotText, Place, Position, Source, Sources, Span, closest, visible};
+use shankwise::text::{
+    NameIndex, NotText, Place, Position, Source, Sources, Span, closest, visible,
+};
 
 use crate::support::cases;
 
@@ -168,7 +170,7 @@ fn did_you_mean() {
 #[test]
 fn did_you_mean_among_many() {
     let ids: Vec<String> = (0..20_000).map(|at| format!("EM-{at:05}-x")).collect();
-    let all = Names::new(ids.iter().map(String::as_str));
+    let all = NameIndex::new(ids.iter().map(String::as_str));
     let slips = [
         "EM-01234-",
         "EM-01234x",
@@ -189,7 +191,7 @@ fn did_you_mean_among_many() {
     assert_eq!(all.closest("price"), None);
     assert_eq!(all.closest(&"x".repeat(100_000)), None);
     // Of few names all are compared.
-    let few = Names::new(["overall_length", "reach"]);
+    let few = NameIndex::new(["overall_length", "reach"]);
     assert_eq!(few.closest("ovral_lenth"), Some("overall_length"));
 }
 

@@ -35,7 +35,7 @@ pub const EXCEPTIONS: &[(&str, &str, &str)] = &[
         "the name of a definition in the schema",
     ),
     ("src/cli/args.rs", "window", "the name of the command"),
-    ("src/cli/parser.rs", "window", "the name of the command"),
+    ("src/cli/usage.rs", "window", "the name of the command"),
     ("--help", "window", "the name of the command"),
     ("window --help", "room", "names of columns"),
     ("window --help", "setback", "names of columns"),

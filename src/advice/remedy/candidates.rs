@@ -6,7 +6,7 @@ use crate::library::{ClosedList as _, ColletSystem, Field, Kind};
 use super::super::lengths_needed::{insertion_needed, stick_out_needed};
 use super::alike::Model;
 use super::crib::{Crib, Part};
-use super::current_parts::{Change, Present, agree, same, takes};
+use super::current_parts::{Exchange, Present, agree, same, takes};
 use super::holders::holders;
 
 /// Candidates kept of one group: a large crib is not to take minutes.
@@ -17,9 +17,9 @@ pub(super) const MOST: usize = 48;
 /// first: long enough, then the shortest.
 #[derive(Default)]
 pub(super) struct Candidates<'c, 'a> {
-    pub one: Vec<Vec<Change<'c, 'a>>>,
-    pub two: Vec<Vec<Change<'c, 'a>>>,
-    pub three: Vec<Vec<Change<'c, 'a>>>,
+    pub one: Vec<Vec<Exchange<'c, 'a>>>,
+    pub two: Vec<Vec<Exchange<'c, 'a>>>,
+    pub three: Vec<Vec<Exchange<'c, 'a>>>,
     /// Cutters that differ from the present one in a single respect, and in which.
     pub nearly: Vec<(&'c Part<'a>, Field)>,
 }

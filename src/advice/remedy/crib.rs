@@ -61,13 +61,13 @@ impl Part<'_> {
 
 /// Parts that state the same, but for their ids: what one of them does, all do. The first of the
 /// crib comes first.
-type Alike<'a> = Vec<Part<'a>>;
+type SameStock<'a> = Vec<Part<'a>>;
 
 /// All parts on hand. Equal ones are tried once, and what could serve is found by what decides
 /// it, so that a remedy costs the same in a large crib as in a small one.
 #[derive(Debug)]
 pub struct Crib<'a> {
-    parts: [Vec<Alike<'a>>; Kind::PARTS.len()],
+    parts: [Vec<SameStock<'a>>; Kind::PARTS.len()],
     /// Cutters by kind and cutting diameter, mm; collets and nuts by their size; holders by the
     /// spindle that they fit.
     by: [Index; Kind::PARTS.len()],
@@ -173,9 +173,9 @@ impl<'a> Crib<'a> {
 }
 
 /// Puts equal parts together, in the order of the first of them.
-fn alike(parts: Vec<Part<'_>>) -> Vec<Alike<'_>> {
+fn alike(parts: Vec<Part<'_>>) -> Vec<SameStock<'_>> {
     let mut known: HashMap<Vec<u8>, usize> = HashMap::new();
-    let mut found: Vec<Alike<'_>> = Vec::new();
+    let mut found: Vec<SameStock<'_>> = Vec::new();
     for part in parts {
         let number = *known.entry(content(&part)).or_insert(found.len());
         match found.get_mut(number) {
@@ -208,7 +208,7 @@ fn content(part: &Part<'_>) -> Vec<u8> {
 }
 
 /// What decides first whether a part may serve at all.
-fn index(kind: Kind, parts: &[Alike<'_>]) -> Index {
+fn index(kind: Kind, parts: &[SameStock<'_>]) -> Index {
     let mut index = Index::default();
     for (number, alike) in parts.iter().enumerate() {
         let Some(part) = alike.first() else {

@@ -10,7 +10,7 @@ use super::crib::{Part, SAME, near};
 const COLLAPSE: f64 = 2.0;
 
 /// Parts that would take the place of the present ones.
-pub(super) type Change<'c, 'a> = Vec<&'c Part<'a>>;
+pub(super) type Exchange<'c, 'a> = Vec<&'c Part<'a>>;
 
 /// What the choice depends on, of the assembly as it is.
 pub(super) struct Present<'s, 'v> {

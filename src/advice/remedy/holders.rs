@@ -4,7 +4,7 @@ use crate::library::{ClampingKind, Field, Kind};
 
 use super::candidates::MOST;
 use super::crib::{Crib, Part};
-use super::current_parts::{Change, Present, agree, same, takes};
+use super::current_parts::{Exchange, Present, agree, same, takes};
 
 /// Other holders for the same spindle: first those that take the place of the present one alone,
 /// with its collet and nut or of another clamping kind; then chucks of another size with a collet
@@ -12,7 +12,7 @@ use super::current_parts::{Change, Present, agree, same, takes};
 pub(super) fn holders<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
-) -> (Vec<Change<'c, 'a>>, Vec<Change<'c, 'a>>) {
+) -> (Vec<Exchange<'c, 'a>>, Vec<Exchange<'c, 'a>>) {
     let (mut one, mut three) = (Vec::new(), Vec::new());
     let Some(spindle) = present.word(Field::MachineInterface) else {
         return (one, three);
@@ -51,7 +51,7 @@ fn with_own_size<'c, 'a>(
     crib: &'c Crib<'a>,
     present: &Present<'_, '_>,
     holder: &'c Part<'a>,
-) -> Vec<Change<'c, 'a>> {
+) -> Vec<Exchange<'c, 'a>> {
     let size = holder.number(Field::HolderColletSize);
     let thread = holder.thread(Field::HolderNutThread);
     let nuts = crib.find(Kind::Nut, "", size);

@@ -73,7 +73,7 @@ pub struct Measured {
 
 /// A value of one record, and an assembly that waits for it.
 #[derive(Clone, Copy)]
-struct Wanted<'a> {
+struct WantedValue<'a> {
     record: &'a Record,
     field: Field,
     assembly: &'a Assembly,
@@ -85,12 +85,12 @@ struct Wanted<'a> {
 #[derive(Default)]
 struct Waiting<'a> {
     known: HashMap<(Place, Field), usize>,
-    values: Vec<Wanted<'a>>,
+    values: Vec<WantedValue<'a>>,
     judgements: Vec<Vec<usize>>,
 }
 
 impl<'a> Waiting<'a> {
-    fn number(&mut self, wanted: Wanted<'a>) -> usize {
+    fn number(&mut self, wanted: WantedValue<'a>) -> usize {
         let next = self.values.len();
         let key = (wanted.record.place, wanted.field);
         let number = *self.known.entry(key).or_insert(next);
@@ -107,7 +107,7 @@ impl<'a> Waiting<'a> {
             let operation = waits.operation;
             let operation = operation.and_then(|at| assembly.operations.get(at).copied());
             let fields = waits.all.iter();
-            let wanted = fields.map(|field| Wanted {
+            let wanted = fields.map(|field| WantedValue {
                 truly: waits.first.contains(field),
                 ..wanted(library, assembly, operation, field)
             });
@@ -156,7 +156,7 @@ fn wanted<'a>(
     assembly: &'a Assembly,
     operation: Option<OperationRef>,
     field: Field,
-) -> Wanted<'a> {
+) -> WantedValue<'a> {
     let kind = field.kind();
     let at = match operation {
         Some(OperationRef::Record(at)) if kind == Kind::Operation => Some(at),
@@ -164,7 +164,7 @@ fn wanted<'a>(
     };
     let record = at.and_then(|at| library.records(kind).get(at));
     let reference = reference(kind).filter(|_| assembly.is_unresolved(kind));
-    Wanted {
+    WantedValue {
         record: record.unwrap_or(&assembly.record),
         field: reference.unwrap_or(field),
         assembly,
@@ -226,7 +226,7 @@ pub(super) fn values(
 }
 
 /// Whether it is to be entered, confirmed, corrected, or described.
-fn how(judge: &Judge<'_>, library: &Library, wanted: &Wanted<'_>) -> How {
+fn how(judge: &Judge<'_>, library: &Library, wanted: &WantedValue<'_>) -> How {
     let field = wanted.field;
     if Kind::PARTS
         .iter()

@@ -37,7 +37,7 @@ pub use plan::{Helps, Plan, PlanTable};
 
 use candidates::{Candidates, candidates};
 pub use crib::Crib;
-use current_parts::Change;
+use current_parts::Exchange;
 
 use attempt::Patient;
 
@@ -162,7 +162,7 @@ fn ranked(patient: &Patient<'_>, candidates: &Candidates<'_, '_>, into: &mut Rem
 }
 
 /// Those of a number of parts that cure, the stiffest first; of equals the first in the crib.
-fn tried(patient: &Patient<'_>, groups: &[Vec<Change<'_, '_>>]) -> Vec<Tried> {
+fn tried(patient: &Patient<'_>, groups: &[Vec<Exchange<'_, '_>>]) -> Vec<Tried> {
     let each = groups.iter().flat_map(|group| {
         let found = group.iter().filter_map(|change| patient.with_parts(change));
         found.take(COMPARED)

@@ -4,9 +4,9 @@ use crate::judge::{Outcome, unlisted};
 use crate::library::{Field, FieldSet, SettingSet};
 use crate::rulebook::{Bound, CuredBy, Level};
 
-use super::limits::{End, Unjudged};
 use super::samples::Subject;
 use super::solver::Solver;
+use super::stick_out_limits::{End, Unjudged};
 
 /// What tells where the squares of tap and collet lie.
 const SQUARE: [Field; 2] = [Field::ColletLength, Field::DriveSquareLength];

@@ -7,10 +7,10 @@ use crate::judge::{Judge, Outcome};
 use crate::library::{Assembly, Field, Library, Overrides};
 use crate::rulebook::{Hinge, Level};
 
-use super::limits::Window;
 use super::samples::{Bounding, LEAST, Station, kinks};
 use super::solver::Solver;
 use super::spans::course;
+use super::stick_out_limits::Window;
 
 /// Parts into which a tool is cut before rules are read along it.
 const PARTS: u32 = 16;

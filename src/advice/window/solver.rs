@@ -5,10 +5,10 @@ use crate::judge::Outcome;
 use crate::rulebook::Level;
 
 use super::super::lengths_needed::setting_tolerance;
-use super::limits::{Advised, Window};
 use super::never::Never;
 use super::samples::{Bounding, Subject};
 use super::spans::{Course, Stretch};
+use super::stick_out_limits::{Advised, Window};
 use super::sweep::{Bound, Free, Owned, choose, clash, free};
 
 /// An edge is not known more nearly than this where no straight line leads to it, mm.

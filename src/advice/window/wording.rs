@@ -4,7 +4,7 @@ use crate::judge::Brief;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits, Rounding};
 
-use super::limits::{End, Window};
+use super::stick_out_limits::{End, Window};
 
 /// Ends nearer to each other than this are one, mm.
 const SAME: f64 = 0.01;

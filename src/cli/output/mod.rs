@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 use crate::write::{Look, Trouble, error_text, parted};
 
-use super::args::{Color, Form, OutputArgs, SetupArgs};
+use super::args::{Color, OutputArgs, OutputForm, SetupArgs};
 use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS};
 use inputs::Inputs;
@@ -21,7 +21,7 @@ use target::Target;
 /// How text looks on this terminal.
 pub(super) fn look(arguments: &OutputArgs) -> Look {
     match arguments.form {
-        Form::Plain => Look::Plain,
+        OutputForm::Plain => Look::Plain,
         _ => look_of(arguments.colour.color, arguments.out.as_deref()),
     }
 }

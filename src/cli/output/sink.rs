@@ -11,13 +11,13 @@ use super::{Destination, signals};
 /// Where an output goes while it is written.
 pub(in super::super) struct Sink<'a> {
     to: &'a Destination<'a>,
-    open: Option<Open>,
+    open: Option<OpenSink>,
     /// Whether what is written goes nowhere: nobody wants it, or the reader has closed its end.
     closed: bool,
     failed: Option<String>,
 }
 
-enum Open {
+enum OpenSink {
     Stdout(BufWriter<Stdout>),
     Through(BufWriter<File>),
     File(Box<Pending>),
@@ -40,9 +40,9 @@ impl<'a> Sink<'a> {
         let open = self.open.take();
         if let (None, Some(open)) = (&self.failed, open) {
             let ended = match open {
-                Open::Stdout(mut out) => out.flush(),
-                Open::Through(mut out) => out.flush(),
-                Open::File(out) => out.commit(),
+                OpenSink::Stdout(mut out) => out.flush(),
+                OpenSink::Through(mut out) => out.flush(),
+                OpenSink::File(out) => out.commit(),
             };
             self.failed = quiet_when_closed(ended).err().map(|why| why.to_string());
         }
@@ -58,16 +58,16 @@ impl<'a> Sink<'a> {
         self.failed.get_or_insert_with(|| why.to_string());
     }
 
-    fn opened(&mut self) -> io::Result<&mut Open> {
+    fn opened(&mut self) -> io::Result<&mut OpenSink> {
         if self.open.is_none() {
             signals::refuse_what_is_too_large();
             self.open = Some(match self.to.target()? {
-                None | Some(Target::Stdout) => Open::Stdout(BufWriter::new(io::stdout())),
+                None | Some(Target::Stdout) => OpenSink::Stdout(BufWriter::new(io::stdout())),
                 Some(Target::File { path, old }) => {
-                    Open::File(Box::new(Pending::begin(path, old)?))
+                    OpenSink::File(Box::new(Pending::begin(path, old)?))
                 }
                 Some(Target::Through { path, node }) => {
-                    Open::Through(BufWriter::new(Target::through(&path, &node)?))
+                    OpenSink::Through(BufWriter::new(Target::through(&path, &node)?))
                 }
             });
         }
@@ -82,9 +82,9 @@ impl<'a> Sink<'a> {
             return Ok(());
         }
         let written = match self.opened()? {
-            Open::Stdout(out) => out.write_all(bytes),
-            Open::Through(out) => out.write_all(bytes),
-            Open::File(out) => return out.write_all(bytes),
+            OpenSink::Stdout(out) => out.write_all(bytes),
+            OpenSink::Through(out) => out.write_all(bytes),
+            OpenSink::File(out) => return out.write_all(bytes),
         };
         self.closed = matches!(&written, Err(why) if why.kind() == ErrorKind::BrokenPipe);
         quiet_when_closed(written)

@@ -1,7 +1,7 @@
 //! Some records of a table, each field with its place, and the rows that they are.
 
-use super::field::Field;
-use super::records::{Record, Records};
+use super::field::CsvField;
+use super::records::{CsvRecord, Records};
 use super::{content, is_blank};
 use crate::input::{Cell, Fault, Row, fault_kind};
 use crate::text::{Place, SourceId, Span};
@@ -16,7 +16,7 @@ const FIELDS: usize = 1 << 16;
 #[derive(Debug, Default)]
 pub struct Batch {
     records: Vec<Bounds>,
-    fields: Vec<Field>,
+    fields: Vec<CsvField>,
 }
 
 /// A record, without its fields.
@@ -57,7 +57,7 @@ impl Batch {
         (!batch.records.is_empty()).then_some(batch)
     }
 
-    fn push(&mut self, record: &Record) {
+    fn push(&mut self, record: &CsvRecord) {
         self.fields.extend_from_slice(&record.fields);
         self.records.push(Bounds {
             span: record.span,
@@ -90,7 +90,7 @@ impl Batch {
 }
 
 /// Whether the first field plainly holds something, which most do.
-fn starts_filled(text: &str, fields: &[Field]) -> bool {
+fn starts_filled(text: &str, fields: &[CsvField]) -> bool {
     let first = fields.first().and_then(|field| {
         let bytes = text.as_bytes();
         bytes.get(field.span.start as usize..field.span.end as usize)
@@ -101,14 +101,14 @@ fn starts_filled(text: &str, fields: &[Field]) -> bool {
 impl<'a> Shape<'a> {
     /// Reads one row. Missing cells at the end are unknown; cells beyond the header, and a
     /// quotation without end, make the whole row doubtful.
-    fn row(&self, found: &Bounds, fields: &[Field], row: &mut Row<'a>, faults: &mut Vec<Fault>) {
+    fn row(&self, found: &Bounds, fields: &[CsvField], row: &mut Row<'a>, faults: &mut Vec<Fault>) {
         let place = |span: Span| Place {
             source: self.id,
             span,
         };
         let unclosed = found.unclosed.or_else(|| self.stray_quote(found, fields));
         let width = self.width;
-        let filled = |field: &Field| !content(self.text, *field).0.is_empty();
+        let filled = |field: &CsvField| !content(self.text, *field).0.is_empty();
         let beyond = fields.get(width..).unwrap_or_default();
         let too_many = beyond.iter().any(filled);
         row.place = place(found.span);
@@ -149,8 +149,8 @@ impl<'a> Shape<'a> {
     /// that ends a cell of the next record. The numbers of cells are right then and nothing else
     /// tells that a tool has vanished into a text. A cell of several lines is taken for that if
     /// its last line begins with an id and has the delimiters that a record has up to there.
-    fn stray_quote(&self, found: &Bounds, fields: &[Field]) -> Option<usize> {
-        let swallows = |(index, field): &(usize, &Field)| {
+    fn stray_quote(&self, found: &Bounds, fields: &[CsvField]) -> Option<usize> {
+        let swallows = |(index, field): &(usize, &CsvField)| {
             let cell = self.text.get(field.span.range()).unwrap_or("");
             let Some((_, line)) = cell.rsplit_once(['\n', '\r']) else {
                 return false;
@@ -176,7 +176,7 @@ impl<'a> Shape<'a> {
 }
 
 /// The first cell too many, or the last cell there is.
-fn odd_cell(record: Span, fields: &[Field], width: usize) -> Span {
+fn odd_cell(record: Span, fields: &[CsvField], width: usize) -> Span {
     let field = fields.get(width).or(fields.last());
     field.map_or(record, |field| field.span)
 }

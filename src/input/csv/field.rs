@@ -6,7 +6,7 @@ use crate::text::Span;
 
 /// One field: the bytes inside its quotes, if it has any.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Field {
+pub struct CsvField {
     /// Where it stands, without its quotes.
     pub span: Span,
     /// Whether it holds doubled quotes.
@@ -21,10 +21,10 @@ struct Quotation {
     doubled: usize,
 }
 
-impl Field {
+impl CsvField {
     /// A field whose quotes, if it has any, are characters.
-    pub(super) fn bare(whole: Range<usize>) -> Field {
-        Field {
+    pub(super) fn bare(whole: Range<usize>) -> CsvField {
+        CsvField {
             span: Span::new(whole.start, whole.end),
             escaped: false,
         }
@@ -36,11 +36,11 @@ impl Field {
     /// Text behind the closing quote belongs to the field, and then the quotes are kept as
     /// characters. If the quotes also hold a line end, the closing one is the next inch mark
     /// some lines below: believing it would swallow the records between.
-    pub(super) fn of(bytes: &[u8], whole: Range<usize>) -> Option<Field> {
+    pub(super) fn of(bytes: &[u8], whole: Range<usize>) -> Option<CsvField> {
         let part = |range: Range<usize>| bytes.get(range).unwrap_or_default();
         let open = whole.start;
         if bytes.get(open) != Some(&b'"') || whole.is_empty() {
-            return Some(Field::bare(whole));
+            return Some(CsvField::bare(whole));
         }
         let Quotation { close, doubled } = quotation(part(0..whole.end), open)?;
         let inner = open + 1..close;
@@ -52,9 +52,9 @@ impl Field {
         } else {
             whole
         };
-        Some(Field {
+        Some(CsvField {
             escaped: doubled > 0,
-            ..Field::bare(kept)
+            ..CsvField::bare(kept)
         })
     }
 }

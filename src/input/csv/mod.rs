@@ -17,8 +17,8 @@ use super::{Column, Manner};
 use crate::text::{Place, Source, SourceId, Span};
 use crate::units::Decimal;
 pub use batch::{Batch, Shape};
-pub use field::Field;
-pub use records::{Record, Records};
+pub use field::CsvField;
+pub use records::{CsvRecord, Records};
 
 /// An open table: its header is read, its records follow.
 #[derive(Debug)]
@@ -78,7 +78,7 @@ impl<'a> Reader<'a> {
 }
 
 /// The first record that holds anything.
-fn first<'r>(records: &'r mut Records<'_>, text: &str) -> Option<&'r Record> {
+fn first<'r>(records: &'r mut Records<'_>, text: &str) -> Option<&'r CsvRecord> {
     while is_blank(text, &records.read()?.fields) {}
     records.last()
 }
@@ -103,8 +103,8 @@ fn delimiter_of(text: &str) -> u8 {
     best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
 }
 
-fn is_blank(text: &str, fields: &[Field]) -> bool {
-    let blank = |field: &Field| text.get(field.span.range()).unwrap_or("").trim().is_empty();
+fn is_blank(text: &str, fields: &[CsvField]) -> bool {
+    let blank = |field: &CsvField| text.get(field.span.range()).unwrap_or("").trim().is_empty();
     fields.iter().all(blank)
 }
 
@@ -114,7 +114,7 @@ fn width_of(columns: &[Column<'_>]) -> usize {
     named.map_or(0, |last| last + 1)
 }
 
-fn column(text: &str, id: SourceId, field: Field) -> Column<'_> {
+fn column(text: &str, id: SourceId, field: CsvField) -> Column<'_> {
     let (text, span) = content(text, field);
     Column {
         name: text,
@@ -123,7 +123,7 @@ fn column(text: &str, id: SourceId, field: Field) -> Column<'_> {
 }
 
 /// A cell's text without quotes and outer blanks, and where it stands.
-fn content(text: &str, field: Field) -> (Cow<'_, str>, Span) {
+fn content(text: &str, field: CsvField) -> (Cow<'_, str>, Span) {
     let raw = text.get(field.span.range()).unwrap_or("");
     let (first, last) = (raw.as_bytes().first(), raw.as_bytes().last());
     // Most cells have no outer blanks.
@@ -151,7 +151,7 @@ pub fn cell_of(text: &str, record: Span, delimiter: u8, column: usize) -> Option
     let start = record.start as usize;
     let own = bytes.get(start..)?;
     let field = if own.contains(&b'"') {
-        let mut read = Record::default();
+        let mut read = CsvRecord::default();
         one_by_one::read_again(bytes, start, delimiter, &mut read);
         read.fields.get(column).copied()?
     } else {
@@ -159,7 +159,7 @@ pub fn cell_of(text: &str, record: Span, delimiter: u8, column: usize) -> Option
         let at = start + before.map(|field| field.len() + 1).sum::<usize>();
         let rest = bytes.get(at..)?;
         let length = rest.iter().position(|&byte| byte == delimiter);
-        Field::bare(at..at + length.unwrap_or(rest.len()))
+        CsvField::bare(at..at + length.unwrap_or(rest.len()))
     };
     Some(content(text, field).1)
 }

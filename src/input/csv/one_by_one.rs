@@ -5,8 +5,8 @@ use std::cell::Cell;
 
 use csv_core::{ReadFieldResult, Reader, ReaderBuilder};
 
-use super::field::Field;
-use super::records::Record;
+use super::field::CsvField;
+use super::records::CsvRecord;
 
 /// Reads fields one by one. It cannot be copied: the copy of a `csv-core` reader has lost what
 /// its delimiter is.
@@ -22,7 +22,7 @@ thread_local! {
 }
 
 /// Reads the fields of one record again, which begins at `start`.
-pub(super) fn read_again(bytes: &[u8], start: usize, delimiter: u8, record: &mut Record) {
+pub(super) fn read_again(bytes: &[u8], start: usize, delimiter: u8, record: &mut CsvRecord) {
     let last = LAST.take().filter(|last| last.delimiter == delimiter);
     let mut reader = last.unwrap_or_else(|| OneByOne::new(delimiter));
     reader.restart_behind(b'\n');
@@ -42,16 +42,16 @@ impl OneByOne {
     ///
     /// A stray quote is taken as a character. What it holds is looked through once: the next
     /// quote that could close it is the next that could be stray.
-    pub fn read(&mut self, bytes: &[u8], start: usize, record: &mut Record) -> usize {
+    pub fn read(&mut self, bytes: &[u8], start: usize, record: &mut CsvRecord) -> usize {
         let mut at = start;
         loop {
             let (mut end, mut is_last) = self.field(bytes, at);
-            let field = Field::of(bytes, at..end).unwrap_or_else(|| {
+            let field = CsvField::of(bytes, at..end).unwrap_or_else(|| {
                 record.unclosed = record.unclosed.or(Some(at));
                 end = self.end_of_bare(bytes, at);
                 is_last = bytes.get(end) != Some(&self.delimiter);
                 self.restart_behind(if is_last { b'\n' } else { self.delimiter });
-                Field::bare(at..end)
+                CsvField::bare(at..end)
             });
             record.fields.push(field);
             if is_last {

@@ -6,17 +6,17 @@
 //! crate has taken lines for one cell. From that record on each field is read by itself, the
 //! stray quote is a character, and its record ends with its line.
 
-use super::field::{Field, end_of};
+use super::field::{CsvField, end_of};
 use super::one_by_one::OneByOne;
 use crate::text::Span;
 
 /// One record, which may run over several lines.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Record {
+pub struct CsvRecord {
     /// From its first byte to its line end, which is not in it.
     pub span: Span,
     /// Its fields, at least one.
-    pub fields: Vec<Field>,
+    pub fields: Vec<CsvField>,
     /// Byte of the first quote that is opened and never closed.
     pub unclosed: Option<usize>,
     /// Whether none of its fields begins with a quote.
@@ -32,7 +32,7 @@ pub struct Records<'a> {
     whole: Option<csv::Reader<&'a [u8]>>,
     read: csv::ByteRecord,
     one_by_one: OneByOne,
-    record: Record,
+    record: CsvRecord,
 }
 
 impl<'a> Records<'a> {
@@ -55,12 +55,12 @@ impl<'a> Records<'a> {
             whole,
             read: csv::ByteRecord::new(),
             one_by_one: OneByOne::new(delimiter),
-            record: Record::default(),
+            record: CsvRecord::default(),
         }
     }
 
     /// The next record; lines without any character are none.
-    pub fn read(&mut self) -> Option<&Record> {
+    pub fn read(&mut self) -> Option<&CsvRecord> {
         let rest = self.bytes.get(self.at..)?;
         let skipped = rest.iter().position(|byte| !matches!(byte, b'\n' | b'\r'));
         let start = self.at + skipped?;
@@ -81,7 +81,7 @@ impl<'a> Records<'a> {
     }
 
     /// The record that was read last; `None` before the first.
-    pub fn last(&self) -> Option<&Record> {
+    pub fn last(&self) -> Option<&CsvRecord> {
         (!self.record.fields.is_empty()).then_some(&self.record)
     }
 
@@ -114,7 +114,7 @@ impl<'a> Records<'a> {
         let ranges = (0..read.len()).filter_map(|index| Some((index, read.range(index)?)));
         let fields = ranges.map(|(index, range)| {
             let at = start + index;
-            Field::bare(at + range.start..at + range.end)
+            CsvField::bare(at + range.start..at + range.end)
         });
         self.record.fields.extend(fields);
     }
@@ -126,7 +126,7 @@ impl<'a> Records<'a> {
         for (index, content) in self.read.iter().enumerate() {
             let at = end + usize::from(index > 0);
             end = end_of(bytes, at, content.len())?;
-            self.record.fields.push(Field::of(bytes, at..end)?);
+            self.record.fields.push(CsvField::of(bytes, at..end)?);
         }
         Some(end)
     }

@@ -7,7 +7,7 @@ use quick_xml::events::BytesStart;
 use quick_xml::events::attributes::Attribute as Raw;
 use quick_xml::name::{NamespaceResolver, ResolveResult};
 
-use super::{Refusal, form, refuse, unbound};
+use super::{Refusal, refuse, unbound, well_formed};
 use crate::text::Span;
 
 /// Attributes that tell a validator where its schema is; nothing is fetched.
@@ -48,7 +48,7 @@ pub(super) fn read<'a>(
     };
     let element = start.name();
     let element: &str = element.as_ref();
-    if !form::is_name(element) {
+    if !well_formed::is_name(element) {
         let name = crate::text::quoted(element);
         return Err(wrong(&format!("`{name}` is not an element name")));
     }
@@ -64,7 +64,7 @@ pub(super) fn read<'a>(
         if !before.ends_with([' ', '\t', '\r', '\n']) {
             return Err(wrong(&format!("no blank before the attribute `{name}`")));
         }
-        if !form::is_name(key) {
+        if !well_formed::is_name(key) {
             return Err(wrong(&format!("`{name}` is not an attribute name")));
         }
         if !seen.insert(key.to_owned()) {
@@ -103,7 +103,7 @@ fn value<'a>(
         return wrong("not well-formed XML: a `<` inside an attribute; write `&lt;`");
     }
     match quick_xml::escape::unescape(raw) {
-        Ok(value) if value.chars().all(form::is_char) => Ok((value, span)),
+        Ok(value) if value.chars().all(well_formed::is_char) => Ok((value, span)),
         Ok(_) => wrong("not well-formed XML: a reference to a character that XML does not allow"),
         Err(_) => wrong(
             "an entity other than XML's own five is not expanded, nor is a broken reference; write the character itself",

@@ -5,9 +5,9 @@
 //! nothing is expanded, and no other file is touched.
 
 mod attributes;
-mod build;
-mod form;
+mod document;
 mod records;
+mod well_formed;
 
 use std::borrow::Cow;
 
@@ -18,7 +18,7 @@ use quick_xml::name::ResolveResult;
 use super::{Faults, Table};
 use crate::text::{Place, Source, SourceId, Span};
 
-use build::Build;
+use document::Build;
 
 /// The namespace of a tool library.
 pub const NAMESPACE: &str = "urn:shankwise:library:1";
@@ -75,7 +75,7 @@ pub fn read<'a>(
     faults: &mut Faults,
 ) -> Result<Document<'a>, Refusal> {
     let text = source.text();
-    form::characters(text)?;
+    well_formed::characters(text)?;
     let mut reader = NsReader::from_str(text);
     reader.config_mut().expand_empty_elements = true;
     reader.config_mut().check_comments = true;
@@ -102,13 +102,13 @@ pub fn read<'a>(
         let span = Span::new(from, to(&reader));
         match &event {
             Event::Eof => return build.finish(offset(reader.buffer_position())),
-            Event::Decl(declaration) => form::declaration(declaration, span, source)?,
+            Event::Decl(declaration) => well_formed::declaration(declaration, span, source)?,
             // Without a declaration a document is in UTF-8.
-            _ if from == 0 => form::utf_8(source)?,
+            _ if from == 0 => well_formed::utf_8(source)?,
             _ => {}
         }
         if let Event::PI(instruction) = &event {
-            form::instruction(instruction.target(), span)?;
+            well_formed::instruction(instruction.target(), span)?;
         }
         build.event(own, &event, span, reader.resolver())?;
     }

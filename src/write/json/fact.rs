@@ -9,7 +9,7 @@ use serde::{Serialize, Serializer};
 use crate::sheet::{Basis, FactShown, LimitShown};
 use crate::units::Scalar;
 
-use super::form::{FieldName, Number, UnitName, fields, name};
+use super::notation::{FieldName, Number, UnitName, fields, name};
 
 /// The value of a fact or property.
 #[derive(Serialize, JsonSchema)]

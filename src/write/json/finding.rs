@@ -11,7 +11,7 @@ use crate::sheet::{
 };
 
 use super::fact::{Facts, Limits};
-use super::form::{FieldName, RuleId, fields, name};
+use super::notation::{FieldName, RuleId, fields, name};
 use super::shortfall::Lacking;
 
 /// What was found: a rule that is not met, or not judged, or a fault of form.
@@ -39,7 +39,7 @@ pub(super) struct Found<'a> {
     /// Its pot in the magazine.
     pot: Option<Cow<'a, str>>,
     /// The ids of its parts.
-    parts: Parts<'a>,
+    parts: PartIds<'a>,
     /// What is wrong, with values in the units of the library.
     message: &'a str,
     /// Why it matters.
@@ -84,7 +84,8 @@ fn levels() -> Vec<&'static str> {
 
 /// The ids of the parts of an assembly; null where there is no such part, or none with an id.
 #[derive(Default, Serialize, JsonSchema)]
-struct Parts<'a> {
+#[schemars(rename = "Parts")]
+struct PartIds<'a> {
     cutter: Option<Cow<'a, str>>,
     collet: Option<Cow<'a, str>>,
     nut: Option<Cow<'a, str>>,
@@ -139,7 +140,7 @@ impl<'a> Found<'a> {
             operation: own(finding.operation.as_ref()),
             machine: own(heading.and_then(|heading| heading.machine.as_ref())),
             pot: own(heading.and_then(|heading| heading.pot.as_ref())),
-            parts: heading.map(Parts::of).unwrap_or_default(),
+            parts: heading.map(PartIds::of).unwrap_or_default(),
             message: &finding.message,
             why: &finding.why,
             advice: &finding.advice,
@@ -158,11 +159,11 @@ impl<'a> Found<'a> {
     }
 }
 
-impl<'a> Parts<'a> {
-    fn of(heading: &'a Heading) -> Parts<'a> {
+impl<'a> PartIds<'a> {
+    fn of(heading: &'a Heading) -> PartIds<'a> {
         let [cutter, collet, nut, holder] =
             heading.ids.each_ref().map(|id| id.as_deref().map(name));
-        Parts {
+        PartIds {
             cutter,
             collet,
             nut,

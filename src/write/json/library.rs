@@ -9,7 +9,7 @@ use crate::sheet::{Form, LibraryShown, RangeShown, ShopFile, Weakened};
 use crate::text;
 use crate::units::Unit;
 
-use super::form::{FieldName, Number, UnitName, name};
+use super::notation::{FieldName, Number, UnitName, name};
 
 /// The library.
 #[derive(Serialize, JsonSchema)]

@@ -4,8 +4,8 @@
 mod coverage;
 mod fact;
 mod finding;
-mod form;
 mod library;
+mod notation;
 mod object;
 mod plan;
 mod remedy;
@@ -26,13 +26,13 @@ use finding::Found;
 use object::{Head, Object, Shown, Tail};
 use unreadable::Status;
 
-use form::{add, piece, put};
+use notation::{add, piece, put};
 
 pub(super) use coverage::{Groups, Tally};
 pub(super) use fact::{Facts, Limits};
-pub(crate) use form::Number;
-pub(super) use form::{FieldName, fields, name, put_up_to, text};
 pub(super) use library::About;
+pub(crate) use notation::Number;
+pub(super) use notation::{FieldName, fields, name, put_up_to, text};
 pub(super) use run_record::Record;
 pub(crate) use schema::output_schema;
 pub(super) use shortfall::Lacking;

@@ -7,7 +7,7 @@ use crate::sheet::{FactShown, Near, Nearest, Remedy, RemedyKind};
 use crate::units::Unit;
 
 use super::fact::Facts;
-use super::form::{Number, RuleId, UnitName};
+use super::notation::{Number, RuleId, UnitName};
 use super::window::Limits;
 
 /// A change that corrects an assembly.

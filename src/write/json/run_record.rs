@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::sheet::{Level, Overview};
 
-use super::form::Number;
+use super::notation::Number;
 
 /// By what a library was judged, when, and how much of it there was. With the same record and the
 /// same library the output is the same.

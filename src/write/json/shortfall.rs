@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::sheet::{Shortfall, Wanted};
 
-use super::form::{Number, UnitName};
+use super::notation::{Number, UnitName};
 
 /// What the rule compares and does not find met: how much there is, and how much is wanted.
 #[derive(Serialize, JsonSchema)]

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::text::Unreadable;
 
-use super::form::piece;
+use super::notation::piece;
 use super::object::{Head, Object, Tail};
 
 /// An input as it is named, and what of it could not be read.

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use crate::sheet::{Bound, End, Unjudged, Window};
 
-use super::form::{FieldName, Number, RuleId, fields};
+use super::notation::{FieldName, Number, RuleId, fields};
 
 /// The stick-outs that the rules leave, mm; null where no rule bounds an end.
 #[derive(Serialize, JsonSchema)]

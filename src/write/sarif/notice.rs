@@ -40,28 +40,32 @@ pub(super) struct Count<'a> {
 
 /// The kinds of notices, by their numbers.
 #[derive(Clone, Copy)]
-enum Kind {
+enum NoticeKind {
     Unreadable,
     NotRead,
     LeftOut,
 }
 
-impl Kind {
-    const ALL: [Kind; 3] = [Kind::Unreadable, Kind::NotRead, Kind::LeftOut];
+impl NoticeKind {
+    const ALL: [NoticeKind; 3] = [
+        NoticeKind::Unreadable,
+        NoticeKind::NotRead,
+        NoticeKind::LeftOut,
+    ];
 
     const fn id(self) -> &'static str {
         match self {
-            Kind::Unreadable => "input/unreadable",
-            Kind::NotRead => "input/not-read",
-            Kind::LeftOut => "results/left-out",
+            NoticeKind::Unreadable => "input/unreadable",
+            NoticeKind::NotRead => "input/not-read",
+            NoticeKind::LeftOut => "results/left-out",
         }
     }
 
     const fn words(self) -> &'static str {
         match self {
-            Kind::Unreadable => "an input or an option cannot be read",
-            Kind::NotRead => "a file that should be part of a library was not read",
-            Kind::LeftOut => "a rule has more results in a library than the log holds",
+            NoticeKind::Unreadable => "an input or an option cannot be read",
+            NoticeKind::NotRead => "a file that should be part of a library was not read",
+            NoticeKind::LeftOut => "a rule has more results in a library than the log holds",
         }
     }
 }
@@ -76,7 +80,7 @@ pub(super) struct Described {
 
 impl Described {
     pub(super) fn all() -> Vec<Described> {
-        let all = Kind::ALL.into_iter().map(|kind| Described {
+        let all = NoticeKind::ALL.into_iter().map(|kind| Described {
             id: kind.id(),
             short_description: Message::of(kind.words()),
         });
@@ -85,7 +89,12 @@ impl Described {
 }
 
 impl<'a> Notice<'a> {
-    fn of(kind: Kind, level: &'static str, words: &str, locations: Vec<Location>) -> Notice<'a> {
+    fn of(
+        kind: NoticeKind,
+        level: &'static str,
+        words: &str,
+        locations: Vec<Location>,
+    ) -> Notice<'a> {
         Notice {
             descriptor: Id {
                 id: kind.id(),
@@ -105,18 +114,18 @@ impl<'a> Notice<'a> {
         };
         let words = format!("{file}: {}", fault.message);
         let place = Location::of_file(file, fault.position);
-        Notice::of(Kind::Unreadable, "error", &words, vec![place])
+        Notice::of(NoticeKind::Unreadable, "error", &words, vec![place])
     }
 
     pub(super) fn not_read(input: &Unread) -> Notice<'a> {
         let words = format!("{}: {}", input.file, input.reason);
         let place = Location::of_file(&input.file, None);
-        Notice::of(Kind::NotRead, "warning", &words, vec![place])
+        Notice::of(NoticeKind::NotRead, "warning", &words, vec![place])
     }
 
     /// What went wrong apart from any file.
     pub(super) fn refused(words: &str) -> Notice<'a> {
-        Notice::of(Kind::Unreadable, "error", words, Vec::new())
+        Notice::of(NoticeKind::Unreadable, "error", words, Vec::new())
     }
 
     pub(super) fn left_out(count: Count<'a>, rule: Option<usize>) -> Notice<'a> {
@@ -131,7 +140,7 @@ impl<'a> Notice<'a> {
         Notice {
             associated_rule: Some(Id { id, index: rule }),
             properties: Some(count),
-            ..Notice::of(Kind::LeftOut, "note", &words, Vec::new())
+            ..Notice::of(NoticeKind::LeftOut, "note", &words, Vec::new())
         }
     }
 }

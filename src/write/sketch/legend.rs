@@ -9,21 +9,21 @@ use super::glyphs::Glyphs;
 use super::scale::{LONGEST, Scale, keep_above};
 
 /// A character with what it means, or words alone.
-struct Item {
+struct Explained {
     mark: Option<(String, Ink)>,
     words: String,
 }
 
-impl Item {
-    fn of(mark: impl Into<String>, ink: Ink, words: impl Into<String>) -> Item {
-        Item {
+impl Explained {
+    fn of(mark: impl Into<String>, ink: Ink, words: impl Into<String>) -> Explained {
+        Explained {
             mark: Some((mark.into(), ink)),
             words: words.into(),
         }
     }
 
-    fn words(words: impl Into<String>) -> Item {
-        Item {
+    fn words(words: impl Into<String>) -> Explained {
+        Explained {
             mark: None,
             words: words.into(),
         }
@@ -54,22 +54,24 @@ pub(super) fn legend(
     numbers.extend(too_far(drawing, scale, units));
     let mut meanings = key(drawing, glyphs);
     let unit = units.length();
-    meanings.push(Item::words(format!(
+    meanings.push(Explained::words(format!(
         "{unit} from the tip; diameters not to scale"
     )));
     flowed(&numbers, colour) + &flowed(&meanings, colour)
 }
 
 /// What is gripped and what is not, in numbers.
-fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
+fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Explained> {
     let show = |length: f64| print::value(length, Unit::Mm, units);
     let land = drawing.land.and_then(|land| land.span());
     match (drawing.grip, land) {
-        (Grip::NoCollet, _) => vec![Item::words("not held in a collet: no grip to be shown")],
+        (Grip::NoCollet, _) => vec![Explained::words(
+            "not held in a collet: no grip to be shown",
+        )],
         (Grip::Unknown(missing), land) => {
             let words = not_known(missing);
-            let open = land.map(|_| Item::of(glyphs.open, Ink::Plain, words.clone()));
-            vec![open.unwrap_or(Item::words(words))]
+            let open = land.map(|_| Explained::of(glyphs.open, Ink::Plain, words.clone()));
+            vec![open.unwrap_or(Explained::words(words))]
         }
         (Grip::Nothing, land) => {
             let length = land.map_or(0.0, |land| land.length());
@@ -77,7 +79,7 @@ fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
                 "nothing gripped: no plain shank in the {} gripping length",
                 show(length)
             );
-            vec![Item::of(glyphs.bare, Ink::Bare, words)]
+            vec![Explained::of(glyphs.bare, Ink::Bare, words)]
         }
         (Grip::Over(grip), land) => {
             let whole = land.map_or(0.0, |land| land.length());
@@ -90,8 +92,8 @@ fn grip(drawing: &Drawing, units: DisplayUnits, glyphs: &Glyphs) -> Vec<Item> {
                 format!("gripped: the whole {whole} gripping length{assumed}")
             };
             let bare = (bare > 0.0)
-                .then(|| Item::of(glyphs.bare, Ink::Bare, format!("no grip: {}", show(bare))));
-            let gripped = Item::of(glyphs.gripped, Ink::Gripped, words);
+                .then(|| Explained::of(glyphs.bare, Ink::Bare, format!("no grip: {}", show(bare))));
+            let gripped = Explained::of(glyphs.gripped, Ink::Gripped, words);
             std::iter::once(gripped).chain(bare).collect()
         }
     }
@@ -108,7 +110,7 @@ fn not_known(missing: FieldSet) -> String {
 }
 
 /// The characters of the cutter that occur.
-fn key(drawing: &Drawing, glyphs: &Glyphs) -> Vec<Item> {
+fn key(drawing: &Drawing, glyphs: &Glyphs) -> Vec<Explained> {
     let has = |kind| drawing.cutter.iter().any(|part| part.kind == kind);
     let mut parts = drawing.cutter.iter();
     let assumed = parts.any(|part| part.kind == PartKind::Shank && part.span.assumed);
@@ -131,12 +133,12 @@ fn key(drawing: &Drawing, glyphs: &Glyphs) -> Vec<Item> {
     ];
     let kinds = kinds.into_iter().filter(|(kind, _, _)| has(*kind));
     kinds
-        .map(|(_, mark, words)| Item::of(mark, Ink::Plain, words))
+        .map(|(_, mark, words)| Explained::of(mark, Ink::Plain, words))
         .collect()
 }
 
 /// What is known and too far away to be drawn.
-fn too_far(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Item> {
+fn too_far(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Explained> {
     // Beyond all measure it is no length of an assembly, and no label either.
     let show = |length: f64| {
         let sane = (0.0..LONGEST).contains(&length);
@@ -155,12 +157,12 @@ fn too_far(drawing: &Drawing, scale: Scale, units: DisplayUnits) -> Vec<Item> {
     [stop, needs]
         .into_iter()
         .flatten()
-        .map(Item::words)
+        .map(Explained::words)
         .collect()
 }
 
 /// Items side by side, as many on a line as fit.
-fn flowed(items: &[Item], colour: bool) -> String {
+fn flowed(items: &[Explained], colour: bool) -> String {
     const APART: usize = 3;
     let indent = " ".repeat(INDENT);
     let mut text = String::new();

@@ -10,7 +10,7 @@ use crate::text::visible;
 use super::super::wrap::{WIDTH, name, wrapped};
 use super::Look;
 use super::blocks::Block;
-use super::diagnostic::{Shown, Snippet, Snippets};
+use super::diagnostic::{ShownBlock, Snippet, Snippets};
 
 pub(super) fn severity(level: Option<Level>) -> Severity {
     match level {
@@ -44,7 +44,7 @@ pub(super) fn drawn(block: &Block, explain: bool, limits: &str, look: Look) -> S
     }
     let codes: Vec<&str> = block.rules().map(|(rule, _)| rule).collect();
     let level = block.head.level_name();
-    let head = Shown {
+    let head = ShownBlock {
         message,
         code: Some(format!("{level} {}", codes.join(", "))),
         severity: severity(block.head.level),
@@ -54,12 +54,12 @@ pub(super) fn drawn(block: &Block, explain: bool, limits: &str, look: Look) -> S
 }
 
 /// A diagnostic as text.
-pub(super) fn rendered(shown: &Shown, look: Look) -> String {
+pub(super) fn rendered(shown: &ShownBlock, look: Look) -> String {
     rendered_to(WIDTH, shown, look)
 }
 
 /// The same in lines of so many columns.
-pub(super) fn rendered_to(width: usize, shown: &Shown, look: Look) -> String {
+pub(super) fn rendered_to(width: usize, shown: &ShownBlock, look: Look) -> String {
     let mut text = String::new();
     let diagnostic: &dyn Diagnostic = shown;
     // Writing to a String cannot fail.

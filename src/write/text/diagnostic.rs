@@ -156,22 +156,22 @@ impl SourceCode for Snippets {
 
 /// A block of the report.
 #[derive(Debug)]
-pub(super) struct Shown {
+pub(super) struct ShownBlock {
     pub(super) message: String,
     pub(super) code: Option<String>,
     pub(super) severity: Severity,
     pub(super) snippets: Snippets,
 }
 
-impl fmt::Display for Shown {
+impl fmt::Display for ShownBlock {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.message)
     }
 }
 
-impl std::error::Error for Shown {}
+impl std::error::Error for ShownBlock {}
 
-impl Diagnostic for Shown {
+impl Diagnostic for ShownBlock {
     fn code<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
         let code = self.code.as_ref()?;
         Some(Box::new(code))

@@ -9,7 +9,7 @@ use crate::units::{Scalar, Unit};
 use super::super::NOTICE;
 use super::super::lacking::lacking;
 use super::super::wrap::{name, wrapped};
-use super::sections::{defaults, not_read, shop_files};
+use super::below::{defaults, not_read, shop_files};
 
 /// The facts of one assembly, and its stick-out window.
 #[must_use]

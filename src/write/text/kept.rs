@@ -98,7 +98,7 @@ impl Left {
 }
 
 /// Names in the order in which they come, each once; at most so many are listed.
-pub(super) struct Names {
+pub(super) struct NameList {
     most: usize,
     listed: Vec<String>,
     known: HashSet<String>,
@@ -106,9 +106,9 @@ pub(super) struct Names {
     more: usize,
 }
 
-impl Names {
-    pub(super) fn of(most: usize) -> Names {
-        Names {
+impl NameList {
+    pub(super) fn of(most: usize) -> NameList {
+        NameList {
             most,
             listed: Vec::new(),
             known: HashSet::new(),

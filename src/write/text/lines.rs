@@ -6,16 +6,16 @@ use crate::sheet::{Finding, FindingPlace};
 use crate::text::visible;
 
 use super::blocks::Block;
-use super::kept::{Kept, Left, Names, Order};
+use super::kept::{Kept, Left, NameList, Order};
 
 /// What all say in one line.
 pub(super) struct Line {
     /// The first of them.
     pub first: Block,
     /// The tools.
-    pub tools: Names,
+    pub tools: NameList,
     /// Where, file by file.
-    places: Vec<(String, Names)>,
+    places: Vec<(String, NameList)>,
     words: String,
     said: usize,
 }
@@ -46,7 +46,7 @@ impl Lines {
         }
         self.known.insert(words.clone(), at);
         let mut line = Line {
-            tools: Names::of(self.most),
+            tools: NameList::of(self.most),
             places: Vec::new(),
             words,
             said: 0,
@@ -105,7 +105,7 @@ impl Line {
         match self.places.iter_mut().find(|(file, _)| *file == place.file) {
             Some((_, lines)) => lines.add(&line),
             None => {
-                let mut lines = Names::of(most);
+                let mut lines = NameList::of(most);
                 lines.add(&line);
                 self.places.push((place.file.clone(), lines));
             }

@@ -1,20 +1,20 @@
 //! Text for a terminal, and plain text for screen readers and logs: blocks of errors and warnings,
 //! then notes, what is not judged, where to begin, and the counts.
 
+mod below;
 mod block;
 mod blocks;
-mod brief;
 mod coverage;
 mod diagnostic;
 mod digest;
 mod facts;
 mod figure;
-mod gaps;
 mod kept;
-mod limits;
 mod lines;
+mod not_judged;
+mod one_line;
 mod plan;
-mod sections;
+mod rule_limits;
 mod show;
 mod summary;
 mod trouble;
@@ -27,21 +27,21 @@ use crate::sheet::{Finding, Item, Level, Outcome, Overview, Plan, Report};
 
 use super::NOTICE;
 use super::wrap::{name, wrapped};
+use below::Columns;
 use block::drawn;
 use blocks::{Block, blocks};
-use gaps::Gaps;
 use kept::{Kept, Left, Order, order};
-use limits::Printed;
 use lines::Lines;
+use not_judged::Waiting;
 use plan::plan_text;
-use sections::Columns;
+use rule_limits::Printed;
 use summary::summary;
 
-pub use brief::brief;
+pub use below::{not_read, shop_files, shop_files_line};
 pub use digest::{Digest, Sort};
 pub use facts::{facts_end, facts_of};
 pub use figure::Figure;
-pub use sections::{not_read, shop_files, shop_files_line};
+pub use one_line::brief;
 pub use show::Show;
 pub use trouble::{Trouble, error_text, parted};
 pub use unreadable::{unreadable_brief, unreadable_text};
@@ -80,7 +80,7 @@ pub struct Text {
     blocks: Kept<Block>,
     left: Left,
     notes: Lines,
-    gaps: Gaps,
+    gaps: Waiting,
     never: Lines,
     accepted: Kept<(String, String)>,
     accepted_left: Left,
@@ -99,7 +99,7 @@ impl Text {
             blocks: Kept::of(most),
             left: Left::default(),
             notes: Lines::of(most),
-            gaps: Gaps::of(most),
+            gaps: Waiting::of(most),
             never: Lines::of(most),
             accepted: Kept::of(most),
             accepted_left: Left::default(),
@@ -130,7 +130,7 @@ impl Text {
         for (nth, finding) in findings {
             let at = order(&finding, nth);
             if let Some(accepted) = &finding.accepted {
-                let line = sections::accepted_line(&finding, accepted);
+                let line = below::accepted_line(&finding, accepted);
                 let last = self.accepted.put(at, (finding.rule, line));
                 if let Some((rule, _)) = last {
                     self.accepted_left.add([(rule.as_str(), 1)].into_iter());
@@ -170,7 +170,7 @@ impl Text {
             Some(Level::Warning) => warnings,
             Some(Level::Note) | None => notes,
         };
-        if let (true, Some(place)) = (sections::is_column(finding), finding.places.first()) {
+        if let (true, Some(place)) = (below::is_column(finding), finding.places.first()) {
             columns.add(at, place);
         }
     }
@@ -238,10 +238,10 @@ impl Text {
             to.write_all((wrapped(&words, 0, 2) + "\n").as_bytes())?;
         }
         if show.note {
-            to.write_all(sections::notes(self.notes, &mut printed).as_bytes())?;
+            to.write_all(below::notes(self.notes, &mut printed).as_bytes())?;
         }
         if show.not_judged {
-            to.write_all(sections::not_judged(self.gaps, self.never).as_bytes())?;
+            to.write_all(below::not_judged(self.gaps, self.never).as_bytes())?;
         }
         to.write_all(figures.as_bytes())?;
         let library = &overview.library;
@@ -250,10 +250,10 @@ impl Text {
         let hidden = hidden.filter(|(_, shown)| !shown);
         let rest = [
             plan_text(plan),
-            sections::accepted(self.accepted, &self.accepted_left),
-            sections::shop_files(library),
-            sections::defaults(&library.defaults),
-            sections::unknown_columns(hidden.map(|(columns, _)| columns)),
+            below::accepted(self.accepted, &self.accepted_left),
+            below::shop_files(library),
+            below::defaults(&library.defaults),
+            below::unknown_columns(hidden.map(|(columns, _)| columns)),
             not_read(library),
             wrapped(NOTICE, 0, 0),
         ];

@@ -1,10 +1,10 @@
 //! The answer to a quick question as text: the number first, then what it rests on.
 
 mod answer;
+mod asked_number;
 mod front;
-mod gaps;
-mod number;
 mod reasons;
+mod unknowns;
 
 use crate::sheet::{Answer, Finding};
 use crate::units::print::Rounding;
@@ -38,7 +38,7 @@ pub fn window_text(
 ) -> String {
     let ink = if answer.window.is_empty() { BAD } else { GOOD };
     let mut text = String::new();
-    let headline = painted(&wrapped(&number::headline(answer), 0, 2), ink, look);
+    let headline = painted(&wrapped(&asked_number::headline(answer), 0, 2), ink, look);
     let wrong: String = failing
         .iter()
         .map(|finding| painted(&to_correct(finding), BAD, look))
@@ -50,19 +50,19 @@ pub fn window_text(
     } else {
         text.push_str(&(wrong + &headline));
     }
-    if let Some(words) = number::outside(answer) {
+    if let Some(words) = asked_number::outside(answer) {
         text.push_str(&painted(&labelled("as stated", &words), BAD, look));
     }
     for words in read_as {
         text.push_str(&labelled("read as", words));
     }
-    text.push_str(&number::mark(answer));
+    text.push_str(&asked_number::mark(answer));
     text.push('\n');
     text.push_str(&drawn(answer, look, ascii));
     text.push_str(&reasons::ends(answer));
     text.push_str(&reasons::job(answer));
     text.push_str(&reasons::reasons(answer));
-    text.push_str(&gaps::gaps(answer));
+    text.push_str(&unknowns::gaps(answer));
     for default in &answer.defaults {
         text.push_str(&labelled("default", &of_the_shop(default)));
     }

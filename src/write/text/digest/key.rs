@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 
 use crate::sheet::{Consequence, Level};
 
-use super::block::Tool;
+use super::tool::Tool;
 
 /// The order of blocks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

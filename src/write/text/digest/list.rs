@@ -7,8 +7,8 @@ use crate::sheet::{Group, Overview};
 use crate::text::visible;
 
 use super::super::super::wrap::wrapped_to;
-use super::block::Tool;
 use super::key::Key;
+use super::tool::Tool;
 
 /// Most tools that one line lists.
 const MOST: usize = 200;

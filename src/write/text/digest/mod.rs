@@ -1,13 +1,13 @@
 //! The short text of a library: first which tools must not be used as recorded, then one block a
 //! tool, then what is only counted. What stands in no block is shown by `--tool` and `--full`.
 
-mod block;
+mod block_text;
 mod counted;
 mod key;
 mod list;
-mod records;
+mod record_faults;
 mod steps;
-mod words;
+mod tool;
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::{self, Write};
@@ -18,14 +18,14 @@ use crate::text::visible;
 use super::super::NOTICE;
 use super::super::wrap::wrapped_to;
 use super::Look;
-use super::kept::{Left, Names, order};
-use super::sections::{self, Columns, not_read};
+use super::below::{self, Columns, not_read};
+use super::kept::{Left, NameList, order};
 use super::summary::short_summary;
-use block::Tool;
 use counted::Counted;
 use key::Key;
 pub use key::Sort;
 use list::List;
+use tool::Tool;
 
 /// Most tools that a caution names.
 const CAUTIONED: usize = 20;
@@ -36,7 +36,7 @@ const ALIKE: usize = 5;
 struct Alike {
     /// The first of them; all of them while they are few.
     tools: Vec<Tool>,
-    names: Names,
+    names: NameList,
     count: usize,
 }
 
@@ -89,13 +89,13 @@ impl Digest {
             Item::Fault(fault) => {
                 self.counted.take(&fault);
                 self.faults += 1;
-                if let (true, Some(place)) = (sections::is_column(&fault), fault.places.first())
+                if let (true, Some(place)) = (below::is_column(&fault), fault.places.first())
                     && !is_shown(&fault)
                 {
                     self.columns.add(order(&fault, self.faults), place);
                 }
                 if is_shown(&fault) {
-                    let tools = fault.part_of.iter().take(records::TOOLS);
+                    let tools = fault.part_of.iter().take(record_faults::TOOLS);
                     let tools = tools.map(|at| (*at, String::new()));
                     self.concerned.extend(tools);
                     let tool = Tool::of_record(*fault, self.faults);
@@ -142,7 +142,7 @@ impl Digest {
         }
         // What is left out is never worse than what is kept.
         let key = Key::of(&tool, Sort::Severity, at);
-        let mut names = Names::of(self.most);
+        let mut names = NameList::of(self.most);
         names.add(&tool.name());
         self.known.insert(words, key.clone());
         let alike = Alike {
@@ -167,15 +167,15 @@ impl Digest {
     pub fn finish(self, overview: &Overview, to: &mut dyn Write) -> io::Result<()> {
         let write = |to: &mut dyn Write, text: String| to.write_all(text.as_bytes());
         write(to, self.list.text(overview, &self.twice, self.width))?;
-        let mut cautions: Vec<(String, Names)> = Vec::new();
+        let mut cautions: Vec<(String, NameList)> = Vec::new();
         let mut blocks: Vec<(Key, Alike)> = Vec::new();
         for alike in self.blocks.into_values() {
             blocks.extend(apart(alike, self.sort));
         }
         blocks.sort_by(|a, b| a.0.cmp(&b.0));
-        let of_no_tool = records::taken(&mut blocks);
-        let of_no_tool = records::text(&of_no_tool, &self.concerned, self.look, self.width);
-        let place = records::place(&blocks, self.sort);
+        let of_no_tool = record_faults::taken(&mut blocks);
+        let of_no_tool = record_faults::text(&of_no_tool, &self.concerned, self.look, self.width);
+        let place = record_faults::place(&blocks, self.sort);
         for (nth, (_, alike)) in blocks.iter_mut().enumerate() {
             if nth == place {
                 write(to, of_no_tool.clone())?;
@@ -189,7 +189,7 @@ impl Digest {
                 match known {
                     Some((_, tools)) => tools.add(&tool.short_name()),
                     None => {
-                        let mut tools = Names::of(CAUTIONED);
+                        let mut tools = NameList::of(CAUTIONED);
                         tools.add(&tool.short_name());
                         cautions.push((caution.clone(), tools));
                     }
@@ -212,10 +212,10 @@ impl Digest {
             wrapped_to(self.width, &words, 0, 2)
         });
         let rest = [
-            sections::shop_files_to(self.width, library),
+            below::shop_files_to(self.width, library),
             relaxed(self.width, &library.weakened),
             in_lines(self.width, "the shop's default", &library.defaults),
-            sections::unknown_columns(std::iter::once(self.columns)),
+            below::unknown_columns(std::iter::once(self.columns)),
             not_read(library),
             cautions.collect(),
             wrapped_to(self.width, NOTICE, 0, 0),
@@ -228,7 +228,7 @@ impl Digest {
 /// What shop files weaken, each in a line of its own.
 fn relaxed(width: usize, all: &[Weakened]) -> String {
     let lines = all.iter().map(|one| {
-        let who = sections::relaxer(one);
+        let who = below::relaxer(one);
         in_lines(
             width,
             &format!("relaxed by {who}"),
@@ -251,7 +251,7 @@ fn apart(alike: Alike, sort: Sort) -> Vec<(Key, Alike)> {
         return first.map(|key| (key, alike)).into_iter().collect();
     }
     let each = alike.tools.into_iter().map(|tool| {
-        let mut names = Names::of(1);
+        let mut names = NameList::of(1);
         names.add(&tool.name());
         let own = Key::of(&tool, sort, tool.at);
         let one = Alike {

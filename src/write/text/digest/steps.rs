@@ -6,7 +6,7 @@ use crate::sheet::{Brief, Finding, Level};
 use crate::text::visible;
 
 use super::super::Look;
-use super::words::{bold, stressed};
+use super::block_text::{bold, stressed};
 
 /// Most characters of all steps before those of warnings are only counted: some three lines.
 const LONGEST: usize = 230;
@@ -23,7 +23,7 @@ pub(super) enum Lined {
 /// The steps of one tool.
 #[derive(Default)]
 pub(super) struct Steps<'t> {
-    all: Vec<Step<'t>>,
+    all: Vec<ToDo<'t>>,
     /// Titles of what has no line, and goes with a step of another finding.
     same: Vec<Cow<'t, str>>,
     /// Titles of errors that are only asked again.
@@ -34,7 +34,7 @@ pub(super) struct Steps<'t> {
     pub rerun: bool,
 }
 
-struct Step<'t> {
+struct ToDo<'t> {
     /// What it corrects, where that stands in no line.
     of: Option<&'t str>,
     brief: &'t Brief,
@@ -57,7 +57,7 @@ impl<'t> Steps<'t> {
         let is_error = finding.level == Some(Level::Error);
         let known = self.all.iter().any(|step| step.brief == brief);
         if !known && !brief.is_empty() {
-            self.all.push(Step {
+            self.all.push(ToDo {
                 of: title,
                 brief,
                 is_error,

@@ -15,7 +15,7 @@ use super::refusal::{Refusal, shown};
 pub(super) fn refusal(error: &clap::Error, arguments: &[String]) -> Option<Refusal> {
     let mut cli = Cli::command();
     cli.build();
-    let of = Said {
+    let of = UsageError {
         error,
         command: arguments.get(1).and_then(|name| cli.find_subcommand(name)),
     };
@@ -38,12 +38,12 @@ pub(super) fn refusal(error: &clap::Error, arguments: &[String]) -> Option<Refus
 }
 
 /// An error of the parser, and the command that it is about.
-struct Said<'e> {
+struct UsageError<'e> {
     error: &'e clap::Error,
     command: Option<&'e Command>,
 }
 
-impl Said<'_> {
+impl UsageError<'_> {
     /// One text of what the parser says about the error.
     fn text(&self, kind: ContextKind) -> &str {
         match self.error.get(kind) {

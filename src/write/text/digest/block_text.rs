@@ -1,12 +1,12 @@
 //! A block as text: a heading with how bad it is, lines, and the cells that they speak of.
 
-use crate::sheet::{Brief, FindingPlace, Level, Piece};
+use crate::sheet::{Brief, BriefPiece, FindingPlace, Level};
 use crate::text::visible;
 
 use super::super::super::wrap::{name, wrapped_to};
 use super::super::Look;
 use super::super::block::{rendered_to, severity};
-use super::super::diagnostic::{Shown, Snippet, Snippets};
+use super::super::diagnostic::{ShownBlock, Snippet, Snippets};
 
 /// Stands before a word that is bold, while lines are broken: it takes no room.
 const STRONG: char = '\u{1}';
@@ -34,14 +34,14 @@ pub(super) fn bold(words: &str) -> String {
 /// What to do, safe for a terminal; in colour the values to set are bold.
 pub(super) fn stressed(brief: &Brief, look: Look) -> String {
     let pieces = brief.pieces().iter().map(|piece| match piece {
-        Piece::Value(value) if look == Look::Colour => bold(&visible(value)),
-        Piece::Value(words) | Piece::Words(words) => visible(words).into_owned(),
+        BriefPiece::Value(value) if look == Look::Colour => bold(&visible(value)),
+        BriefPiece::Value(words) | BriefPiece::Words(words) => visible(words).into_owned(),
     });
     pieces.collect()
 }
 
 /// What a block says.
-pub(super) struct Words {
+pub(super) struct BlockText {
     /// Of whom; may be empty.
     pub who: String,
     /// What that is, behind it.
@@ -52,7 +52,7 @@ pub(super) struct Words {
     pub level: Option<Level>,
 }
 
-impl Words {
+impl BlockText {
     /// The block with these cells. The frame of the cells ends it; where there is none, an empty
     /// line does.
     pub(super) fn text(self, places: &[&FindingPlace], look: Look, width: usize) -> String {
@@ -90,7 +90,7 @@ fn drawn(
 ) -> String {
     // One snippet: further cells stand in the full text.
     let cells = Snippet::of_record(places).into_iter().take(1);
-    let shown = Shown {
+    let shown = ShownBlock {
         message: lines.join("\n"),
         code: None,
         severity: severity(level),

@@ -6,10 +6,10 @@ use crate::sheet::{
 use crate::text::visible;
 
 use super::super::wrap::{list, tools, wrapped, wrapped_to};
-use super::gaps::Gaps;
 use super::kept::{Kept, Left, Order};
-use super::limits::Printed;
 use super::lines::Lines;
+use super::not_judged::Waiting;
+use super::rule_limits::Printed;
 
 /// Notes, one line for all that say the same.
 pub(super) fn notes(notes: Lines, printed: &mut Printed) -> String {
@@ -70,7 +70,7 @@ fn never_judged(never: Lines) -> String {
 }
 
 /// What could not be judged, by the value that is missing.
-pub(super) fn not_judged(gaps: Gaps, never: Lines) -> String {
+pub(super) fn not_judged(gaps: Waiting, never: Lines) -> String {
     let text = gaps.text() + &never_judged(never);
     if text.is_empty() {
         return text;

@@ -9,7 +9,7 @@ use quick_xml::name::NamespaceResolver;
 
 use super::attributes::{self, Attribute};
 use super::records::Records;
-use super::{Document, FORMER_ROOT, NAMESPACE, ROOT, Refusal, form, refuse};
+use super::{Document, FORMER_ROOT, NAMESPACE, ROOT, Refusal, refuse, well_formed};
 use crate::input::{Cell, Fault, Faults};
 use crate::text::{Place, SourceId, Span, closest, quoted};
 
@@ -18,7 +18,7 @@ use crate::text::{Place, SourceId, Span, closest, quoted};
 const FOREIGN: &str = "it is of another namespace";
 
 /// A field whose element is open.
-struct Open<'a> {
+struct OpenField<'a> {
     name: String,
     column: usize,
     /// Whether an element stands in it: then its text is no value.
@@ -38,7 +38,7 @@ pub(super) struct Build<'a, 'f> {
     records: Records<'a>,
     /// Unknown names of the open section that have been told, with what they stand in.
     told: HashSet<(String, String)>,
-    field: Option<Open<'a>>,
+    field: Option<OpenField<'a>>,
     depth: usize,
     in_section: bool,
     in_record: bool,
@@ -84,7 +84,7 @@ impl<'a, 'f> Build<'a, 'f> {
     ) -> Result<(), Refusal> {
         let outside = self.depth == 0
             && match event {
-                Event::Text(text) => !form::is_blank(text),
+                Event::Text(text) => !well_formed::is_blank(text),
                 Event::CData(_) | Event::GeneralRef(_) => true,
                 _ => false,
             };
@@ -303,7 +303,7 @@ impl<'a, 'f> Build<'a, 'f> {
     }
 
     fn open(&mut self, name: &str, attributes: Vec<Attribute<'a>>, span: Span) {
-        self.field = Some(Open {
+        self.field = Some(OpenField {
             name: name.to_owned(),
             column: self.records.column(name, self.place(span)),
             broken: false,
@@ -413,7 +413,7 @@ impl<'a, 'f> Build<'a, 'f> {
 /// XML's own five entities, and characters by number.
 fn resolved(reference: &BytesRef<'_>) -> Option<String> {
     if let Ok(Some(character)) = reference.resolve_char_ref() {
-        return form::is_char(character).then(|| character.to_string());
+        return well_formed::is_char(character).then(|| character.to_string());
     }
     quick_xml::escape::resolve_predefined_entity(reference).map(str::to_owned)
 }

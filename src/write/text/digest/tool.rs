@@ -10,10 +10,10 @@ use crate::text::{cut, visible};
 
 use super::super::super::wrap::name;
 use super::super::Look;
-use super::super::kept::Names;
+use super::super::kept::NameList;
+use super::block_text::{BlockText, stressed};
 use super::is_shown;
 use super::steps::{Lined, Steps};
-use super::words::{Words, stressed};
 
 /// Most records whose cells a block shows.
 const RECORDS: usize = 1;
@@ -24,7 +24,7 @@ const DESCRIPTION: usize = 24;
 
 /// What of a tool is not judged.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Open {
+pub(super) struct NotJudged {
     /// Its grip, though it is or may be held by a shank.
     pub grip: bool,
     /// Anything.
@@ -33,11 +33,11 @@ pub(super) struct Open {
     pub reach: bool,
 }
 
-impl Open {
-    fn of(sheet: &Sheet) -> Open {
+impl NotJudged {
+    fn of(sheet: &Sheet) -> NotJudged {
         let waits =
             |finding: &Finding| finding.accepted.is_none() && finding.outcome == Outcome::NotJudged;
-        Open {
+        NotJudged {
             grip: sheet.covered.counts.is_open(),
             other: sheet.findings.iter().any(waits),
             reach: !sheet.covered.counts.reach_judged,
@@ -52,7 +52,7 @@ pub(super) struct Tool {
     /// The group that it is in; none for a record of no tool.
     pub group: Option<Group>,
     /// What of it is not judged.
-    pub open: Open,
+    pub open: NotJudged,
     /// Which of the library's it is.
     pub at: usize,
     heading: Heading,
@@ -71,7 +71,7 @@ impl Tool {
     pub(super) fn of(sheet: Sheet) -> Tool {
         let twice = |finding: &Finding| finding.rule == fault_kind::NUMBER_TAKEN_TWICE;
         let twice = sheet.findings.iter().any(twice);
-        let open = Open::of(&sheet);
+        let open = NotJudged::of(&sheet);
         let shown: Vec<Finding> = sheet.findings.into_iter().filter(is_shown).collect();
         let Told {
             findings,
@@ -96,7 +96,7 @@ impl Tool {
         Tool {
             number: None,
             group: None,
-            open: Open::default(),
+            open: NotJudged::default(),
             // Behind all tools, in their own order.
             at: usize::MAX / 2 + nth,
             heading: Heading::default(),
@@ -238,7 +238,7 @@ impl Tool {
     /// The block; for several tools that say the same, with their names and how many they are.
     pub(super) fn text(
         &self,
-        several: Option<(&Names, usize)>,
+        several: Option<(&NameList, usize)>,
         look: Look,
         width: usize,
     ) -> String {
@@ -257,7 +257,7 @@ impl Tool {
         let findings = findings.map(|finding| said(finding, self.level()));
         let steps = self.steps();
         let lines = findings.chain(steps.text(look));
-        let block = Words {
+        let block = BlockText {
             who,
             about,
             lines: lines.collect(),

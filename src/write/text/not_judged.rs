@@ -30,7 +30,7 @@ struct Gap {
 
 /// What is not judged in a whole library: the first records in full, of the rest how many there
 /// are and which rules wait for them.
-pub(super) struct Gaps {
+pub(super) struct Waiting {
     most: usize,
     kept: HashMap<u64, Gap>,
     /// Where each gap comes first, and which it is: the last is the first to go.
@@ -40,9 +40,9 @@ pub(super) struct Gaps {
     more: BTreeMap<String, usize>,
 }
 
-impl Gaps {
-    pub(super) fn of(most: usize) -> Gaps {
-        Gaps {
+impl Waiting {
+    pub(super) fn of(most: usize) -> Waiting {
+        Waiting {
             most,
             kept: HashMap::new(),
             order: BTreeSet::new(),

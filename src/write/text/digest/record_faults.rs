@@ -8,9 +8,9 @@ use crate::text::visible;
 use super::super::super::wrap::name;
 use super::super::Look;
 use super::Alike;
-use super::block::Tool;
+use super::block_text::{BlockText, stressed};
 use super::key::{Key, Sort};
-use super::words::{Words, stressed};
+use super::tool::Tool;
 
 /// Most faults that have a line.
 const LINES: usize = 8;
@@ -65,7 +65,7 @@ pub(super) fn text(faults: &[Finding], concerned: &Concerned, look: Look, width:
     if more > 0 {
         lines.push(format!("and {more} more; --full shows them"));
     }
-    let block = Words {
+    let block = BlockText {
         who: format!("{} faults in records of parts and jobs", faults.len()),
         about: String::new(),
         lines,
