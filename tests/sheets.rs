@@ -25,6 +25,7 @@ fn sheets(
 }
 
 const WANTS: Wants = Wants {
+    plan: true,
     remedies: true,
     lacks: true,
     record: true,

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 
 use crate::input::fault_kind;
 use crate::judge::{Finding, Judge, OfAssembly, Options, Outcome, Session, arrange};
-use crate::library::{Assembly, Field, Library, Overrides};
+use crate::library::{Assembly, Field, Library, Overrides, View};
 use crate::rulebook::{Level, Rule};
 
 use super::agree::{Way, bounds};
@@ -162,8 +162,14 @@ impl<'a> Advisor<'a> {
     fn sought(&self, assembly: &Assembly, findings: &[Finding]) -> Option<Remedies> {
         let crib = self.crib.as_ref()?;
         let open = |finding: &Finding| finding.accepted.is_none();
+        // Where every rule was asked, only what one of these finds can be in need.
+        let whole = self.session.options.selection.is_whole();
+        let book = &self.session.judge.book;
+        let of_setup = |finding: &Finding| book.rule(&finding.rule).is_some_and(Rule::is_of_setup);
         let fails = |finding: &Finding| {
-            finding.outcome == Outcome::NotMet && finding.full_level == Level::Error
+            finding.outcome == Outcome::NotMet
+                && finding.full_level == Level::Error
+                && (!whole || of_setup(finding))
         };
         findings
             .iter()
@@ -251,16 +257,12 @@ fn wanted(
         let rule = judge.book.rule(&finding.rule);
         finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| !rule.bounds.is_empty())
     };
-    options.with_facts
-        || alone
-        || findings.iter().any(bounding)
-        || not_set(library, judge, assembly)
+    options.with_facts || alone || findings.iter().any(bounding) || not_set(library, assembly)
 }
 
 /// Whether an assembly's stick-out is not known.
-fn not_set(library: &Library, judge: &Judge<'_>, assembly: &Assembly) -> bool {
+fn not_set(library: &Library, assembly: &Assembly) -> bool {
     let as_it_is = Overrides::default();
-    judge.look_at(library, assembly, &as_it_is, None, |base| {
-        !base.field(Field::StickOut).is_known()
-    })
+    let view: View<'_> = View::new(library, assembly, None, &as_it_is);
+    !view.number(Field::StickOut).is_known()
 }

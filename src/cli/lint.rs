@@ -114,8 +114,12 @@ fn one(
     };
     let json = arguments.output.form == OutputForm::Json;
     let for_programs = json || log.is_some();
+    let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
+    let is_long = !short && arguments.output.form != OutputForm::Brief;
     let wants = Wants {
         remedies: arguments.remedies || (!for_programs && is_alone),
+        // The short text and one line a finding do not say it, nor does what is said of few tools.
+        plan: json || is_long && arguments.tool.is_empty(),
         lacks: !for_programs,
         record: !for_programs && !arguments.tool.is_empty(),
     };
@@ -126,7 +130,6 @@ fn one(
         wants,
         arguments,
     };
-    let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
     let ended = if let Some(log) = log {
         run.sarif(log, to)
     } else if json {

@@ -27,6 +27,12 @@ pub struct Selection {
 }
 
 impl Selection {
+    /// Whether every rule is asked for.
+    #[must_use]
+    pub const fn is_whole(&self) -> bool {
+        self.only.is_empty() && self.except.is_empty()
+    }
+
     /// Whether a rule is asked for.
     #[must_use]
     pub fn takes(&self, id: &str) -> bool {

@@ -8,9 +8,12 @@ use super::record::{self, RecordShown};
 
 /// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is wanted by itself")]
 pub struct Wants {
-    /// Remedies from the stock, and where to begin in the whole library.
+    /// Remedies from the stock.
     pub remedies: bool,
+    /// Where to begin in the whole library, if remedies are wanted.
+    pub plan: bool,
     /// How values that a finding waits for are missing.
     pub lacks: bool,
     /// Parts, values with their origin, torque and drawing.

@@ -156,7 +156,7 @@ impl Known {
         for (checked, counsel) in &mut judged {
             self.totals.assembly(checked);
             self.twins.number(&mut checked.findings);
-            if wants.remedies {
+            if wants.remedies && wants.plan {
                 self.plan.take(checked.at, counsel);
             }
         }
@@ -169,7 +169,7 @@ impl Known {
 
     fn overview(mut self, session: &Session<'_>, wants: Wants) -> Overview {
         let library = self.totals.library(session);
-        let plan = if wants.remedies {
+        let plan = if wants.remedies && wants.plan {
             self.plan.plan(&session.judge, session.library)
         } else {
             Plan::default()

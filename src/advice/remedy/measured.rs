@@ -84,17 +84,20 @@ struct WantedValue<'a> {
 /// Judgements, each with the numbers of the values that it waits for.
 #[derive(Default)]
 struct Waiting<'a> {
-    known: HashMap<(Place, Field), usize>,
+    known: HashMap<(Place, Field), u32>,
     values: Vec<WantedValue<'a>>,
-    judgements: Vec<Vec<usize>>,
+    /// The numbers of all of them, one judgement behind the other: there may be millions.
+    numbers: Vec<u32>,
+    /// Where those of each judgement end.
+    ends: Vec<usize>,
 }
 
 impl<'a> Waiting<'a> {
-    fn number(&mut self, wanted: WantedValue<'a>) -> usize {
-        let next = self.values.len();
+    fn number(&mut self, wanted: WantedValue<'a>) -> u32 {
+        let next = u32::try_from(self.values.len()).unwrap_or(u32::MAX);
         let key = (wanted.record.place, wanted.field);
         let number = *self.known.entry(key).or_insert(next);
-        match self.values.get_mut(number) {
+        match self.values.get_mut(number as usize) {
             Some(known) => known.truly |= wanted.truly,
             None => self.values.push(wanted),
         }
@@ -111,30 +114,44 @@ impl<'a> Waiting<'a> {
                 truly: waits.first.contains(field),
                 ..wanted(library, assembly, operation, field)
             });
-            let mut numbers: Vec<usize> = wanted.map(|wanted| self.number(wanted)).collect();
+            let mut numbers: Vec<u32> = wanted.map(|wanted| self.number(wanted)).collect();
             // Several values of a part that is nowhere described are one.
             numbers.sort_unstable();
             numbers.dedup();
             // A judgement for which nothing is missing waits for no measurement.
             if !numbers.is_empty() {
-                self.judgements.push(numbers);
+                self.numbers.extend(numbers);
+                self.ends.push(self.numbers.len());
             }
         }
     }
 
+    /// The numbers of the values that each judgement waits for.
+    fn judgements(&self) -> impl Iterator<Item = impl Iterator<Item = usize>> {
+        let mut start = 0;
+        self.ends.iter().map(move |end| {
+            let own = self.numbers.get(start..*end).unwrap_or_default();
+            start = *end;
+            own.iter().map(|number| *number as usize)
+        })
+    }
+
     fn decided(&self, stated: &[usize]) -> usize {
-        let all = |waits: &&Vec<usize>| waits.iter().all(|value| stated.contains(value));
-        self.judgements.iter().filter(all).count()
+        let mut decided = 0;
+        for mut waits in self.judgements() {
+            decided += usize::from(waits.all(|value| stated.contains(&value)));
+        }
+        decided
     }
 
     /// Judgements that each value would decide besides, once others are stated.
     fn gains(&self, stated: &[usize]) -> Vec<usize> {
         let mut gains = vec![0; self.values.len()];
-        for waits in &self.judgements {
-            let mut left = waits.iter().filter(|value| !stated.contains(value));
+        for waits in self.judgements() {
+            let mut left = waits.filter(|value| !stated.contains(value));
             let (first, second) = (left.next(), left.next());
             let last = first.filter(|_| second.is_none());
-            if let Some(gain) = last.and_then(|value| gains.get_mut(*value)) {
+            if let Some(gain) = last.and_then(|value| gains.get_mut(value)) {
                 *gain += 1;
             }
         }
