@@ -5,7 +5,8 @@
 //! bytes → [`text`] with places → [`input`]: raw records → [`library`]: typed, linked parts →
 //! [`facts`] (formulas in [`mechanics`]) → [`rulebook`]: rules as data → [`judge`]: outcomes and
 //! findings → [`advice`]: window and remedy → [`sheet`]: all that may be shown of one assembly →
-//! [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are shown too.
+//! [`write`](mod@write): text, plain, JSON. [`draw`] turns facts into shapes that are shown too;
+//! [`audit`] takes many libraries, and compares with another day.
 //! [`units`] and [`text`] serve all; [`cli`] drives them.
 //!
 //! Other programs call [`check()`].
@@ -33,6 +34,8 @@ pub mod advice;
 pub mod draw;
 
 pub mod sheet;
+
+pub mod audit;
 
 pub mod write;
 

@@ -25,6 +25,12 @@ pub(super) enum Command {
     /// --strict, or a grip judged on too few tools; 2 could not run, or an input was unreadable.
     #[command(after_long_help = include_str!("help/lint.txt").trim_end())]
     Lint(LintArgs),
+    /// Judge all libraries below folders, unattended, and say what is new since the last time
+    ///
+    /// Exit status: 0 nothing found that fails; 1 fails, or incomplete unless --no-strict, or a grip
+    /// judged on too few tools; 2 could not run, or an input was unreadable.
+    #[command(after_long_help = include_str!("help/audit.txt").trim_end())]
+    Audit(AuditArgs),
     /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job
@@ -161,6 +167,58 @@ pub(super) struct LintArgs {
     /// always has them
     #[arg(long)]
     pub remedies: bool,
+}
+
+#[derive(Debug, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option of its own"
+)]
+pub(super) struct AuditArgs {
+    /// Folders in which libraries are looked for
+    #[arg(value_name = "DIR", required = true)]
+    pub paths: Vec<PathBuf>,
+    /// The earlier audit to compare with: its folder, or its audit.sarif
+    #[arg(long, value_name = "DIR|FILE")]
+    pub since: Option<PathBuf>,
+    /// Write audit.sarif, audit.json, audit.md and findings.csv into this folder, each whole or not
+    /// at all; without it only the comment of audit.md is printed
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Write junit.xml too, for build servers
+    #[arg(long, requires = "out")]
+    pub junit: bool,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+    #[command(flatten)]
+    pub day: DayArgs,
+    /// The lowest level that fails the run
+    #[arg(long, value_name = "LEVEL", default_value = "error")]
+    pub fail_on: FailOn,
+    /// Only these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// Skip these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub except: Vec<String>,
+    /// Lower findings that rest on assumptions, and do not fail when incomplete
+    #[arg(long)]
+    pub no_strict: bool,
+    /// Share of the tools held by a shank on which the grip must be judged in each library, such as
+    /// 90% or 0.9; without it one tool is enough
+    #[arg(long, value_name = "SHARE", value_parser = super::share::share)]
+    pub min_coverage: Option<f64>,
+    /// Fail only for what is new, worse or accepted no more since the earlier audit
+    #[arg(long)]
+    pub only_new: bool,
+    /// Look for remedies in the stock, and add them to audit.json
+    #[arg(long)]
+    pub remedies: bool,
+    /// Print nothing but errors of the run; the exit status tells the rest
+    #[arg(long, short)]
+    pub quiet: bool,
+    #[command(flatten)]
+    pub colour: ColourArgs,
 }
 
 #[derive(Debug, Args)]

@@ -50,7 +50,11 @@ fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
     }
     let status = written(paths, arguments, look, (&mut sink, log.as_mut()));
     if let Some(log) = &log {
-        let _ = log.finish((status, status != COULD_NOT, meaning(status)), &mut sink);
+        let _ = log.finish(
+            (status, status != COULD_NOT, meaning(status)),
+            None,
+            &mut sink,
+        );
     }
     if !sink.finish() {
         return COULD_NOT;
@@ -168,7 +172,7 @@ fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
 }
 
 /// What an exit status says.
-const fn meaning(status: u8) -> &'static str {
+pub(super) const fn meaning(status: u8) -> &'static str {
     match status {
         NOTHING_FAILS => "nothing found that fails, or incomplete",
         FAILS => "fails",

@@ -1,6 +1,7 @@
 //! The command line: one file a command.
 
 mod args;
+mod audit;
 mod columns;
 mod comma;
 mod completions;
@@ -52,6 +53,7 @@ pub fn run() -> ExitCode {
     };
     let status = match &cli.command {
         Command::Lint(arguments) => on_all_cores(|| lint::run(arguments)),
+        Command::Audit(arguments) => audit::run(arguments),
         Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Rules(arguments) => rules::run(arguments),

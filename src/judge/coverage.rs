@@ -274,6 +274,20 @@ pub enum Group {
     NothingFound,
 }
 
+impl Group {
+    /// Its name in data.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Group::Fails => "fails",
+            Group::GripNotJudged => "grip_not_judged",
+            Group::Warned => "warned",
+            Group::NotJudged => "not_judged",
+            Group::NothingFound => "nothing_found",
+        }
+    }
+}
+
 impl Came {
     /// Counts one more assembly.
     pub(super) const fn count(&mut self, group: Group) {

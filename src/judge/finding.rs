@@ -1,5 +1,6 @@
 //! A finding as plain data: what writers need, and nothing that they would have to judge.
 
+use crate::input::fault_kind;
 use crate::rulebook::{Basis, Consequence, Level};
 use crate::units::{Scalar, Unit};
 
@@ -174,6 +175,14 @@ impl Finding {
     pub fn advise(&mut self, advice: String) {
         self.brief = Brief::of(&*advice);
         self.advice = advice;
+    }
+
+    /// Whether it leaves open what matters: it is not judged, and might be an error.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        // A missing starred property is a gap whatever level its words have.
+        let matters = self.full_level == Level::Error || self.rule == fault_kind::FIELD_MISSING;
+        self.outcome == Outcome::NotJudged && matters
     }
 
     /// Name of its level in JSON.

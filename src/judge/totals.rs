@@ -7,11 +7,8 @@ use crate::text::Unread;
 use super::coverage::{Came, Coverage};
 use super::defaults::defaults_in_use;
 use super::finding::Finding;
-use super::outcome::Outcome;
 use super::report::{LibraryShown, RangeShown, Summary, Verdict, Weakened};
 use super::run::{OfAssembly, Session};
-
-use crate::input::fault_kind;
 
 /// What the findings seen so far come to.
 #[derive(Clone, Copy, Debug, Default)]
@@ -27,10 +24,7 @@ impl Leaning {
             return;
         }
         self.fails |= finding.level.is_some_and(|level| level >= fail_on);
-        // A missing starred property is a gap whatever level its words have.
-        let matters =
-            finding.full_level == Level::Error || finding.rule == fault_kind::FIELD_MISSING;
-        self.open |= finding.outcome == Outcome::NotJudged && matters;
+        self.open |= finding.is_open();
     }
 
     /// The verdict. What was not read might have failed: with it missing, no library is without

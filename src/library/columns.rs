@@ -162,6 +162,11 @@ fn one(
     }
 }
 
+/// The name of the property that the shop has for a header; else the header itself.
+pub(super) fn renamed_to<'n>(written: &'n str, renamed: &'n [(String, String)]) -> &'n str {
+    renaming(written, renamed).0
+}
+
 /// The name that the shop has for a header, and the header's own unit if only the part before
 /// it was renamed; else the header itself.
 fn renaming<'n>(written: &'n str, renamed: &'n [(String, String)]) -> (&'n str, Option<&'n str>) {

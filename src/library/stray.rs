@@ -183,7 +183,7 @@ pub(super) fn sets_tools(columns: &[Column<'_>]) -> bool {
 }
 
 /// Whether a field says how a tool is set up, which no table of parts does.
-fn is_as_set(field: Field) -> bool {
+pub(super) fn is_as_set(field: Field) -> bool {
     matches!(
         field,
         Field::StickOut

@@ -1,5 +1,6 @@
 //! Sheets become text, plain text, JSON or SARIF. Writers judge nothing and work nothing out.
 
+pub(crate) mod audit;
 pub mod catalogue;
 mod evidence;
 mod json;

@@ -1,5 +1,6 @@
 //! Where output goes: standard output, a file written whole or not at all, or through a device.
 
+mod folder;
 mod inputs;
 mod replace;
 mod signals;
@@ -14,6 +15,7 @@ use crate::write::{Look, Trouble, error_text, parted};
 use super::args::{Color, OutputArgs, OutputForm, SetupArgs};
 use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS};
+pub(super) use folder::{Files, Folder};
 use inputs::Inputs;
 pub(super) use sink::Sink;
 use target::Target;

@@ -65,13 +65,14 @@ impl Pending {
             }
             file.as_file().sync_all()
         };
+        let own = file.path().to_owned();
         match ready() {
-            Ok(()) => signals::finish(|| {
+            Ok(()) => signals::finish(&own, || {
                 let persisted = file.persist(&self.path);
                 persisted.map(drop).map_err(|error| error.error)
             }),
             Err(why) => {
-                signals::finish(|| drop(file));
+                signals::finish(&own, || drop(file));
                 Err(why)
             }
         }
@@ -95,10 +96,9 @@ impl Drop for Pending {
     /// What was not finished leaves nothing behind.
     fn drop(&mut self) {
         if let Some(file) = self.file.take() {
-            signals::finish(|| {
-                let (file, _) = file.into_parts();
-                drop(file);
-            });
+            let (file, _) = file.into_parts();
+            let own = file.path().to_owned();
+            signals::finish(&own, || drop(file));
         }
     }
 }

@@ -1,32 +1,32 @@
-//! Signals that end the program remove the temporary file first.
+//! Signals that end the program remove the temporary files first.
 
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, Once, PoisonError};
 
 use tempfile::NamedTempFile;
 
-/// The temporary file that stands now. Whoever makes, renames or removes it holds the lock, so
+/// The temporary files that stand now. Whoever makes, renames or removes one holds the lock, so
 /// that a signal finds it either there or gone.
-static UNFINISHED: Mutex<Option<PathBuf>> = Mutex::new(None);
+static UNFINISHED: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
 
-fn unfinished() -> MutexGuard<'static, Option<PathBuf>> {
+fn unfinished() -> MutexGuard<'static, Vec<PathBuf>> {
     UNFINISHED.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Makes the temporary file, which a signal will remove from now on.
+/// Makes a temporary file, which a signal will remove from now on.
 pub(super) fn begin(make: impl FnOnce() -> io::Result<NamedTempFile>) -> io::Result<NamedTempFile> {
     let mut unfinished = unfinished();
     let file = make()?;
-    *unfinished = Some(file.path().to_owned());
+    unfinished.push(file.path().to_owned());
     Ok(file)
 }
 
-/// Does the last step, after which a signal has nothing to remove.
-pub(super) fn finish<T>(step: impl FnOnce() -> T) -> T {
+/// Does the last step with a temporary file, after which a signal does not remove it.
+pub(super) fn finish<T>(path: &Path, step: impl FnOnce() -> T) -> T {
     let mut unfinished = unfinished();
     let done = step();
-    *unfinished = None;
+    unfinished.retain(|one| one != path);
     done
 }
 
@@ -80,7 +80,7 @@ mod unix {
         let _ = ready.send(());
         for signal in signals.forever() {
             let unfinished = super::unfinished();
-            if let Some(path) = unfinished.as_deref() {
+            for path in unfinished.iter() {
                 let _ = fs::remove_file(path);
             }
             // The lock is held until the end: nothing is made or renamed any more.

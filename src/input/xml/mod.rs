@@ -7,6 +7,7 @@
 mod attributes;
 mod document;
 mod records;
+mod root;
 mod well_formed;
 
 use std::borrow::Cow;
@@ -19,6 +20,7 @@ use super::{Faults, Table};
 use crate::text::{Place, Source, SourceId, Span};
 
 use document::Build;
+pub use root::{Root, root};
 
 /// The namespace of a tool library.
 pub const NAMESPACE: &str = "urn:shankwise:library:1";

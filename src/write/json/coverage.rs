@@ -8,7 +8,7 @@ use crate::sheet::{Came, Coverage, OfKind, Overview, Summary, Verdict};
 /// Counts over all judgements and faults of form.
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "Summary")]
-pub(super) struct Counts<'a> {
+pub(in crate::write) struct Counts<'a> {
     #[serde(flatten)]
     tally: Tally,
     /// Who was judged.
@@ -108,7 +108,7 @@ pub(in crate::write) struct Groups {
 }
 
 impl<'a> Counts<'a> {
-    pub(super) fn of(overview: &'a Overview) -> Counts<'a> {
+    pub(in crate::write) fn of(overview: &'a Overview) -> Counts<'a> {
         Counts {
             tally: Tally::of(&overview.summary),
             coverage: Covered::of(&overview.coverage),

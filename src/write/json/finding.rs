@@ -17,7 +17,7 @@ use super::shortfall::Lacking;
 /// What was found: a rule that is not met, or not judged, or a fault of form.
 #[derive(Serialize, JsonSchema)]
 #[schemars(rename = "Finding")]
-pub(super) struct Found<'a> {
+pub(in crate::write) struct Found<'a> {
     /// The rule.
     rule: RuleId<'a>,
     /// Its level; `none` if it is not judged.
@@ -128,7 +128,7 @@ struct Place<'a> {
 
 impl<'a> Found<'a> {
     /// A finding, with the heading of its assembly if it has one.
-    pub(super) fn of(finding: &'a Finding, heading: Option<&'a Heading>) -> Found<'a> {
+    pub(in crate::write) fn of(finding: &'a Finding, heading: Option<&'a Heading>) -> Found<'a> {
         let own = |text: Option<&'a String>| text.map(|text| name(text));
         Found {
             rule: RuleId(&finding.rule),

@@ -2,6 +2,7 @@
 //! and its schema is made from the same types.
 
 mod coverage;
+mod drawing;
 mod fact;
 mod finding;
 mod library;
@@ -11,6 +12,7 @@ mod plan;
 mod remedy;
 mod run_record;
 mod schema;
+mod sheet;
 mod shortfall;
 mod unreadable;
 mod window;
@@ -26,15 +28,17 @@ use finding::Found;
 use object::{Head, Object, Shown, Tail};
 use unreadable::Status;
 
-use notation::{add, piece, put};
+use notation::{piece, put};
 
-pub(super) use coverage::{Groups, Tally};
+pub(super) use coverage::{Counts, Groups, Tally};
 pub(super) use fact::{Facts, Limits};
+pub(super) use finding::Found as FoundJson;
 pub(super) use library::About;
 pub(crate) use notation::Number;
-pub(super) use notation::{FieldName, fields, name, put_up_to, text};
+pub(super) use notation::{FieldName, add, fields, name, put_up_to, text};
 pub(super) use run_record::Record;
 pub(crate) use schema::output_schema;
+pub(super) use sheet::Whole;
 pub(super) use shortfall::Lacking;
 pub use unreadable::{Input, unreadable_json};
 

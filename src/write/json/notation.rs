@@ -29,15 +29,22 @@ pub(crate) struct Number(pub f64);
 
 impl Serialize for Number {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        let value = self.0;
-        if value.fract() == 0.0 && value.abs() < WHOLE {
-            return to.serialize_f64(value);
-        }
-        match format!("{value:.*e}", SIGNIFICANT - 1).parse::<f64>() {
-            Ok(rounded) if rounded.is_finite() => to.serialize_f64(rounded),
-            _ => to.serialize_none(),
+        let rounded = rounded(self.0);
+        if rounded.is_finite() {
+            to.serialize_f64(rounded)
+        } else {
+            to.serialize_none()
         }
     }
+}
+
+/// The nearest number with nine digits.
+fn rounded(value: f64) -> f64 {
+    if value.fract() == 0.0 && value.abs() < WHOLE {
+        return value;
+    }
+    let digits = format!("{value:.*e}", SIGNIFICANT - 1);
+    digits.parse().unwrap_or(value)
 }
 
 /// A canonical unit. Every number is in one of these, whatever the units of its library.
@@ -88,7 +95,7 @@ pub(super) fn piece(value: &impl Serialize) -> String {
 }
 
 /// Adds a value to a line.
-pub(super) fn add(value: &impl Serialize, line: &mut Vec<u8>) {
+pub(in crate::write) fn add(value: &impl Serialize, line: &mut Vec<u8>) {
     // Writing to memory cannot fail, and every key is a text.
     let _ = put(value, line);
 }
@@ -136,6 +143,11 @@ impl Safe {
 }
 
 impl Formatter for Safe {
+    /// With nine digits, whoever wrote it.
+    fn write_f64<W: ?Sized + Write>(&mut self, to: &mut W, value: f64) -> io::Result<()> {
+        CompactFormatter.write_f64(to, rounded(value))
+    }
+
     fn begin_string<W: ?Sized + Write>(&mut self, to: &mut W) -> io::Result<()> {
         self.written = 0;
         to.write_all(b"\"")

@@ -3,6 +3,7 @@
 //! notices, comes behind them.
 
 mod about;
+mod earlier;
 mod message;
 mod notice;
 mod place;
@@ -15,20 +16,22 @@ use std::io::{self, Write};
 
 use serde::Serialize;
 
-use crate::sheet::{Finding, Item, Overview, RuleShown};
+use crate::sheet::{Finding, Heading, Item, Overview, RuleShown};
+use crate::text::{Unread, Unreadable};
 
 use super::NOTICE;
 use super::json::{Input, put_up_to};
 use about::About;
+pub(crate) use earlier::earlier;
 use notice::{Count, Described, Notice};
 use result::Found;
-use rule::{Numbers, Rules};
+use rule::{Descriptor, Numbers, Rules};
 
 /// The schema that the log keeps to, by its own id.
 const SCHEMA: &str = "https://raw.githubusercontent.com/oasis-tcs/sarif-spec/master/Schemata/sarif-schema-2.1.0.json";
 /// Results of one rule in one library that the log holds: a fault that every row repeats must not
 /// drown the rest.
-const MOST: usize = 1000;
+pub(crate) const MOST: usize = 1000;
 /// Longest text, in characters: the longest path that a system takes, each byte in percent.
 const LONGEST: usize = 20_000;
 
@@ -76,7 +79,90 @@ impl Results {
     }
 }
 
+/// A finding of a library as a result, an object; its properties stand last in it.
+pub(crate) fn result(finding: &Finding, heading: Option<&Heading>, library: &str) -> Vec<u8> {
+    let mut line = Vec::new();
+    put(&Found::of(finding, None, heading, library), &mut line);
+    line
+}
+
+/// What the log says of a library that was read, an object.
+pub(crate) fn about(name: &str, in_part: bool, overview: &Overview, fails: bool) -> Vec<u8> {
+    let mut line = Vec::new();
+    put(&About::of(name, in_part, overview, fails), &mut line);
+    line
+}
+
+/// What the log says of a library that was not read, an object.
+pub(crate) fn about_unreadable(name: &str) -> Vec<u8> {
+    let mut line = Vec::new();
+    put(&About::unreadable(name), &mut line);
+    line
+}
+
+/// A rule as the log describes it, an object.
+pub(crate) fn descriptor(rule: &RuleShown) -> Vec<u8> {
+    let mut line = Vec::new();
+    put(&Descriptor::of(rule), &mut line);
+    line
+}
+
+/// What an audit says of itself in its log.
+#[derive(Clone, Copy)]
+pub(crate) struct OfAudit<'a> {
+    /// Its name among all runs: with its id behind a slash.
+    pub automation: &'a str,
+    /// Its properties, an object.
+    pub properties: &'a [u8],
+}
+
 impl Log {
+    /// Writes a result that is made already.
+    pub(crate) fn put(&mut self, result: &[u8], to: &mut impl Write) -> io::Result<()> {
+        let comma = std::mem::replace(&mut self.begun, true);
+        to.write_all(if comma { b",\n" } else { b"\n" })?;
+        to.write_all(result)
+    }
+
+    /// Adds rules that are not there yet.
+    pub(crate) fn rules(&mut self, rules: &[RuleShown]) {
+        self.rules.add(rules);
+    }
+
+    /// Adds a rule that is described already, if it is not there yet.
+    pub(crate) fn rule(&mut self, id: &str, descriptor: &[u8]) {
+        self.rules.add_written(id, descriptor);
+    }
+
+    /// Adds what is said of a library.
+    pub(crate) fn about(&mut self, about: &[u8]) {
+        if !self.libraries.is_empty() {
+            self.libraries.extend(b",\n");
+        }
+        self.libraries.extend(about);
+    }
+
+    /// Tells of a file or folder that could not be read.
+    pub(crate) fn not_readable(&mut self, fault: &Unreadable) {
+        self.tell(&Notice::unreadable(fault));
+    }
+
+    /// Tells of a file that should be part of a library and was not read.
+    pub(crate) fn not_read(&mut self, input: &Unread) {
+        self.tell(&Notice::not_read(input));
+    }
+
+    /// Tells how many results of a rule in a library there are, of which the first are here.
+    pub(crate) fn left_out(&mut self, library: &str, rule: &str, results: usize) {
+        let count = Count {
+            library,
+            rule,
+            results,
+            written: MOST,
+        };
+        self.tell(&Notice::left_out(count, self.rules.numbers.of(rule)));
+    }
+
     /// Writes what comes before all results.
     pub(crate) fn head(to: &mut impl Write) -> io::Result<()> {
         write!(
@@ -104,9 +190,7 @@ impl Log {
             };
             *count += 1;
             if *count <= MOST {
-                let comma = std::mem::replace(&mut self.begun, true);
-                to.write_all(if comma { b",\n" } else { b"\n" })?;
-                to.write_all(line)?;
+                self.put(line, to)?;
             }
         }
         Ok(())
@@ -119,13 +203,7 @@ impl Log {
         }
         for (rule, results) in std::mem::take(&mut self.counts) {
             if results > MOST {
-                let count = Count {
-                    library: input.name,
-                    rule: &rule,
-                    results,
-                    written: MOST,
-                };
-                self.tell(&Notice::left_out(count, self.rules.numbers.of(&rule)));
+                self.left_out(input.name, &rule, results);
             }
         }
         let in_part = !input.unreadable.is_empty();
@@ -160,6 +238,7 @@ impl Log {
     pub(crate) fn finish(
         &self,
         (status, ran, meaning): (u8, bool, &'static str),
+        audit: Option<OfAudit<'_>>,
         to: &mut impl Write,
     ) -> io::Result<()> {
         let invocation = Invocation {
@@ -179,7 +258,19 @@ impl Log {
         to.write_all(written.strip_suffix(b"}").unwrap_or(&written))?;
         to.write_all(b",\"toolExecutionNotifications\":[")?;
         to.write_all(&self.notices)?;
-        to.write_all(b"]}],\n\"properties\":{\"notice\":")?;
+        to.write_all(b"]}],\n")?;
+        if let Some(audit) = audit {
+            to.write_all(b"\"automationDetails\":{\"id\":")?;
+            put_up_to(&audit.automation, LONGEST, to)?;
+            to.write_all(b"},\n")?;
+        }
+        to.write_all(b"\"properties\":{")?;
+        if let Some(audit) = audit {
+            to.write_all(b"\"audit\":")?;
+            to.write_all(audit.properties)?;
+            to.write_all(b",\n")?;
+        }
+        to.write_all(b"\"notice\":")?;
         put_up_to(&NOTICE, LONGEST, to)?;
         to.write_all(b",\"libraries\":[")?;
         to.write_all(&self.libraries)?;

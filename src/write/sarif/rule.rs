@@ -22,7 +22,7 @@ pub(crate) struct Numbers(HashMap<String, usize>);
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Descriptor<'a> {
+pub(super) struct Descriptor<'a> {
     id: &'a str,
     name: String,
     short_description: Message,
@@ -51,16 +51,25 @@ impl Rules {
     /// its level, each result has its own.
     pub(super) fn add(&mut self, rules: &[RuleShown]) {
         for rule in rules {
-            if self.numbers.of(&rule.id).is_some() {
-                continue;
+            if self.numbers.of(&rule.id).is_none() {
+                let mut line = Vec::new();
+                put(&Descriptor::of(rule), &mut line);
+                self.add_written(&rule.id, &line);
             }
-            if !self.written.is_empty() {
-                self.written.extend(b",\n");
-            }
-            put(&Descriptor::of(rule), &mut self.written);
-            let numbers = &mut self.numbers.0;
-            numbers.insert(rule.id.clone(), numbers.len());
         }
+    }
+
+    /// Adds one that is written already, if it is not there yet.
+    pub(super) fn add_written(&mut self, id: &str, descriptor: &[u8]) {
+        if self.numbers.of(id).is_some() {
+            return;
+        }
+        if !self.written.is_empty() {
+            self.written.extend(b",\n");
+        }
+        self.written.extend(descriptor);
+        let numbers = &mut self.numbers.0;
+        numbers.insert(id.to_owned(), numbers.len());
     }
 }
 
@@ -72,7 +81,7 @@ impl Numbers {
 }
 
 impl<'a> Descriptor<'a> {
-    fn of(rule: &'a RuleShown) -> Descriptor<'a> {
+    pub(super) fn of(rule: &'a RuleShown) -> Descriptor<'a> {
         Descriptor {
             id: &rule.id,
             name: name(&rule.id),

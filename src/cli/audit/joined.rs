@@ -1,0 +1,195 @@
+//! The libraries of an audit, joined in their order: compared with an earlier one, and written.
+
+use std::collections::HashSet;
+use std::io::{self, Read, Write};
+
+use crate::audit::{
+    Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Status,
+};
+use crate::write::audit::Outputs;
+
+/// What fails, when all is said.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Failing {
+    /// Whether any library fails, whatever it was before.
+    pub any: bool,
+    /// Whether anything that fails is new, worse, or accepted no more.
+    pub news: bool,
+    /// Whether the grip was judged on too few tools in any library.
+    pub too_few: bool,
+    /// Whether an input could not be read, or the program failed on it.
+    pub unreadable: bool,
+}
+
+/// Which levels fail, and whether what is incomplete does.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct FailOn {
+    pub level: &'static str,
+    pub incomplete: bool,
+}
+
+/// An earlier audit with what today's libraries were in it.
+pub(super) struct Compared<'b> {
+    pub earlier: &'b Earlier,
+    pub baseline: &'b Baseline,
+    pub pairing: &'b Pairing,
+}
+
+/// What of an earlier audit is not among today's findings, by the number of the finding.
+struct Left {
+    finding: usize,
+    is_gone: bool,
+    reason: String,
+}
+
+/// Joins libraries while they arrive.
+pub(super) struct Joined<'b, W: Write> {
+    outputs: Outputs<W>,
+    compared: Option<Compared<'b>>,
+    left: Vec<Left>,
+    /// Rules that are always there, switched on or off.
+    known: HashSet<String>,
+    fail_on: FailOn,
+    failing: Failing,
+}
+
+impl<'b, W: Write> Joined<'b, W> {
+    pub(super) fn of(
+        outputs: Outputs<W>,
+        compared: Option<Compared<'b>>,
+        known: HashSet<String>,
+        fail_on: FailOn,
+    ) -> Joined<'b, W> {
+        Joined {
+            outputs,
+            compared,
+            left: Vec::new(),
+            known,
+            fail_on,
+            failing: Failing::default(),
+        }
+    }
+
+    /// Takes library number `at`, piece after piece; what is said of it as a whole.
+    ///
+    /// # Errors
+    /// If it cannot be read or written.
+    pub(super) fn take(&mut self, at: usize, key: &str, from: &mut impl Read) -> io::Result<Ended> {
+        let was = self.compared.as_ref().and_then(|compared| {
+            let was = compared.pairing.was.get(at).copied().flatten();
+            Some((compared.baseline, was))
+        });
+        let mut matcher: Option<Matcher<'b>> = was.map(|(baseline, was)| baseline.matcher(was));
+        self.outputs.library(key)?;
+        loop {
+            match Frame::read(from)? {
+                Frame::Sheet(sheet) => self.outputs.sheet(&sheet)?,
+                Frame::Finding(found) => {
+                    let change = matcher
+                        .as_mut()
+                        .map_or_else(Change::default, |matcher| matcher.compare(&found.noted));
+                    self.note(&found.noted, found.open, &change);
+                    self.outputs.finding(&found, &change)?;
+                }
+                Frame::End(ended) => {
+                    self.end(&ended, matcher);
+                    self.outputs.end(&ended)?;
+                    return Ok(*ended);
+                }
+            }
+        }
+    }
+
+    /// Takes down whether a finding that fails is news; without an earlier audit all are.
+    fn note(&mut self, noted: &Noted, open: bool, change: &Change) {
+        let rank = |level: &str| {
+            let all = ["note", "warning", "error"];
+            all.iter().position(|known| *known == level)
+        };
+        let own = rank(&noted.level);
+        let fails = own.is_some() && own >= rank(self.fail_on.level) && !noted.is_accepted();
+        let waits = open && self.fail_on.incomplete;
+        let is_news = self.compared.is_none() || change.is_news();
+        self.failing.news |= (fails || waits) && is_news;
+    }
+
+    fn end(&mut self, ended: &Ended, matcher: Option<Matcher<'b>>) {
+        let Counts { fails, too_few, .. } = ended.counts;
+        self.failing.any |= fails;
+        self.failing.too_few |= too_few;
+        self.failing.unreadable |= ended.status.is_partial();
+        let (Some(matcher), Some(compared)) = (matcher, &self.compared) else {
+            return;
+        };
+        let own: HashSet<&String> = ended.rules.iter().map(|(id, _)| id).collect();
+        for finding in matcher.rest() {
+            let rule = compared.baseline.rule_of(finding);
+            let inactive = ended.inactive.iter().any(|off| off == rule);
+            let unknown = !self.known.contains(rule) && !own.iter().any(|id| *id == rule);
+            let reason = match ended.status {
+                Status::Unreadable => Some("its library could not be read"),
+                Status::Failed => Some("the program failed on its library"),
+                _ if inactive => Some("its rule is switched off or was not asked for"),
+                _ if unknown => Some("there is no such rule any more"),
+                Status::InPart => Some("its library could not be read wholly"),
+                Status::Read => None,
+            };
+            self.left.push(Left {
+                finding,
+                is_gone: reason.is_none(),
+                reason: reason.unwrap_or("not found any more").to_owned(),
+            });
+        }
+    }
+
+    /// Ends: what is left of the earlier audit is written, then everything that counts all.
+    ///
+    /// # Errors
+    /// If it cannot be read or written.
+    pub(super) fn finish(mut self, keys: &[&str]) -> io::Result<(Outputs<W>, Failing)> {
+        self.outputs.begin_earlier()?;
+        let Some(compared) = self.compared.take() else {
+            return Ok((self.outputs, self.failing));
+        };
+        let mut gone_libraries = Vec::new();
+        for was in compared.pairing.gone(compared.baseline) {
+            let library = compared.baseline.libraries.get(was);
+            gone_libraries.extend(library.map(|library| library.key.clone()));
+            let rest = compared.baseline.matcher(Some(was)).rest();
+            self.left.extend(rest.into_iter().map(|finding| Left {
+                finding,
+                is_gone: true,
+                reason: "its library is gone".to_owned(),
+            }));
+        }
+        self.write_left(compared.earlier)?;
+        let (mut new, mut moved) = (Vec::new(), Vec::new());
+        for (key, was) in keys.iter().zip(&compared.pairing.was) {
+            let was = was.and_then(|was| compared.baseline.libraries.get(was));
+            match was {
+                None => new.push((*key).to_owned()),
+                Some(was) if was.key != *key => moved.push((was.key.clone(), (*key).to_owned())),
+                Some(_) => {}
+            }
+        }
+        self.outputs.story().moves(new, gone_libraries, moved);
+        Ok((self.outputs, self.failing))
+    }
+
+    fn write_left(&mut self, earlier: &Earlier) -> io::Result<()> {
+        self.left.sort_by_key(|left| left.finding);
+        let mut left = std::mem::take(&mut self.left).into_iter().peekable();
+        if left.peek().is_none() {
+            return Ok(());
+        }
+        let mut at = 0;
+        let outputs = &mut self.outputs;
+        earlier.each(|noted| {
+            if let Some(one) = left.next_if(|one| one.finding == at) {
+                outputs.earlier(&noted, one.is_gone, &one.reason)?;
+            }
+            at += 1;
+            Ok(())
+        })
+    }
+}

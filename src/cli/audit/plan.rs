@@ -1,0 +1,153 @@
+//! What an audit is about to do: which libraries there are, by what they are judged, and its id.
+
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+use std::sync::PoisonError;
+
+use rayon::prelude::*;
+
+use crate::audit::{Candidate, Tree, digest, shown, tree};
+use crate::judge::{Options, Selection, Setup};
+use crate::rulebook::Level;
+use crate::sheet::RuleShown;
+use crate::write::Look;
+use crate::write::audit::{Head, Options as Shown};
+
+use super::super::args::{AuditArgs, FailOn};
+use super::super::day::of_run;
+use super::super::unreadable::complain_setup;
+
+/// What is judged, and how.
+pub(super) struct Plan<'a> {
+    pub arguments: &'a AuditArgs,
+    pub options: Options,
+    pub tree: Tree,
+    /// SHA-256 of the files of each library.
+    pub digests: Vec<String>,
+    /// The rules before any shop changes them.
+    pub rules: Vec<RuleShown>,
+    pub head: Head,
+}
+
+impl<'a> Plan<'a> {
+    /// Looks for libraries; `None`, told on standard error, if the rules cannot be used.
+    pub(super) fn of(arguments: &'a AuditArgs, look: Look) -> Option<Plan<'a>> {
+        let options = options(arguments);
+        let setup = &arguments.setup;
+        let plain = Setup::load(None, None, &setup.rules, !setup.no_built_in);
+        let plain = plain.and_then(|own| own.check(&options.selection).map(|()| own));
+        let plain = match plain {
+            Ok(plain) => plain,
+            Err(error) => {
+                complain_setup(&error, look);
+                return None;
+            }
+        };
+        let skipped = arguments.out.iter().chain(&arguments.since);
+        let skipped: Vec<PathBuf> = skipped.cloned().collect();
+        let columns = Columns::new(arguments);
+        let found = tree(&arguments.paths, &skipped, &|folder| columns.of(folder));
+        let libraries = found.libraries.par_iter();
+        let inputs = libraries.map(|one| (digest::of_library(&one.path), config(one, arguments)));
+        let inputs: Vec<(String, String)> = inputs.collect();
+        let mut head = Head {
+            id: String::new(),
+            day: options.today.to_string(),
+            rules_sha256: plain.rules_sha256().to_owned(),
+            roots: arguments.paths.iter().map(|path| shown(path)).collect(),
+            options: Shown {
+                strict: options.strict,
+                fail_on: options.fail_on.name(),
+                only: arguments.only.clone(),
+                except: arguments.except.clone(),
+                min_coverage: arguments.min_coverage,
+                only_new: arguments.only_new,
+            },
+            seen: found.seen,
+            since: None,
+        };
+        head.id = id(&head, &found.libraries, &inputs, arguments.remedies);
+        Some(Plan {
+            arguments,
+            options,
+            tree: found,
+            digests: inputs.into_iter().map(|(files, _)| files).collect(),
+            rules: RuleShown::all(&plain),
+            head,
+        })
+    }
+}
+
+fn options(arguments: &AuditArgs) -> Options {
+    Options {
+        strict: !arguments.no_strict,
+        fail_on: match arguments.fail_on {
+            FailOn::Error => Level::Error,
+            FailOn::Warning => Level::Warning,
+            FailOn::Note => Level::Note,
+        },
+        selection: Selection {
+            only: arguments.only.clone(),
+            except: arguments.except.clone(),
+        },
+        with_facts: false,
+        today: of_run(arguments.day.as_of),
+    }
+}
+
+/// By what a library is judged, as hashes; what cannot be read is told when it is judged.
+fn config(library: &Candidate, arguments: &AuditArgs) -> String {
+    match arguments.setup.load(&library.path) {
+        Ok(setup) => format!(
+            "{} {}",
+            setup.rules_sha256(),
+            setup.config_sha256.as_deref().unwrap_or("none")
+        ),
+        Err(_) => "unreadable".to_owned(),
+    }
+}
+
+/// The id of a run: the same for the same inputs, rules, configuration, options, version and day.
+fn id(head: &Head, libraries: &[Candidate], inputs: &[(String, String)], remedies: bool) -> String {
+    let options = serde_json::to_string(&head.options).unwrap_or_default();
+    let first = [
+        env!("CARGO_PKG_VERSION"),
+        &head.day,
+        &head.rules_sha256,
+        &options,
+        if remedies { "remedies" } else { "" },
+    ];
+    let each = libraries.iter().zip(inputs);
+    let each = each.flat_map(|(library, (files, config))| {
+        [library.key.as_str(), files.as_str(), config.as_str()]
+    });
+    digest::of_texts(first.into_iter().chain(each))
+}
+
+/// The shop's own headers, read once a folder.
+struct Columns<'a> {
+    arguments: &'a AuditArgs,
+    known: Mutex<HashMap<PathBuf, Vec<(String, String)>>>,
+}
+
+impl<'a> Columns<'a> {
+    fn new(arguments: &'a AuditArgs) -> Columns<'a> {
+        Columns {
+            arguments,
+            known: Mutex::default(),
+        }
+    }
+
+    /// Those that count in a folder; none where its shop files cannot be used.
+    fn of(&self, folder: &Path) -> Vec<(String, String)> {
+        let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(columns) = known.get(folder) {
+            return columns.clone();
+        }
+        let setup = self.arguments.setup.load(folder);
+        let columns = setup.map_or_else(|_| Vec::new(), |setup| setup.shop.columns);
+        known.insert(folder.to_owned(), columns.clone());
+        columns
+    }
+}

@@ -1,0 +1,113 @@
+//! Whether a file is a library, told from its first bytes: what a tree of folders holds besides
+//! libraries is not to be read whole.
+
+use std::fs::File;
+use std::io::{self, Read as _};
+use std::path::Path;
+
+use crate::input::{csv, xml};
+use crate::text::{Source, SourceId, quoted};
+use crate::units::split_unit;
+
+use super::columns::{fields_of, renamed_to};
+use super::{Field, Form, Kind, stray};
+
+/// How much of a file is looked at, bytes: headers of some thousand columns are shorter.
+const HEAD: u64 = 1 << 18;
+/// Known columns that a table needs before it counts as a library: two may be anything.
+const FEWEST: usize = 3;
+
+/// The first columns of a table of findings, which has tool numbers and is no library.
+const NOTED: [&str; 4] = ["run", "state", "reason", "value_before"];
+
+/// What a file is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Recognised {
+    /// A library of this form.
+    Library(Form),
+    /// Something else, and why.
+    Foreign(String),
+}
+
+/// Says what a CSV file or XML document is; `renamed` are the shop's own headers, each with the
+/// property that it means.
+///
+/// # Errors
+/// If the file cannot be read.
+pub fn recognise(path: &Path, renamed: &[(String, String)]) -> io::Result<Recognised> {
+    let mut bytes = Vec::new();
+    File::open(path)?.take(HEAD).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 == HEAD {
+        cut_at_line(&mut bytes);
+    }
+    let source = match Source::from_bytes("", bytes) {
+        Ok(source) => source,
+        Err(why) => return Ok(Recognised::Foreign(why.to_string())),
+    };
+    Ok(if source.text().trim_start().starts_with('<') {
+        document(&source)
+    } else {
+        table(&source, renamed)
+    })
+}
+
+/// Cuts behind the last line's end, so that no character is cut in two.
+fn cut_at_line(bytes: &mut Vec<u8>) {
+    if let Some(last) = bytes.iter().rposition(|byte| *byte == b'\n') {
+        // A line's end in UTF-16 may have its second byte behind it.
+        let pair = usize::from(bytes.get(last + 1) == Some(&0));
+        bytes.truncate(last + 1 + pair);
+    }
+}
+
+fn document(source: &Source) -> Recognised {
+    match xml::root(source.text()) {
+        Some(root) if root.is_library => Recognised::Library(Form::Xml),
+        Some(root) => {
+            let name = quoted(&root.name);
+            Recognised::Foreign(format!(
+                "is an XML document, and its root element is `{name}`, not `shankwise`"
+            ))
+        }
+        None => Recognised::Foreign("is no XML document with a root element".to_owned()),
+    }
+}
+
+fn table(source: &Source, renamed: &[(String, String)]) -> Recognised {
+    let Some(table) = csv::Reader::open(source, SourceId::default()) else {
+        return Recognised::Foreign("is empty".to_owned());
+    };
+    let mut first = table.columns.iter().map(|column| column.name.as_ref());
+    if NOTED.iter().all(|name| first.next() == Some(name)) {
+        return Recognised::Foreign("is the table of findings of an audit".to_owned());
+    }
+    let fields = table.columns.iter().map(|column| {
+        let name = renamed_to(&column.name, renamed);
+        let whole = fields_of(name, Kind::Assembly);
+        if whole.is_empty() {
+            fields_of(split_unit(name).0, Kind::Assembly)
+        } else {
+            whole
+        }
+    });
+    let fields: Vec<Vec<Field>> = fields.collect();
+    let known = fields.iter().filter(|fields| !fields.is_empty()).count();
+    let is_set = |field: &Field| stray::is_as_set(*field);
+    let names_tools = |field: &Field| is_set(field) || *field == Field::ToolNumber;
+    let mut all = fields.iter().flatten();
+    if known >= FEWEST && all.any(names_tools) {
+        return Recognised::Library(Form::Flat);
+    }
+    if let Some(kind) = stray::kinds_of(&table.columns).first() {
+        return Recognised::Foreign(format!(
+            "is a table of {}, and its folder has no {}",
+            kind.section(),
+            Kind::Assembly.table()
+        ));
+    }
+    Recognised::Foreign(format!(
+        "{known} of its {} columns {} known; a library needs {FEWEST}, with a tool number or a stick-out among them",
+        fields.len(),
+        if known == 1 { "is" } else { "are" }
+    ))
+}

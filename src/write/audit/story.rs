@@ -1,0 +1,188 @@
+//! What an audit tells whoever reads it in the morning, gathered while its findings pass by: counts,
+//! and of each kind of news the gravest few.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::audit::{Change, Counts, Ended, Found, Noted, State, Status};
+
+/// News of one kind that are kept to be named.
+const NAMED: usize = 60;
+
+/// A finding that is named, with what became of it.
+#[derive(Clone, Debug)]
+pub(super) struct Told {
+    pub noted: Noted,
+    pub change: Change,
+    /// Why it is gone, or was not compared.
+    pub reason: String,
+}
+
+/// News of one kind.
+#[derive(Clone, Debug, Default)]
+pub(super) struct News {
+    /// How many there are: errors, warnings, notes, not judged.
+    pub levels: [usize; 4],
+    /// The gravest, in their order.
+    pub named: Vec<Told>,
+}
+
+/// What a rule says in all libraries together.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Cause {
+    pub title: String,
+    pub findings: usize,
+    pub news: usize,
+    pub libraries: BTreeSet<String>,
+    /// The least number of its level: 0 for errors.
+    pub grave: usize,
+}
+
+/// All that is told.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Story {
+    pub(super) new: News,
+    pub(super) worse: News,
+    pub(super) lapsed: News,
+    pub(super) better: News,
+    pub(super) gone: News,
+    pub(super) not_compared: News,
+    /// What is said of acceptances: faults of form of their own.
+    pub(super) acceptances: News,
+    pub(super) causes: BTreeMap<String, Cause>,
+    pub(super) counts: Counts,
+    pub(super) libraries: usize,
+    pub(super) failing: usize,
+    /// Libraries of which nothing was read, or not everything, and why.
+    pub(super) troubled: Vec<(String, Status, String)>,
+    pub(super) new_libraries: Vec<String>,
+    pub(super) gone_libraries: Vec<String>,
+    pub(super) moved: Vec<(String, String)>,
+}
+
+/// The place of a level in counts.
+fn level(noted: &Noted) -> usize {
+    match noted.level.as_str() {
+        "error" => 0,
+        "warning" => 1,
+        "note" => 2,
+        _ => 3,
+    }
+}
+
+/// How grave a level is: what is not judged comes before a note.
+fn gravity(noted: &Noted) -> usize {
+    match noted.level.as_str() {
+        "error" => 0,
+        "warning" => 1,
+        "note" => 3,
+        _ => 2,
+    }
+}
+
+impl News {
+    fn add(&mut self, told: Told) {
+        if let Some(count) = self.levels.get_mut(level(&told.noted)) {
+            *count += 1;
+        }
+        let grave = gravity(&told.noted);
+        let at = self
+            .named
+            .partition_point(|one| gravity(&one.noted) <= grave);
+        if at < NAMED {
+            self.named.insert(at, told);
+            self.named.truncate(NAMED);
+        }
+    }
+
+    /// How many there are.
+    pub(super) fn count(&self) -> usize {
+        self.levels.iter().sum()
+    }
+}
+
+impl Story {
+    /// Takes a finding of today.
+    pub(crate) fn finding(&mut self, found: &Found, change: &Change) {
+        let noted = &found.noted;
+        let told = || Told {
+            noted: noted.clone(),
+            change: *change,
+            reason: String::new(),
+        };
+        if noted.rule.starts_with(ACCEPTANCES) {
+            self.acceptances.add(told());
+        }
+        if noted.is_accepted() {
+            return;
+        }
+        let cause = match self.causes.get_mut(&noted.rule) {
+            Some(cause) => cause,
+            None => self.causes.entry(noted.rule.clone()).or_insert(Cause {
+                title: noted.title.clone(),
+                grave: usize::MAX,
+                ..Cause::default()
+            }),
+        };
+        cause.findings += 1;
+        cause.news += usize::from(change.is_news());
+        cause.grave = cause.grave.min(gravity(noted));
+        if !cause.libraries.contains(&noted.library) {
+            cause.libraries.insert(noted.library.clone());
+        }
+        match change.state {
+            State::New => self.new.add(told()),
+            State::Worse => self.worse.add(told()),
+            State::Better => self.better.add(told()),
+            State::Alone | State::Changed | State::Same => {}
+        }
+        if change.lapsed && change.state != State::Worse {
+            self.lapsed.add(told());
+        }
+    }
+
+    /// Takes a finding of the earlier audit that is not among today's.
+    pub(crate) fn earlier(&mut self, noted: &Noted, is_gone: bool, reason: &str) {
+        let told = Told {
+            noted: noted.clone(),
+            change: Change::default(),
+            reason: reason.to_owned(),
+        };
+        if is_gone {
+            self.gone.add(told);
+        } else {
+            self.not_compared.add(told);
+        }
+    }
+
+    /// Takes what is said of a library as a whole.
+    pub(crate) fn library(&mut self, ended: &Ended) {
+        self.libraries += 1;
+        self.failing += usize::from(ended.counts.fails);
+        self.counts.add(&ended.counts);
+        if ended.status.is_partial() {
+            let first = ended.unreadable.first();
+            let why = first.map(|(file, at, message)| {
+                let file = file.clone().unwrap_or_default();
+                let at = at.map_or(String::new(), |(line, column)| format!(":{line}:{column}"));
+                format!("{file}{at}: {message}")
+            });
+            let why = why.or_else(|| ended.failed.clone()).unwrap_or_default();
+            self.troubled.push((ended.key.clone(), ended.status, why));
+        }
+    }
+
+    /// Takes down which libraries are new, gone, or stand elsewhere than before.
+    pub(crate) fn moves(
+        &mut self,
+        new: Vec<String>,
+        gone: Vec<String>,
+        moved: Vec<(String, String)>,
+    ) {
+        self.new_libraries = new;
+        self.gone_libraries = gone;
+        self.moved = moved;
+    }
+}
+
+/// How rules on acceptances begin.
+const ACCEPTANCES: &str = "record/accept";

@@ -1,0 +1,179 @@
+//! The sheet of an assembly: all that a page shows of it, its findings aside.
+
+use std::borrow::Cow;
+
+use serde::Serialize;
+
+use crate::sheet::{Clamping, Origin, PartShown, RecordShown, Sheet, Sourced, ValueShown};
+use crate::units::Scalar;
+
+use super::drawing::Drawn;
+use super::fact::Facts;
+use super::notation::{UnitName, name};
+use super::remedy::Cure;
+use super::window::Limits;
+
+/// An assembly.
+#[derive(Serialize)]
+pub(in crate::write) struct Whole<'a> {
+    tool_number: Option<Cow<'a, str>>,
+    assembly: Option<Cow<'a, str>>,
+    machine: Option<Cow<'a, str>>,
+    pot: Option<Cow<'a, str>>,
+    description: Option<Cow<'a, str>>,
+    /// In which group of the counts it is.
+    group: &'static str,
+    /// The line of its row or element.
+    line: usize,
+    clampings: Vec<Clamped<'a>>,
+}
+
+/// One way in which it is clamped.
+#[derive(Serialize)]
+struct Clamped<'a> {
+    parts: Vec<Part<'a>>,
+    values: Vec<Value<'a>>,
+    torques: Torques<'a>,
+    facts: Option<Facts<'a>>,
+    window: Option<Limits<'a>>,
+    remedies: Option<Vec<Cure<'a>>>,
+    drawing: Option<Drawn>,
+}
+
+#[derive(Serialize)]
+struct Part<'a> {
+    kind: &'static str,
+    id: Option<Cow<'a, str>>,
+    /// Whether it is named and nowhere described.
+    unresolved: bool,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Known<'a> {
+    Number(f64),
+    Text(Cow<'a, str>),
+    Truth(bool),
+}
+
+#[derive(Serialize)]
+struct Value<'a> {
+    property: &'static str,
+    value: Option<Known<'a>>,
+    unit: Option<UnitName>,
+    /// Where it comes from.
+    origin: &'static str,
+    /// Why it is assumed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    because: Option<&'static str>,
+    /// Its least and its greatest value, where nobody states it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    range: Option<[f64; 2]>,
+    /// The file, line and column where it is stated.
+    place: Option<(&'a str, usize, usize)>,
+}
+
+#[derive(Serialize)]
+struct Torques<'a> {
+    set: Option<Torque<'a>>,
+    recommended: Option<Torque<'a>>,
+    limit: Option<Torque<'a>>,
+}
+
+/// A torque, N·m, with the properties that it comes from.
+#[derive(Serialize)]
+struct Torque<'a> {
+    value: f64,
+    from: &'a [&'static str],
+}
+
+impl<'a> Whole<'a> {
+    pub(in crate::write) fn of(sheet: &'a Sheet) -> Whole<'a> {
+        let own = |text: Option<&'a String>| text.map(|text| name(text));
+        Whole {
+            tool_number: own(sheet.tool_number.as_ref()),
+            assembly: own(sheet.assembly.as_ref()),
+            machine: own(sheet.heading.machine.as_ref()),
+            pot: own(sheet.heading.pot.as_ref()),
+            description: own(sheet.heading.description.as_ref()),
+            group: sheet.group.name(),
+            line: sheet.heading.line,
+            clampings: sheet.clampings.iter().map(Clamped::of).collect(),
+        }
+    }
+}
+
+impl<'a> Clamped<'a> {
+    fn of(clamping: &'a Clamping) -> Clamped<'a> {
+        let record = clamping.record.as_ref();
+        let empty: &'a [PartShown] = &[];
+        let parts = record.map_or(empty, |record| &record.parts);
+        let values = record.map_or(&[] as &'a [ValueShown], |record| &record.values);
+        let remedies = clamping.remedies.as_ref();
+        Clamped {
+            parts: parts.iter().map(Part::of).collect(),
+            values: values.iter().map(Value::of).collect(),
+            torques: Torques::of(record),
+            facts: clamping.facts.as_ref().map(|own| Facts(&own.facts)),
+            window: clamping.window.as_ref().map(Limits::of),
+            remedies: remedies.map(|found| found.list.iter().map(Cure::of).collect()),
+            drawing: clamping.drawing.as_ref().map(Drawn::of),
+        }
+    }
+}
+
+impl<'a> Part<'a> {
+    fn of(part: &'a PartShown) -> Part<'a> {
+        Part {
+            kind: part.kind,
+            id: part.id.as_deref().map(name),
+            unresolved: part.unresolved,
+        }
+    }
+}
+
+impl<'a> Value<'a> {
+    fn of(value: &'a ValueShown) -> Value<'a> {
+        let known = value.value.as_ref().map(|value| match value {
+            Scalar::Number(number) => Known::Number(*number),
+            Scalar::Word(word) => Known::Text(word.word.into()),
+            Scalar::Text(text) => Known::Text(name(text)),
+            Scalar::Truth(truth) => Known::Truth(*truth),
+        });
+        let (origin, because, range) = match value.origin {
+            Origin::Stated => ("stated", None, None),
+            Origin::Derived => ("derived", None, None),
+            Origin::Default => ("default", None, None),
+            Origin::Assumed(why) => ("assumed", Some(why), None),
+            Origin::Range(low, high) => ("range", None, Some([low, high])),
+            Origin::Missing => ("missing", None, None),
+        };
+        let place = value.place.as_ref();
+        Value {
+            property: value.name,
+            value: known,
+            unit: value.unit.map(UnitName::from),
+            origin,
+            because,
+            range,
+            place: place.map(|(file, line, column)| (file.as_str(), *line, *column)),
+        }
+    }
+}
+
+impl<'a> Torques<'a> {
+    fn of(record: Option<&'a RecordShown>) -> Torques<'a> {
+        let one = |torque: Option<&'a Sourced>| {
+            torque.map(|torque| Torque {
+                value: torque.value,
+                from: &torque.from,
+            })
+        };
+        let torques = record.map(|record| &record.torques);
+        Torques {
+            set: one(torques.and_then(|all| all.set.as_ref())),
+            recommended: one(torques.and_then(|all| all.recommended.as_ref())),
+            limit: one(torques.and_then(|all| all.limit.as_ref())),
+        }
+    }
+}
