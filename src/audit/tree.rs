@@ -10,6 +10,7 @@ use std::fs::{self, FileType, Metadata};
 use std::path::{Path, PathBuf};
 
 use ignore::gitignore::Gitignore;
+use serde::{Deserialize, Serialize};
 
 use crate::library::{Form, Kind, Recognised, recognise};
 use crate::text::{Unread, Unreadable};
@@ -27,7 +28,7 @@ pub struct Candidate {
 }
 
 /// How much was seen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Seen {
     /// Files, whatever they are.
     pub files: usize,

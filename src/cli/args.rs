@@ -175,9 +175,25 @@ pub(super) struct LintArgs {
     reason = "each is an option of its own"
 )]
 pub(super) struct AuditArgs {
-    /// Folders in which libraries are looked for
+    /// Folders in which libraries are looked for; with --merge, folders with the parts of an audit
     #[arg(value_name = "DIR", required = true)]
     pub paths: Vec<PathBuf>,
+    /// Judge only every Nth library, from the Kth on, and write a part of the audit into --out:
+    /// audit-K-of-N.part. All parts must see the same files
+    #[arg(
+        long,
+        value_name = "K/N",
+        value_parser = super::audit::shard,
+        requires = "out",
+        conflicts_with_all = ["since", "only_new", "junit"]
+    )]
+    pub shard: Option<super::audit::Shard>,
+    /// Put the parts of an audit together, byte for byte what one run would have written
+    #[arg(
+        long,
+        conflicts_with_all = ["shard", "only", "except", "no_strict", "min_coverage", "remedies", "as_of", "rules", "config"]
+    )]
+    pub merge: bool,
     /// The earlier audit to compare with: its folder, or its audit.sarif
     #[arg(long, value_name = "DIR|FILE")]
     pub since: Option<PathBuf>,

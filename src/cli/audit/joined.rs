@@ -6,7 +6,7 @@ use std::io::{self, Read, Write};
 use crate::audit::{
     Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Status,
 };
-use crate::write::audit::Outputs;
+use crate::write::audit::{NOT_FOUND, Outputs};
 
 /// What fails, when all is said.
 #[derive(Clone, Copy, Debug, Default)]
@@ -21,10 +21,20 @@ pub(super) struct Failing {
     pub unreadable: bool,
 }
 
+impl Failing {
+    /// Takes what is said of a library as a whole.
+    pub(super) const fn library(&mut self, ended: &Ended) {
+        let Counts { fails, too_few, .. } = ended.counts;
+        self.any |= fails;
+        self.too_few |= too_few;
+        self.unreadable |= ended.status.is_partial();
+    }
+}
+
 /// Which levels fail, and whether what is incomplete does.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct FailOn {
-    pub level: &'static str,
+    pub level: String,
     pub incomplete: bool,
 }
 
@@ -107,17 +117,14 @@ impl<'b, W: Write> Joined<'b, W> {
             all.iter().position(|known| *known == level)
         };
         let own = rank(&noted.level);
-        let fails = own.is_some() && own >= rank(self.fail_on.level) && !noted.is_accepted();
+        let fails = own.is_some() && own >= rank(&self.fail_on.level) && !noted.is_accepted();
         let waits = open && self.fail_on.incomplete;
         let is_news = self.compared.is_none() || change.is_news();
         self.failing.news |= (fails || waits) && is_news;
     }
 
     fn end(&mut self, ended: &Ended, matcher: Option<Matcher<'b>>) {
-        let Counts { fails, too_few, .. } = ended.counts;
-        self.failing.any |= fails;
-        self.failing.too_few |= too_few;
-        self.failing.unreadable |= ended.status.is_partial();
+        self.failing.library(ended);
         let (Some(matcher), Some(compared)) = (matcher, &self.compared) else {
             return;
         };
@@ -137,7 +144,7 @@ impl<'b, W: Write> Joined<'b, W> {
             self.left.push(Left {
                 finding,
                 is_gone: reason.is_none(),
-                reason: reason.unwrap_or("not found any more").to_owned(),
+                reason: reason.unwrap_or(NOT_FOUND).to_owned(),
             });
         }
     }
@@ -146,7 +153,7 @@ impl<'b, W: Write> Joined<'b, W> {
     ///
     /// # Errors
     /// If it cannot be read or written.
-    pub(super) fn finish(mut self, keys: &[&str]) -> io::Result<(Outputs<W>, Failing)> {
+    pub(super) fn finish(mut self, keys: &[String]) -> io::Result<(Outputs<W>, Failing)> {
         self.outputs.begin_earlier()?;
         let Some(compared) = self.compared.take() else {
             return Ok((self.outputs, self.failing));
@@ -167,8 +174,8 @@ impl<'b, W: Write> Joined<'b, W> {
         for (key, was) in keys.iter().zip(&compared.pairing.was) {
             let was = was.and_then(|was| compared.baseline.libraries.get(was));
             match was {
-                None => new.push((*key).to_owned()),
-                Some(was) if was.key != *key => moved.push((was.key.clone(), (*key).to_owned())),
+                None => new.push(key.clone()),
+                Some(was) if was.key != *key => moved.push((was.key.clone(), key.clone())),
                 Some(_) => {}
             }
         }

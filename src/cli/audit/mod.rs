@@ -3,20 +3,21 @@
 
 mod joined;
 mod library;
+mod part;
 mod plan;
 
 use std::collections::HashSet;
-use std::io::{self, BufReader, IsTerminal as _, Write};
+use std::io::{self, BufReader, IsTerminal as _, Read, Write};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Instant;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use crate::audit::{
-    Baseline, Earlier, Ended, Frame, Known, LOG, NoAudit, Pairing, TABLE, in_order,
+    Baseline, Earlier, Ended, Frame, Known, LOG, NoAudit, Pairing, Piece, TABLE, in_order,
 };
 use crate::text::{Position, Unreadable, visible};
-use crate::write::audit::{Outputs, Places, Since, failed};
+use crate::write::audit::{Head, Outputs, Places, Since, failed};
 use crate::write::{Look, Trouble};
 
 use super::args::AuditArgs;
@@ -24,6 +25,8 @@ use super::output::{self, Files, Folder, complain};
 use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, STACK};
 use joined::{Compared, FailOn, Failing, Joined};
+use part::Parts;
+pub(super) use part::{Shard, shard};
 use plan::Plan;
 
 /// Files that an audit writes besides its log and its table.
@@ -37,7 +40,7 @@ pub(super) fn run(arguments: &AuditArgs) -> u8 {
     let begun = Instant::now();
     match audit(arguments, look) {
         Ok((status, told)) => {
-            if !arguments.quiet {
+            if !arguments.quiet && !told.is_empty() {
                 let seconds = begun.elapsed().as_secs_f64();
                 let _ = writeln!(io::stderr(), "{told}, in {seconds:.1} s");
             }
@@ -50,58 +53,65 @@ pub(super) fn run(arguments: &AuditArgs) -> u8 {
     }
 }
 
+/// Where the pieces of libraries come from: they are judged, or other machines have done so.
+trait Source {
+    /// Takes what comes of some libraries, in their order.
+    fn each(
+        &self,
+        which: &[usize],
+        take: &mut dyn FnMut(usize, &mut dyn Read) -> io::Result<()>,
+    ) -> io::Result<()>;
+}
+
 /// The exit status, and what was done in a few words.
 fn audit(arguments: &AuditArgs, look: Look) -> Result<(u8, String), Refusal> {
     let folder = folder(arguments)?;
-    let earlier = earlier(arguments)?;
-    let baseline = match &earlier {
-        Some(earlier) => Some(
-            earlier
-                .baseline()
-                .map_err(|why| unusable(arguments, &why))?,
-        ),
-        None => None,
-    };
+    if arguments.merge {
+        let parts = Parts::of(&arguments.paths)?;
+        let head = parts.head.clone();
+        return Join::of(arguments, look, head)?.written(&parts, folder.as_ref());
+    }
     let pool = pool()?;
-    let Some(mut plan) = pool.install(|| Plan::of(arguments, look)) else {
+    let Some(plan) = pool.install(|| Plan::of(arguments, look)) else {
         return Ok((COULD_NOT, String::new()));
     };
-    plan.head.since = baseline.as_ref().map(|baseline| Since {
-        id: baseline.id.clone(),
-        day: baseline.day.clone(),
-    });
     for fault in &plan.tree.unreadable {
         tell(fault, look);
     }
-    let run = Run {
+    let judging = Judging {
         plan: &plan,
         pool: &pool,
-        look,
         tools: AtomicUsize::new(0),
     };
-    let pairing = baseline.as_ref().map(|baseline| run.pairing(baseline));
-    let compared = earlier
-        .as_ref()
-        .zip(baseline.as_ref())
-        .zip(pairing.as_ref());
-    let compared = compared.map(|((earlier, baseline), pairing)| Compared {
-        earlier,
-        baseline,
-        pairing,
-    });
-    run.tools.store(0, Ordering::Relaxed);
-    let (status, comment) = run
-        .written(folder.as_ref(), compared)
-        .map_err(|why| cannot_write(arguments, &why))?;
-    if !arguments.quiet && output::write(&comment, look) == COULD_NOT {
-        return Ok((COULD_NOT, String::new()));
+    let join = Join::of(arguments, look, plan.head.clone())?;
+    match (arguments.shard, &folder) {
+        (Some(shard), Some(folder)) => join.part(shard, &judging, folder),
+        _ => join.written(&judging, folder.as_ref()),
     }
-    let told = format!(
-        "{} libraries, {} tools",
-        plan.tree.libraries.len(),
-        run.tools.load(Ordering::Relaxed)
-    );
-    Ok((status, told))
+}
+
+/// Judges libraries on all cores.
+struct Judging<'r> {
+    plan: &'r Plan<'r>,
+    pool: &'r ThreadPool,
+    tools: AtomicUsize,
+}
+
+impl Source for Judging<'_> {
+    fn each(
+        &self,
+        which: &[usize],
+        take: &mut dyn FnMut(usize, &mut dyn Read) -> io::Result<()>,
+    ) -> io::Result<()> {
+        let number = |at: usize| which.get(at).copied().unwrap_or(usize::MAX);
+        let judge = |at: usize, to: &mut Piece| self.plan.judge(number(at), &self.tools, to);
+        in_order(
+            (which.len(), self.pool.current_num_threads()),
+            |at, to| self.pool.install(|| judge(at, to)),
+            |at, why, to| self.plan.failed(number(at), why, to),
+            |at, piece| take(number(at), &mut BufReader::new(piece)),
+        )
+    }
 }
 
 /// The folder that is written into; locked until the run ends.
@@ -176,41 +186,78 @@ fn pool() -> Result<ThreadPool, Refusal> {
         .map_err(|why| Refusal::new(format!("no thread can be had: {why}"), ""))
 }
 
-/// What an audit is doing.
-struct Run<'r> {
-    plan: &'r Plan<'r>,
-    pool: &'r ThreadPool,
+/// Libraries are joined, compared and written.
+struct Join<'a> {
+    arguments: &'a AuditArgs,
     look: Look,
-    tools: AtomicUsize,
+    head: Head,
+    earlier: Option<(Earlier, Baseline)>,
 }
 
-impl Run<'_> {
-    /// Judges some libraries, and takes what comes of them in their order.
-    fn each(
+impl<'a> Join<'a> {
+    fn of(arguments: &'a AuditArgs, look: Look, mut head: Head) -> Result<Join<'a>, Refusal> {
+        let earlier = match earlier(arguments)? {
+            Some(earlier) => {
+                let baseline = earlier.baseline();
+                Some((earlier, baseline.map_err(|why| unusable(arguments, &why))?))
+            }
+            None => None,
+        };
+        head.options.only_new = arguments.only_new;
+        head.since = earlier.as_ref().map(|(_, baseline)| Since {
+            id: baseline.id.clone(),
+            day: baseline.day.clone(),
+        });
+        Ok(Join {
+            arguments,
+            look,
+            head,
+            earlier,
+        })
+    }
+
+    /// Writes a part of the audit.
+    fn part(
         &self,
-        which: &[usize],
-        mut take: impl FnMut(usize, &mut dyn io::Read) -> io::Result<()>,
-    ) -> io::Result<()> {
-        let number = |at: usize| which.get(at).copied().unwrap_or(usize::MAX);
-        in_order(
-            (which.len(), self.pool.current_num_threads()),
-            |at, to| {
-                self.pool
-                    .install(|| self.plan.judge(number(at), &self.tools, to))
-            },
-            |at, why, to| self.plan.failed(number(at), why, to),
-            |at, piece| take(number(at), &mut BufReader::new(piece)),
-        )
+        shard: Shard,
+        judging: &Judging<'_>,
+        folder: &Folder,
+    ) -> Result<(u8, String), Refusal> {
+        let own = shard.own(self.head.keys.len());
+        let progress = Progress::of(self.arguments.quiet, own.len());
+        let mut failing = Failing::default();
+        let mut written = || {
+            let mut to = folder.file(&shard.name())?;
+            part::begin(shard, &self.head, &mut to)?;
+            judging.each(&own, &mut |_, mut from| {
+                loop {
+                    let frame = Frame::read(&mut from)?;
+                    frame.write(&mut to)?;
+                    if let Frame::End(ended) = frame {
+                        failing.library(&ended);
+                        progress.step(&ended, || self.tell_troubles(&ended));
+                        return Ok(());
+                    }
+                }
+            })?;
+            to.commit()
+        };
+        written().map_err(|why| cannot_write(self.arguments, &why))?;
+        let told = format!("{} of {} libraries", own.len(), self.head.keys.len());
+        Ok((self.status(failing), told))
     }
 
     /// Which libraries of the earlier audit today's are.
-    fn pairing(&self, baseline: &Baseline) -> Pairing {
-        let keys = self.plan.tree.libraries.iter().map(|one| one.key.as_str());
+    fn pairing(&self, baseline: &Baseline, source: &dyn Source) -> Pairing {
+        let keys = self.head.keys.iter().map(String::as_str);
         let mut pairing = Pairing::by_key(keys, baseline);
         let open = pairing.open(baseline);
+        if open.is_empty() {
+            return pairing;
+        }
         let mut known: Vec<(usize, Known)> = Vec::new();
         // What cannot be read now cannot be read again: then it is told.
-        let _ = self.each(&open, |at, from| {
+        let _ = source.each(&open, &mut |at, from| {
             known.push((at, known_of(from)?));
             Ok(())
         });
@@ -218,59 +265,80 @@ impl Run<'_> {
         pairing
     }
 
-    /// Writes everything; the exit status, and the comment.
+    /// Writes everything; the exit status, and what was done.
     fn written(
+        self,
+        source: &dyn Source,
+        folder: Option<&Folder>,
+    ) -> Result<(u8, String), Refusal> {
+        let earlier = self.earlier.as_ref();
+        let pairing = earlier.map(|(_, baseline)| self.pairing(baseline, source));
+        let compared = earlier.zip(pairing.as_ref());
+        let compared = compared.map(|((earlier, baseline), pairing)| Compared {
+            earlier,
+            baseline,
+            pairing,
+        });
+        let joined = self.joined(source, folder, compared);
+        let (status, comment, tools) = joined.map_err(|why| cannot_write(self.arguments, &why))?;
+        if !self.arguments.quiet && output::write(&comment, self.look) == COULD_NOT {
+            return Ok((COULD_NOT, String::new()));
+        }
+        let told = format!("{} libraries, {tools} tools", self.head.keys.len());
+        Ok((status, told))
+    }
+
+    fn joined(
         &self,
+        source: &dyn Source,
         folder: Option<&Folder>,
         compared: Option<Compared<'_>>,
-    ) -> io::Result<(u8, String)> {
-        let plan = self.plan;
-        let places = places(folder, plan.arguments.junit)?;
-        let tree = &plan.tree;
-        let outputs = Outputs::begin(
-            plan.head.clone(),
-            (tree.libraries.len(), &tree.passed_over, &tree.unreadable),
-            &plan.rules,
-            places,
-        )?;
-        let known: HashSet<String> = plan.rules.iter().map(|rule| rule.id.clone()).collect();
+    ) -> io::Result<(u8, String, usize)> {
+        let places = places(folder, self.arguments.junit)?;
+        let outputs = Outputs::begin(self.head.clone(), places)?;
+        let known: HashSet<String> = self.head.rules.iter().map(|(id, _)| id.clone()).collect();
+        let options = &self.head.options;
         let fail_on = FailOn {
-            level: plan.options.fail_on.name(),
-            incomplete: plan.options.strict,
+            level: options.fail_on.clone(),
+            incomplete: options.strict,
         };
+        let keys = &self.head.keys;
         let mut joined = Joined::of(outputs, compared, known, fail_on);
-        let all: Vec<usize> = (0..tree.libraries.len()).collect();
-        let progress = Progress::of(plan.arguments.quiet, all.len());
-        self.each(&all, |at, mut from| {
-            let key = tree.libraries.get(at).map_or("", |one| one.key.as_str());
+        let all: Vec<usize> = (0..keys.len()).collect();
+        let progress = Progress::of(self.arguments.quiet, all.len());
+        let mut tools = 0;
+        source.each(&all, &mut |at, mut from| {
+            let key = keys.get(at).map_or("", String::as_str);
             let ended = joined.take(at, key, &mut from)?;
+            tools += ended.counts.assemblies();
             progress.step(&ended, || self.tell_troubles(&ended));
             Ok(())
         })?;
         drop(progress);
-        let keys: Vec<&str> = tree.libraries.iter().map(|one| one.key.as_str()).collect();
-        let (outputs, failing) = joined.finish(&keys)?;
+        let (outputs, failing) = joined.finish(keys)?;
         let status = self.status(failing);
         let (comment, places) = outputs.finish(
             (status, status != COULD_NOT, super::lint::meaning(status)),
-            status == FAILS || failing.any && !plan.arguments.only_new,
+            self.fails(failing),
         )?;
         if let Some(folder) = folder {
             commit(folder, places, &comment)?;
         }
-        Ok((status, comment))
+        Ok((status, comment, tools))
+    }
+
+    const fn fails(&self, failing: Failing) -> bool {
+        if self.arguments.only_new {
+            failing.news || (failing.too_few && self.head.options.min_coverage.is_some())
+        } else {
+            failing.any
+        }
     }
 
     fn status(&self, failing: Failing) -> u8 {
-        let arguments = self.plan.arguments;
-        let fails = if arguments.only_new {
-            failing.news || (failing.too_few && arguments.min_coverage.is_some())
-        } else {
-            failing.any
-        };
-        if failing.unreadable || !self.plan.tree.unreadable.is_empty() {
+        if failing.unreadable || !self.head.unreadable.is_empty() {
             COULD_NOT
-        } else if fails {
+        } else if self.fails(failing) {
             FAILS
         } else {
             NOTHING_FAILS
@@ -293,7 +361,7 @@ impl Run<'_> {
 }
 
 /// What tells a library: its name, and the fingerprints of what was found in it.
-fn known_of(mut from: &mut dyn io::Read) -> io::Result<Known> {
+fn known_of(mut from: &mut dyn Read) -> io::Result<Known> {
     let mut known = Known::default();
     loop {
         match Frame::read(&mut from)? {

@@ -51,6 +51,7 @@ impl<'a> Plan<'a> {
         let libraries = found.libraries.par_iter();
         let inputs = libraries.map(|one| (digest::of_library(&one.path), config(one, arguments)));
         let inputs: Vec<(String, String)> = inputs.collect();
+        let rules = RuleShown::all(&plain);
         let mut head = Head {
             id: String::new(),
             day: options.today.to_string(),
@@ -58,22 +59,23 @@ impl<'a> Plan<'a> {
             roots: arguments.paths.iter().map(|path| shown(path)).collect(),
             options: Shown {
                 strict: options.strict,
-                fail_on: options.fail_on.name(),
+                fail_on: options.fail_on.name().to_owned(),
                 only: arguments.only.clone(),
                 except: arguments.except.clone(),
                 min_coverage: arguments.min_coverage,
-                only_new: arguments.only_new,
+                remedies: arguments.remedies,
+                only_new: false,
             },
-            seen: found.seen,
-            since: None,
+            ..of_tree(&found)
         };
-        head.id = id(&head, &found.libraries, &inputs, arguments.remedies);
+        head.describe(&rules);
+        head.id = id(&head, &inputs);
         Some(Plan {
             arguments,
             options,
             tree: found,
             digests: inputs.into_iter().map(|(files, _)| files).collect(),
-            rules: RuleShown::all(&plain),
+            rules,
             head,
         })
     }
@@ -96,6 +98,23 @@ fn options(arguments: &AuditArgs) -> Options {
     }
 }
 
+/// What the tree holds, as outputs say it.
+fn of_tree(found: &Tree) -> Head {
+    let passed_over = found.passed_over.iter();
+    let unreadable = found.unreadable.iter();
+    Head {
+        seen: found.seen,
+        passed_over: passed_over
+            .map(|one| (one.file.clone(), one.reason.clone()))
+            .collect(),
+        unreadable: unreadable
+            .map(|one| (one.file.clone().unwrap_or_default(), one.message.clone()))
+            .collect(),
+        keys: found.libraries.iter().map(|one| one.key.clone()).collect(),
+        ..Head::default()
+    }
+}
+
 /// By what a library is judged, as hashes; what cannot be read is told when it is judged.
 fn config(library: &Candidate, arguments: &AuditArgs) -> String {
     match arguments.setup.load(&library.path) {
@@ -109,19 +128,16 @@ fn config(library: &Candidate, arguments: &AuditArgs) -> String {
 }
 
 /// The id of a run: the same for the same inputs, rules, configuration, options, version and day.
-fn id(head: &Head, libraries: &[Candidate], inputs: &[(String, String)], remedies: bool) -> String {
+fn id(head: &Head, inputs: &[(String, String)]) -> String {
     let options = serde_json::to_string(&head.options).unwrap_or_default();
     let first = [
         env!("CARGO_PKG_VERSION"),
         &head.day,
         &head.rules_sha256,
         &options,
-        if remedies { "remedies" } else { "" },
     ];
-    let each = libraries.iter().zip(inputs);
-    let each = each.flat_map(|(library, (files, config))| {
-        [library.key.as_str(), files.as_str(), config.as_str()]
-    });
+    let each = head.keys.iter().zip(inputs);
+    let each = each.flat_map(|(key, (files, config))| [key.as_str(), files, config]);
     digest::of_texts(first.into_iter().chain(each))
 }
 

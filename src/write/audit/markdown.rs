@@ -3,7 +3,7 @@
 
 use std::fmt::Write as _;
 
-use crate::audit::Status;
+use crate::audit::{Noted, Status};
 use crate::sheet::Wanted;
 use crate::text::{cut, visible};
 use crate::units::print::{self, DisplayUnits};
@@ -14,16 +14,16 @@ use super::story::{Cause, News, Story, Told};
 /// Most lines.
 const LINES: usize = 60;
 /// Longest line of a list, in characters.
-const LONGEST: usize = 220;
-/// Rules that are named as causes.
-const CAUSES: usize = 6;
+const LONGEST: usize = 480;
+/// Rules that are named as causes, and how many where there is much to tell.
+const CAUSES: (usize, usize) = (6, 3);
+/// Lines of lists that are much to tell.
+const MUCH: usize = 20;
 
 /// A list of the comment.
 struct List {
     title: String,
     lines: Vec<String>,
-    /// How many there are, whether or not they are named.
-    count: usize,
 }
 
 /// The comment.
@@ -34,17 +34,16 @@ pub(crate) fn markdown(head: &Head, story: &Story, fails: bool) -> String {
         text.push('\n');
     }
     let lists = lists(story);
-    let mut left = LINES.saturating_sub(text.lines().count() + closing(head).len());
-    let causes = causes(story);
-    left = left.saturating_sub(causes.len());
-    let many = lists.len();
-    for (at, list) in lists.into_iter().enumerate() {
-        // Those behind it have their share: a heading and three lines each at least.
-        let share = left / (many - at).max(1);
-        let room = share.max(left.saturating_sub((many - at - 1) * 6));
-        left = left.saturating_sub(put(&list, room, &mut text));
+    let wanted: usize = lists.iter().map(|list| list.lines.len() + AROUND).sum();
+    let causes = causes(story, if wanted > MUCH { CAUSES.1 } else { CAUSES.0 });
+    let closing = closing(head);
+    let mut left = LINES.saturating_sub(text.lines().count() + causes.len() + closing.len());
+    let mut behind: usize = lists.iter().map(List::least).sum();
+    for list in &lists {
+        behind -= list.least();
+        left = left.saturating_sub(put(list, left.saturating_sub(behind), &mut text));
     }
-    for line in causes.iter().chain(&closing(head)) {
+    for line in causes.iter().chain(&closing) {
         text += line;
         text.push('\n');
     }
@@ -122,132 +121,201 @@ fn table(story: &Story) -> Vec<String> {
 }
 
 fn lists(story: &Story) -> Vec<List> {
-    let mut lists = Vec::new();
     let of = |title: &str, news: &News| List {
         title: format!("{title}: {}", news.count()),
-        lines: news.named.iter().map(told).collect(),
-        count: news.count(),
+        lines: told(news),
     };
-    let troubled = story
-        .troubled
-        .iter()
+    let troubled = story.troubled.iter();
+    let troubled = troubled
         .map(|(key, status, why)| format!("{}: {}; {}", code(key), status.name(), escaped(why)));
-    let libraries = story
-        .gone_libraries
-        .iter()
-        .map(|key| {
-            format!(
-                "{}: gone; its findings count as gone, not as cured",
-                code(key)
-            )
-        })
-        .chain(
-            story
-                .moved
-                .iter()
-                .map(|(was, is)| format!("{}: stood at {} before", code(is), code(was))),
+    let gone = story.gone_libraries.iter();
+    let gone = gone.map(|key| {
+        format!(
+            "{}: gone; its findings are gone with it, not cured",
+            code(key)
         )
-        .chain(
-            story
-                .new_libraries
-                .iter()
-                .map(|key| format!("{}: new", code(key))),
-        );
-    lists.push(List {
-        title: format!("Not read, or not wholly: {}", story.troubled.len()),
-        lines: troubled.collect(),
-        count: story.troubled.len(),
     });
-    lists.push(of("New", &story.new));
-    lists.push(of("Worse", &story.worse));
-    lists.push(of("Accepted no more", &story.lapsed));
-    lists.push(of("On what is accepted", &story.acceptances));
-    lists.push(of("Gone", &story.gone));
-    lists.push(of("Not compared", &story.not_compared));
-    let libraries: Vec<String> = libraries.collect();
-    lists.push(List {
-        title: format!("Libraries that came, went or moved: {}", libraries.len()),
-        count: libraries.len(),
-        lines: libraries,
-    });
-    lists.retain(|list| list.count > 0);
+    let moved = story.moved.iter();
+    let moved = moved.map(|(was, is)| format!("{}: was {} before", code(is), code(was)));
+    let new = story.new_libraries.iter();
+    let new = new.map(|key| format!("{}: new", code(key)));
+    let libraries: Vec<String> = gone.chain(moved).chain(new).collect();
+    let mut lists = vec![
+        List {
+            title: format!("Not read, or not wholly: {}", story.troubled.len()),
+            lines: troubled.collect(),
+        },
+        of("New", &story.new),
+        of("Worse", &story.worse),
+        of("Accepted no more", &story.lapsed),
+        of("On what is accepted", &story.acceptances),
+        of("Gone", &story.gone),
+        of("Not compared", &story.not_compared),
+        List {
+            title: format!("Libraries that came, went or moved: {}", libraries.len()),
+            lines: libraries,
+        },
+        of("Better", &story.better),
+    ];
+    lists.retain(|list| !list.lines.is_empty());
     lists
 }
 
-/// Writes a list in so many lines; how many it took.
-fn put(list: &List, room: usize, text: &mut String) -> usize {
-    // Heading, blank lines around it, and the line that counts the rest.
-    let named = room.saturating_sub(4).max(1);
-    let lines = list.lines.iter().take(named);
-    let shown = lines.len();
-    // Writing to a String cannot fail.
-    let _ = writeln!(text, "\n## {}\n", list.title);
-    for line in lines {
-        let _ = writeln!(text, "- {}", cut(line, LONGEST));
+/// Heading, and the blank lines around it.
+const AROUND: usize = 3;
+/// Lines that a list has at least, where it has so many.
+const LEAST: usize = 3;
+
+impl List {
+    /// Lines that it takes at least.
+    fn least(&self) -> usize {
+        AROUND + self.lines.len().min(LEAST)
     }
-    let more = list.count - shown.min(list.count);
-    if more > 0 {
-        let _ = writeln!(text, "- and {more} more, in `findings.csv`");
-    }
-    3 + shown + usize::from(more > 0)
 }
 
-/// A finding in a line.
-fn told(told: &Told) -> String {
-    let noted = &told.noted;
-    let tool = match (noted.tool_number.as_str(), noted.assembly.as_str()) {
-        ("", "") => String::new(),
-        ("", id) => format!(" {}", escaped(id)),
-        (number, _) => format!(" tool {}", escaped(number)),
+/// Writes a list in so many lines; how many it took.
+fn put(list: &List, most: usize, text: &mut String) -> usize {
+    let most = most.saturating_sub(AROUND).max(1);
+    let shown = match list.lines.len() {
+        all if all <= most => all,
+        // The last line counts the rest.
+        _ => most - 1,
     };
-    let machine = match noted.machine.as_str() {
-        "" => String::new(),
-        machine => format!(" ({})", escaped(machine)),
-    };
-    let level = match noted.level.as_str() {
+    // Writing to a String cannot fail.
+    let _ = writeln!(text, "\n## {}\n", list.title);
+    for line in list.lines.iter().take(shown) {
+        let _ = writeln!(text, "- {}", cut(line, LONGEST));
+    }
+    let more = list.lines.len() - shown;
+    if more > 0 {
+        let _ = writeln!(text, "- and {more} lines more, in `findings.csv`");
+    }
+    AROUND + shown + usize::from(more > 0)
+}
+
+/// News, a line for each rule in each library, the gravest first.
+fn told(news: &News) -> Vec<String> {
+    let mut groups: Vec<Vec<&Told>> = Vec::new();
+    for one in &news.named {
+        let same = |group: &&mut Vec<&Told>| {
+            let first = group.first().map(|first| &first.noted);
+            first.is_some_and(|first| {
+                (&first.library, &first.rule, &first.level)
+                    == (&one.noted.library, &one.noted.rule, &one.noted.level)
+            })
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) => group.push(one),
+            None => groups.push(vec![one]),
+        }
+    }
+    let lines = groups.iter().filter_map(|group| line(group));
+    let alike = news.alike.iter().map(|(library, reason, count)| {
+        format!(
+            "{}: {}: {}",
+            code(library),
+            counted(*count, "finding"),
+            escaped(reason)
+        )
+    });
+    let mut lines: Vec<String> = lines.chain(alike).collect();
+    let named = news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
+    if news.count() > named {
+        lines.push(format!("{} more", counted(news.count() - named, "finding")));
+    }
+    lines
+}
+
+/// What one rule says in one library.
+fn line(group: &[&Told]) -> Option<String> {
+    let first = &group.first()?.noted;
+    let level = match first.level.as_str() {
         "none" => "not judged",
         level => level,
     };
-    let mut line = format!("{}{tool}{machine}: {level}, ", code(&noted.library));
-    match numbers(told) {
-        Some(numbers) => {
-            let _ = write!(line, "{}: {numbers}", escaped(&noted.title));
-        }
-        None => line += &escaped(&noted.message),
+    let of = format!(
+        "{}: {level}, {} ({})",
+        code(&first.library),
+        escaped(&first.title),
+        first.rule
+    );
+    let each = group.iter().map(|told| {
+        let what = match (numbers(told), group.len()) {
+            (Some(numbers), _) => format!(" {numbers}"),
+            (None, 1) => format!(": {}", escaped(&told.noted.message)),
+            (None, _) => shortfall(&told.noted),
+        };
+        format!("{}{what}", name(&told.noted))
+    });
+    Some(format!(
+        "{of}: {}",
+        each.collect::<Vec<String>>().join("; ")
+    ))
+}
+
+/// What a finding is about: its tool, the machine and the operation as far as they are stated.
+fn name(noted: &Noted) -> String {
+    let tool = match (noted.tool_number.as_str(), noted.assembly.as_str()) {
+        ("", "") => format!("{}:{}", escaped(&noted.file), noted.line),
+        ("", id) => escaped(id),
+        (number, _) => format!("tool {}", escaped(number)),
+    };
+    let beside = [&noted.machine, &noted.operation];
+    let beside: Vec<String> = beside
+        .into_iter()
+        .filter(|text| !text.is_empty())
+        .map(|text| escaped(text))
+        .collect();
+    if beside.is_empty() {
+        tool
+    } else {
+        format!("{tool} ({})", beside.join(", "))
     }
-    let _ = write!(line, " ({})", noted.rule);
-    if !told.reason.is_empty() {
-        let _ = write!(line, "; {}", escaped(&told.reason));
-    } else if told.change.lapsed {
-        line += "; was accepted";
-    }
-    line
+}
+
+/// How much there is of how much.
+fn shortfall(noted: &Noted) -> String {
+    let Some(own) = noted.shortfall() else {
+        return String::new();
+    };
+    let (value, needed) = print::pair(own.value, own.needed, own.unit, units(noted));
+    format!(" {value}, wanted: {}{needed}", side(own.wanted))
 }
 
 /// From how much to how much, where that has changed.
 fn numbers(told: &Told) -> Option<String> {
     let (value, needed) = told.change.before?;
     let now = told.noted.shortfall()?;
-    let units = match told.noted.units.as_str() {
+    let units = units(&told.noted);
+    let (from, to) = print::pair(value, now.value, now.unit, units);
+    let shown = |value| print::value(value, now.unit, units);
+    let was = match (shown(needed), shown(now.needed)) {
+        (was, is) if was == is => String::new(),
+        (was, _) => format!(" (before: {was})"),
+    };
+    Some(format!(
+        "{from} -> {to}, wanted: {}{}{was}",
+        side(now.wanted),
+        shown(now.needed)
+    ))
+}
+
+fn units(noted: &Noted) -> DisplayUnits {
+    match noted.units.as_str() {
         "in" => DisplayUnits::new("in", "lbf·ft"),
         _ => DisplayUnits::new("mm", "N·m"),
-    };
-    let (from, to) = print::pair(value, now.value, now.unit, units);
-    let side = match now.wanted {
+    }
+}
+
+const fn side(wanted: Wanted) -> &'static str {
+    match wanted {
         Wanted::AtLeast => "at least ",
         Wanted::AtMost => "at most ",
         Wanted::Equal | Wanted::Other => "",
-    };
-    let (was, is) = print::pair(needed, now.needed, now.unit, units);
-    let moved = if was == is {
-        String::new()
-    } else {
-        format!(" (before: {was})")
-    };
-    Some(format!("{from} -> {to}, wanted: {side}{is}{moved}"))
+    }
 }
 
-fn causes(story: &Story) -> Vec<String> {
+fn causes(story: &Story, most: usize) -> Vec<String> {
     let mut causes: Vec<(&String, &Cause)> = story.causes.iter().collect();
     causes.sort_by_key(|(_, cause)| (cause.grave, std::cmp::Reverse(cause.findings)));
     if causes.is_empty() {
@@ -258,7 +326,7 @@ fn causes(story: &Story) -> Vec<String> {
         "| most frequent, the gravest first | findings | new or worse | libraries |".to_owned(),
         "|---|---|---|---|".to_owned(),
     ];
-    for (rule, cause) in causes.iter().take(CAUSES) {
+    for (rule, cause) in causes.iter().take(most) {
         lines.push(format!(
             "| {} ({rule}) | {} | {} | {} |",
             escaped(&cause.title),

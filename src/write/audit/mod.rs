@@ -10,7 +10,7 @@ mod story;
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::audit::{Change, Ended, Found, GONE, NOT_COMPARED, Noted, Row, Seen, State, Table};
 use crate::sheet::RuleShown;
@@ -23,10 +23,10 @@ use junit::Junit;
 pub(crate) use piece::{
     Input as LibraryInput, OfLibrary, Pieces as LibraryPieces, Rules, ended, ended_without,
 };
-pub(crate) use story::Story;
+pub(crate) use story::{NOT_FOUND, Story};
 
 /// What is known of an audit before its first library.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Head {
     /// Its id: a hash of inputs, rules, configuration, version and day.
     pub id: String,
@@ -40,23 +40,44 @@ pub(crate) struct Head {
     pub options: Options,
     /// How much was seen.
     pub seen: Seen,
+    /// CSV files and XML documents that are no library, and why.
+    pub passed_over: Vec<(String, String)>,
+    /// Files and folders that could not be looked at, and why.
+    pub unreadable: Vec<(String, String)>,
+    /// The keys of the libraries, in their order.
+    pub keys: Vec<String>,
+    /// The rules before any shop changes them, each as the log describes it.
+    pub rules: Vec<(String, String)>,
     /// What it is compared with.
     pub since: Option<Since>,
 }
 
+impl Head {
+    /// Takes in the rules.
+    pub(crate) fn describe(&mut self, rules: &[RuleShown]) {
+        let described = rules.iter().map(|rule| {
+            // Every piece of it is written as text.
+            let text = String::from_utf8(sarif::descriptor(rule));
+            (rule.id.clone(), text.unwrap_or_default())
+        });
+        self.rules = described.collect();
+    }
+}
+
 /// Options that decide what is judged and what fails.
-#[derive(Clone, Debug, Default, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Options {
     pub strict: bool,
-    pub fail_on: &'static str,
+    pub fail_on: String,
     pub only: Vec<String>,
     pub except: Vec<String>,
     pub min_coverage: Option<f64>,
+    pub remedies: bool,
     pub only_new: bool,
 }
 
 /// The earlier audit that one is compared with.
-#[derive(Clone, Debug, Default, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub(crate) struct Since {
     pub id: String,
     pub day: String,
@@ -143,16 +164,11 @@ struct File<'a> {
 }
 
 impl<W: Write> Outputs<W> {
-    /// Begins; `libraries` are how many there are.
+    /// Begins.
     ///
     /// # Errors
     /// If it cannot be written, here and below.
-    pub(crate) fn begin(
-        head: Head,
-        (libraries, passed_over, unreadable): (usize, &[Unread], &[Unreadable]),
-        rules: &[RuleShown],
-        places: Places<W>,
-    ) -> io::Result<Outputs<W>> {
+    pub(crate) fn begin(head: Head, places: Places<W>) -> io::Result<Outputs<W>> {
         let Places {
             mut sarif,
             mut json,
@@ -161,24 +177,30 @@ impl<W: Write> Outputs<W> {
         } = places;
         Log::head(&mut sarif)?;
         let mut log = Log::default();
-        log.rules(rules);
-        for fault in unreadable {
-            log.not_readable(fault);
+        for (id, rule) in &head.rules {
+            log.rule(id, rule.as_bytes());
+        }
+        for (file, message) in &head.unreadable {
+            log.not_readable(&Unreadable {
+                file: Some(file.clone()),
+                position: None,
+                message: message.clone(),
+            });
         }
         let opening = Opening {
             format: 1,
             program: concat!("shankwise ", env!("CARGO_PKG_VERSION")),
             notice: NOTICE,
-            audit: Properties::of(&head, libraries, &[]),
-            passed_over: passed_over.iter().map(File::of).collect(),
-            unreadable: unreadable.iter().map(File::unreadable).collect(),
+            audit: Properties::of(&head, &[]),
+            passed_over: head.passed_over.iter().map(File::of).collect(),
+            unreadable: head.unreadable.iter().map(File::of).collect(),
         };
         let mut line = Vec::new();
         add(&opening, &mut line);
         line.pop();
         json.write_all(&line)?;
         json.write_all(b",\n\"libraries\":[")?;
-        let junit = junit.map(|to| Junit::begin(to, head.options.fail_on));
+        let junit = junit.map(|to| Junit::begin(to, &head.options.fail_on));
         Ok(Outputs {
             junit: junit.transpose()?,
             table: Table::begin(table)?,
@@ -362,10 +384,7 @@ impl<W: Write> Outputs<W> {
     ) -> io::Result<(String, Places<W>)> {
         let comment = markdown::markdown(&self.head, &self.story, fails);
         let mut line = Vec::new();
-        add(
-            &Properties::of(&self.head, self.libraries.len(), &self.libraries),
-            &mut line,
-        );
+        add(&Properties::of(&self.head, &self.libraries), &mut line);
         let automation = format!("shankwise audit/{}", self.head.id);
         let audit = OfAudit {
             automation: &automation,
@@ -496,7 +515,7 @@ impl Totals {
 }
 
 impl<'a> Properties<'a> {
-    fn of(head: &'a Head, libraries: usize, kept: &'a [Kept]) -> Properties<'a> {
+    fn of(head: &'a Head, kept: &'a [Kept]) -> Properties<'a> {
         Properties {
             id: &head.id,
             day: &head.day,
@@ -505,7 +524,7 @@ impl<'a> Properties<'a> {
             roots: &head.roots,
             seen: Counted {
                 files: head.seen.files,
-                libraries,
+                libraries: head.keys.len(),
                 ignored: head.seen.ignored,
                 unrecognised: head.seen.unrecognised,
                 unreadable: head.seen.unreadable,
@@ -517,17 +536,7 @@ impl<'a> Properties<'a> {
 }
 
 impl<'a> File<'a> {
-    fn of(file: &'a Unread) -> File<'a> {
-        File {
-            file: &file.file,
-            reason: &file.reason,
-        }
-    }
-
-    fn unreadable(fault: &'a Unreadable) -> File<'a> {
-        File {
-            file: fault.file.as_deref().unwrap_or_default(),
-            reason: &fault.message,
-        }
+    fn of((file, reason): &'a (String, String)) -> File<'a> {
+        File { file, reason }
     }
 }

@@ -6,15 +6,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::audit::{Change, Counts, Ended, Found, Noted, State, Status};
 
 /// News of one kind that are kept to be named.
-const NAMED: usize = 60;
+const NAMED: usize = 400;
 
 /// A finding that is named, with what became of it.
 #[derive(Clone, Debug)]
 pub(super) struct Told {
     pub noted: Noted,
     pub change: Change,
-    /// Why it is gone, or was not compared.
-    pub reason: String,
 }
 
 /// News of one kind.
@@ -24,6 +22,8 @@ pub(super) struct News {
     pub levels: [usize; 4],
     /// The gravest, in their order.
     pub named: Vec<Told>,
+    /// Those that share a reason with others of their library: library, reason, how many.
+    pub alike: Vec<(String, String, usize)>,
 }
 
 /// What a rule says in all libraries together.
@@ -94,6 +94,20 @@ impl News {
         }
     }
 
+    /// Adds one that is not named by itself.
+    fn add_alike(&mut self, noted: &Noted, reason: &str) {
+        if let Some(count) = self.levels.get_mut(level(noted)) {
+            *count += 1;
+        }
+        let same = |one: &&mut (String, String, usize)| one.0 == noted.library && one.1 == reason;
+        match self.alike.iter_mut().find(same) {
+            Some((_, _, count)) => *count += 1,
+            None => self
+                .alike
+                .push((noted.library.clone(), reason.to_owned(), 1)),
+        }
+    }
+
     /// How many there are.
     pub(super) fn count(&self) -> usize {
         self.levels.iter().sum()
@@ -107,7 +121,6 @@ impl Story {
         let told = || Told {
             noted: noted.clone(),
             change: *change,
-            reason: String::new(),
         };
         if noted.rule.starts_with(ACCEPTANCES) {
             self.acceptances.add(told());
@@ -145,12 +158,11 @@ impl Story {
         let told = Told {
             noted: noted.clone(),
             change: Change::default(),
-            reason: reason.to_owned(),
         };
-        if is_gone {
-            self.gone.add(told);
-        } else {
-            self.not_compared.add(told);
+        match (is_gone, reason) {
+            (true, NOT_FOUND) => self.gone.add(told),
+            (true, _) => self.gone.add_alike(noted, reason),
+            (false, _) => self.not_compared.add_alike(noted, reason),
         }
     }
 
@@ -184,5 +196,7 @@ impl Story {
     }
 }
 
+/// Why a finding is gone that was looked for.
+pub(crate) const NOT_FOUND: &str = "not found any more";
 /// How rules on acceptances begin.
 const ACCEPTANCES: &str = "record/accept";

@@ -124,11 +124,6 @@ impl Log {
         to.write_all(result)
     }
 
-    /// Adds rules that are not there yet.
-    pub(crate) fn rules(&mut self, rules: &[RuleShown]) {
-        self.rules.add(rules);
-    }
-
     /// Adds a rule that is described already, if it is not there yet.
     pub(crate) fn rule(&mut self, id: &str, descriptor: &[u8]) {
         self.rules.add_written(id, descriptor);
