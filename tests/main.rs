@@ -9,6 +9,7 @@
 )]
 
 mod architecture;
+mod audit;
 mod blanked;
 mod clampings;
 mod cli;

@@ -4,6 +4,7 @@ use std::collections::HashMap;
 
 use crate::sheet::Trend;
 
+use super::change::{Change, State};
 use super::noted::Noted;
 
 /// What is known of an earlier audit.
@@ -38,6 +39,9 @@ pub struct Was {
 /// A finding of an earlier audit.
 #[derive(Clone, Copy, Debug)]
 struct Entry {
+    /// Its number in the order in which it was noted.
+    number: u32,
+    library: u32,
     fingerprint: u64,
     value: f64,
     needed: f64,
@@ -67,69 +71,6 @@ impl Level {
     }
 }
 
-/// How a finding compares with that of the earlier audit.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Change {
-    /// What became of it.
-    pub state: State,
-    /// How much there was and how much was wanted, where numbers are compared.
-    pub before: Option<(f64, f64)>,
-    /// Whether it was accepted and is not any more.
-    pub lapsed: bool,
-}
-
-/// What became of a finding.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum State {
-    /// There is nothing to compare with.
-    #[default]
-    Alone,
-    /// It was not there.
-    New,
-    /// It was there and has become worse.
-    Worse,
-    /// It was there and has become better.
-    Better,
-    /// It was there, with other words or numbers that are neither.
-    Changed,
-    /// It was there as it is.
-    Same,
-}
-
-impl State {
-    /// Its name in data; empty where there is nothing to compare with.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            State::Alone => "",
-            State::New => "new",
-            State::Worse => "worse",
-            State::Better => "better",
-            State::Changed => "changed",
-            State::Same => "same",
-        }
-    }
-
-    /// Its name in SARIF; none where there is nothing to compare with.
-    #[must_use]
-    pub const fn baseline(self) -> Option<&'static str> {
-        match self {
-            State::Alone => None,
-            State::New => Some("new"),
-            State::Worse | State::Better | State::Changed => Some("updated"),
-            State::Same => Some("unchanged"),
-        }
-    }
-}
-
-impl Change {
-    /// Whether it is to be looked at today: new, worse, or accepted no more.
-    #[must_use]
-    pub const fn is_news(&self) -> bool {
-        self.lapsed || matches!(self.state, State::New | State::Worse)
-    }
-}
-
 impl Baseline {
     /// Of an audit of which no finding is known yet.
     #[must_use]
@@ -142,28 +83,34 @@ impl Baseline {
         }
     }
 
-    /// Adds a finding; those of a library stand together. `false` if its library is none of this
-    /// audit's.
-    pub fn add(&mut self, noted: &Noted, library: usize) -> bool {
-        let next = self.entries.len();
-        let Some(was) = self.libraries.get_mut(library) else {
-            return false;
-        };
-        if was.count == 0 {
-            was.start = next;
-        }
-        was.count += 1;
+    /// Adds the next finding, of this library.
+    pub fn add(&mut self, noted: &Noted, library: usize) {
+        let short = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
         let rule = self.number(&noted.rule);
         self.entries.push(Entry {
+            number: short(self.entries.len()),
+            library: short(library),
             fingerprint: number_of(&noted.fingerprint),
             value: noted.value.unwrap_or(f64::NAN),
             needed: noted.needed.unwrap_or(f64::NAN),
-            what: short(&noted.what),
+            what: hash(&noted.what),
             rule,
             level: Level::of(&noted.level),
             accepted: noted.is_accepted(),
         });
-        true
+    }
+
+    /// Ends: the findings of a library stand together from now on. What was not looked for one
+    /// night stands behind all others.
+    pub fn complete(&mut self) {
+        self.entries.sort_by_key(|entry| entry.library);
+        let mut start = 0;
+        for (at, was) in self.libraries.iter_mut().enumerate() {
+            let own = self.entries.get(start..).unwrap_or_default();
+            was.start = start;
+            was.count = own.partition_point(|entry| entry.library as usize <= at);
+            start += was.count;
+        }
     }
 
     fn number(&mut self, rule: &str) -> u16 {
@@ -203,7 +150,9 @@ impl Baseline {
             open.entry(entry.fingerprint).or_default().push(at);
         }
         // The first of them is taken first.
-        open.values_mut().for_each(|same| same.reverse());
+        for same in open.values_mut() {
+            same.reverse();
+        }
         let cut = library.and_then(|library| self.libraries.get(library));
         Matcher {
             baseline: self,
@@ -212,13 +161,20 @@ impl Baseline {
         }
     }
 
-    /// The rule of a finding.
-    #[must_use]
-    pub fn rule_of(&self, finding: usize) -> &str {
+    fn rule_of(&self, finding: usize) -> &str {
         let entry = self.entries.get(finding);
         let rule = entry.and_then(|entry| self.rules.get(usize::from(entry.rule)));
         rule.map_or("", String::as_str)
     }
+}
+
+/// A finding that is not there any more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rest {
+    /// Its number in the order in which it was noted.
+    pub number: usize,
+    /// Its rule.
+    pub rule: String,
 }
 
 /// Compares the findings of one library with what they were: equal ones one by one.
@@ -251,11 +207,18 @@ impl Matcher<'_> {
 
     /// The findings that are not there any more, in their order.
     #[must_use]
-    pub fn rest(self) -> Vec<usize> {
+    pub fn rest(self) -> Vec<Rest> {
         let rest = self.open.into_values().flatten();
-        let mut rest: Vec<usize> = rest.map(|at| at as usize).collect();
+        let entry = |at: u32| self.baseline.entries.get(at as usize);
+        let rest = rest.filter_map(|at| Some((entry(at)?.number, at as usize)));
+        let mut rest: Vec<(u32, usize)> = rest.collect();
         rest.sort_unstable();
-        rest
+        let rest = rest.into_iter();
+        rest.map(|(number, at)| Rest {
+            number: number as usize,
+            rule: self.baseline.rule_of(at).to_owned(),
+        })
+        .collect()
     }
 }
 
@@ -266,9 +229,7 @@ impl Entry {
         let lapsed = self.accepted && !noted.is_accepted();
         let before = (self.value.is_finite() && self.needed.is_finite())
             .then_some((self.value, self.needed));
-        let shortfall = noted
-            .shortfall()
-            .filter(|_| short(&noted.what) == self.what);
+        let shortfall = noted.shortfall().filter(|_| hash(&noted.what) == self.what);
         let trend = shortfall.as_ref().zip(before);
         let trend = trend.map(|(shortfall, before)| shortfall.since(before));
         let state = match (level.cmp(&self.level), trend) {
@@ -276,7 +237,7 @@ impl Entry {
             _ if level == Level::NotJudged && self.level != level => State::Worse,
             (std::cmp::Ordering::Greater, _) | (_, Some(Trend::Worse)) => State::Worse,
             (std::cmp::Ordering::Less, _) | (_, Some(Trend::Better)) => State::Better,
-            _ if before.is_some() != noted.value.is_some() || short(&noted.what) != self.what => {
+            _ if before.is_some() != noted.value.is_some() || hash(&noted.what) != self.what => {
                 State::Changed
             }
             _ => State::Same,
@@ -295,9 +256,9 @@ fn number_of(fingerprint: &str) -> u64 {
 }
 
 /// FNV-1a of a text, 32 bits: it only has to tell the sides of one rule apart.
-fn short(text: &str) -> u32 {
-    let hash = 0x811c_9dc5_u32;
-    text.bytes().fold(hash, |hash, byte| {
+fn hash(text: &str) -> u32 {
+    let first = 0x811c_9dc5_u32;
+    text.bytes().fold(first, |hash, byte| {
         (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
     })
 }

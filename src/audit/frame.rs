@@ -7,6 +7,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::noted::Noted;
+use crate::text::{Position, Unreadable};
 
 /// One piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,8 +50,8 @@ pub struct Ended {
     pub config: Option<String>,
     /// Why it failed, where the program did.
     pub failed: Option<String>,
-    /// What of it could not be read: file, line, column and message.
-    pub unreadable: Vec<(Option<String>, Option<(usize, usize)>, String)>,
+    /// What of it could not be read.
+    pub unreadable: Vec<Fault>,
     /// Files that should be part of it and were not read, and why.
     pub unread: Vec<(String, String)>,
     /// Rules that are switched off or not asked for.
@@ -63,6 +64,36 @@ pub struct Ended {
     pub json: String,
     /// What SARIF says of it, an object.
     pub sarif: String,
+}
+
+/// What of a library could not be read.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Fault {
+    file: Option<String>,
+    at: Option<(usize, usize)>,
+    message: String,
+}
+
+impl Fault {
+    /// The same, to be written.
+    #[must_use]
+    pub fn of(fault: &Unreadable) -> Fault {
+        Fault {
+            file: fault.file.clone(),
+            at: fault.position.map(|at| (at.line, at.column)),
+            message: fault.message.clone(),
+        }
+    }
+
+    /// The same, to be told.
+    #[must_use]
+    pub fn told(&self) -> Unreadable {
+        Unreadable {
+            file: self.file.clone(),
+            position: self.at.map(|(line, column)| Position { line, column }),
+            message: self.message.clone(),
+        }
+    }
 }
 
 /// What came of reading a library.

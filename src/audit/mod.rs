@@ -3,20 +3,23 @@
 //! which the libraries of many threads or machines come together.
 
 mod baseline;
+mod change;
 pub mod digest;
 mod earlier;
 mod frame;
+mod in_log;
 mod noted;
 mod pairing;
 mod pipeline;
 mod table;
 mod tree;
 
-pub use baseline::{Baseline, Change, Matcher, State, Was};
+pub use baseline::{Baseline, Matcher, Rest, Was};
+pub use change::{Change, State};
 pub use earlier::{Earlier, LOG, NoAudit, TABLE};
-pub use frame::{Counts, Ended, Found, Frame, Status};
+pub use frame::{Counts, Ended, Fault, Found, Frame, Status};
 pub use noted::Noted;
 pub use pairing::{Known, Pairing};
 pub use pipeline::{Piece, in_order};
 pub use table::{GONE, NOT_COMPARED, Row, Table, rows};
-pub use tree::{Candidate, Columns, Seen, Tree, shown, tree};
+pub use tree::{Candidate, Columns, Passed, Seen, Tree, shown, tree};

@@ -118,7 +118,7 @@ impl<W: Write> Table<W> {
 
     /// Ends; the writer goes on with whatever comes next.
     pub fn finish(self) -> io::Result<W> {
-        self.0.into_inner().map_err(|error| error.into_error())
+        self.0.into_inner().map_err(csv::IntoInnerError::into_error)
     }
 }
 
@@ -130,7 +130,7 @@ pub fn rows(path: &Path) -> io::Result<impl Iterator<Item = io::Result<Row>> + u
     let mut reader = csv::Reader::from_reader(File::open(path)?);
     let headers = reader.headers()?.clone();
     if headers.iter().next() != Some("run") {
-        return Err(io::Error::other("is no table of findings of an audit"));
+        return Err(io::Error::other("is not a table of findings of an audit"));
     }
     Ok(reader.into_records().map(move |record| {
         let record = record?;

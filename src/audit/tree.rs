@@ -13,7 +13,6 @@ use ignore::gitignore::Gitignore;
 use serde::{Deserialize, Serialize};
 
 use crate::library::{Form, Kind, Recognised, recognise};
-use crate::text::{Unread, Unreadable};
 
 /// The file that names what is not looked at.
 const IGNORES: &str = ".shankwiseignore";
@@ -25,6 +24,17 @@ pub struct Candidate {
     pub path: PathBuf,
     /// What it is called from run to run: its path from the folder that was named, with `/`.
     pub key: String,
+}
+
+/// What is no library, or could not be looked at.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Passed {
+    /// As a library at its place would be called.
+    pub key: String,
+    /// The file or folder as it is shown.
+    pub file: String,
+    /// Why.
+    pub reason: String,
 }
 
 /// How much was seen.
@@ -45,10 +55,12 @@ pub struct Seen {
 pub struct Tree {
     /// The libraries, in the order of their keys.
     pub libraries: Vec<Candidate>,
-    /// CSV files and XML documents that are no library, and why.
-    pub passed_over: Vec<Unread>,
+    /// CSV files and XML documents that are no library.
+    pub passed_over: Vec<Passed>,
     /// What could not be looked at.
-    pub unreadable: Vec<Unreadable>,
+    pub unreadable: Vec<Passed>,
+    /// Keys of what is named in `.shankwiseignore` and might be a library, or hold some.
+    pub ignored: Vec<String>,
     /// How much was seen.
     pub seen: Seen,
 }
@@ -81,9 +93,8 @@ pub fn tree(roots: &[PathBuf], skipped: &[PathBuf], columns: &Columns<'_>) -> Tr
     let mut found = walk.found;
     found.libraries.sort_by(|a, b| a.key.cmp(&b.key));
     found.passed_over.sort();
-    let by_name =
-        |a: &Unreadable, b: &Unreadable| (&a.file, &a.message).cmp(&(&b.file, &b.message));
-    found.unreadable.sort_by(by_name);
+    found.unreadable.sort();
+    found.ignored.sort();
     found
 }
 
@@ -138,8 +149,14 @@ impl Walk<'_> {
             self.take(folder);
         }
         for entry in entries {
-            if self.is_ignored(&entry, &ignores) {
+            if entry.name.starts_with('.') {
                 self.found.seen.ignored += 1;
+            } else if is_ignored(&entry, &ignores) {
+                self.found.seen.ignored += 1;
+                if entry.of.is_dir() || is_table(&entry.path) {
+                    let key = self.key(&entry.path);
+                    self.found.ignored.push(key);
+                }
             } else if entry.of.is_symlink() {
                 self.links.push((entry.path, ignores.clone()));
             } else if entry.of.is_dir() {
@@ -179,23 +196,8 @@ impl Walk<'_> {
         fs::canonicalize(folder).is_ok_and(|own| self.seen.insert(own))
     }
 
-    fn is_ignored(&self, entry: &Entry, ignores: &[Gitignore]) -> bool {
-        if entry.name.starts_with('.') {
-            return true;
-        }
-        let is_dir = entry.of.is_dir() || (entry.of.is_symlink() && entry.path.is_dir());
-        let nearest_first = ignores.iter().rev();
-        let mut said = nearest_first.map(|list| list.matched(&entry.path, is_dir));
-        said.find(|said| !said.is_none())
-            .is_some_and(|said| said.is_ignore())
-    }
-
     fn file(&mut self, path: &Path) {
-        let ending = path.extension().unwrap_or_default();
-        if !["csv", "xml"]
-            .iter()
-            .any(|one| ending.eq_ignore_ascii_case(one))
-        {
+        if !is_table(path) {
             return;
         }
         if !path.is_file() {
@@ -210,6 +212,15 @@ impl Walk<'_> {
     }
 
     fn take(&mut self, path: &Path) {
+        let key = self.key(path);
+        self.found.libraries.push(Candidate {
+            path: shown_path(path).to_owned(),
+            key,
+        });
+    }
+
+    /// What a library at this place is called.
+    fn key(&self, path: &Path) -> String {
         let inside = path.strip_prefix(self.root).unwrap_or(path);
         let mut parts: Vec<String> = inside
             .components()
@@ -218,27 +229,43 @@ impl Walk<'_> {
         if self.several || parts.is_empty() {
             parts.insert(0, shown(self.root));
         }
-        self.found.libraries.push(Candidate {
-            path: PathBuf::from(shown_path(path)),
-            key: parts.join("/"),
-        });
+        parts.join("/")
     }
 
     fn pass(&mut self, path: &Path, reason: &str) {
         self.found.seen.unrecognised += 1;
-        self.found
-            .passed_over
-            .push(Unread::new(shown(path), reason));
+        let passed = self.passed(path, reason.to_owned());
+        self.found.passed_over.push(passed);
     }
 
     fn cannot(&mut self, path: &Path, why: &str) {
         self.found.seen.unreadable += 1;
-        self.found.unreadable.push(Unreadable {
-            file: Some(shown(path)),
-            position: None,
-            message: format!("cannot be looked at: {why}"),
-        });
+        let passed = self.passed(path, format!("cannot be looked at: {why}"));
+        self.found.unreadable.push(passed);
     }
+
+    fn passed(&self, path: &Path, reason: String) -> Passed {
+        Passed {
+            key: self.key(path),
+            file: shown(path),
+            reason,
+        }
+    }
+}
+
+fn is_ignored(entry: &Entry, ignores: &[Gitignore]) -> bool {
+    let is_dir = entry.of.is_dir() || (entry.of.is_symlink() && entry.path.is_dir());
+    let nearest_first = ignores.iter().rev();
+    let mut said = nearest_first.map(|list| list.matched(&entry.path, is_dir));
+    said.find(|said| !said.is_none())
+        .is_some_and(|said| said.is_ignore())
+}
+
+/// Whether a file may be a library by its name.
+fn is_table(path: &Path) -> bool {
+    let ending = path.extension().unwrap_or_default();
+    let mut endings = ["csv", "xml"].iter();
+    endings.any(|one| ending.eq_ignore_ascii_case(one))
 }
 
 /// A path as it is shown: as it was typed, without `./` before it.

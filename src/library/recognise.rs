@@ -69,7 +69,7 @@ fn document(source: &Source) -> Recognised {
                 "is an XML document, and its root element is `{name}`, not `shankwise`"
             ))
         }
-        None => Recognised::Foreign("is no XML document with a root element".to_owned()),
+        None => Recognised::Foreign("is not an XML document with a root element".to_owned()),
     }
 }
 

@@ -57,13 +57,17 @@ fn log_of(paths: &[&str]) -> Value {
     checked(&run(&[&["lint", "--as", "sarif"], paths].concat()))
 }
 
+/// What the schema finds wrong with a log.
+pub fn broken(log: &Value) -> Vec<String> {
+    VALIDATOR
+        .iter_errors(log)
+        .map(|error| format!("{}: {error}", error.instance_path()))
+        .collect()
+}
+
 fn checked(output: &Output) -> Value {
     let log: Value = serde_json::from_slice(&output.stdout).expect("a log is JSON");
-    let broken: Vec<String> = VALIDATOR
-        .iter_errors(&log)
-        .map(|error| format!("{}: {error}", error.instance_path()))
-        .collect();
-    assert_eq!(broken, [""; 0]);
+    assert_eq!(broken(&log), [""; 0]);
     assert_eq!(log["$schema"], SCHEMA["$id"]);
     let run = &log["runs"][0];
     let invocation = &run["invocations"][0];

@@ -4,12 +4,13 @@ use std::collections::HashSet;
 use std::io::{self, Read, Write};
 
 use crate::audit::{
-    Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Status,
+    Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Rest, Status,
 };
 use crate::write::audit::{NOT_FOUND, Outputs};
 
 /// What fails, when all is said.
 #[derive(Clone, Copy, Debug, Default)]
+#[expect(clippy::struct_excessive_bools, reason = "each is asked alone")]
 pub(super) struct Failing {
     /// Whether any library fails, whatever it was before.
     pub any: bool,
@@ -85,11 +86,10 @@ impl<'b, W: Write> Joined<'b, W> {
     /// # Errors
     /// If it cannot be read or written.
     pub(super) fn take(&mut self, at: usize, key: &str, from: &mut impl Read) -> io::Result<Ended> {
-        let was = self.compared.as_ref().and_then(|compared| {
+        let mut matcher: Option<Matcher<'b>> = self.compared.as_ref().map(|compared| {
             let was = compared.pairing.was.get(at).copied().flatten();
-            Some((compared.baseline, was))
+            compared.baseline.matcher(was)
         });
-        let mut matcher: Option<Matcher<'b>> = was.map(|(baseline, was)| baseline.matcher(was));
         self.outputs.library(key)?;
         loop {
             match Frame::read(from)? {
@@ -125,12 +125,12 @@ impl<'b, W: Write> Joined<'b, W> {
 
     fn end(&mut self, ended: &Ended, matcher: Option<Matcher<'b>>) {
         self.failing.library(ended);
-        let (Some(matcher), Some(compared)) = (matcher, &self.compared) else {
+        let Some(matcher) = matcher else {
             return;
         };
         let own: HashSet<&String> = ended.rules.iter().map(|(id, _)| id).collect();
-        for finding in matcher.rest() {
-            let rule = compared.baseline.rule_of(finding);
+        for Rest { number, rule } in matcher.rest() {
+            let rule = rule.as_str();
             let inactive = ended.inactive.iter().any(|off| off == rule);
             let unknown = !self.known.contains(rule) && !own.iter().any(|id| *id == rule);
             let reason = match ended.status {
@@ -142,7 +142,7 @@ impl<'b, W: Write> Joined<'b, W> {
                 Status::Read => None,
             };
             self.left.push(Left {
-                finding,
+                finding: number,
                 is_gone: reason.is_none(),
                 reason: reason.unwrap_or(NOT_FOUND).to_owned(),
             });
@@ -160,13 +160,25 @@ impl<'b, W: Write> Joined<'b, W> {
         };
         let mut gone_libraries = Vec::new();
         for was in compared.pairing.gone(compared.baseline) {
-            let library = compared.baseline.libraries.get(was);
-            gone_libraries.extend(library.map(|library| library.key.clone()));
+            let Some(library) = compared.baseline.libraries.get(was) else {
+                continue;
+            };
+            let lost = self.lost(&library.key);
+            match &lost {
+                None => gone_libraries.push(library.key.clone()),
+                Some((why, is_trouble)) => {
+                    self.failing.unreadable |= is_trouble;
+                    if *is_trouble {
+                        self.outputs.story().lost(&library.key, why);
+                    }
+                }
+            }
+            let reason = lost.as_ref().map_or("its library is gone", |(why, _)| why);
             let rest = compared.baseline.matcher(Some(was)).rest();
-            self.left.extend(rest.into_iter().map(|finding| Left {
-                finding,
-                is_gone: true,
-                reason: "its library is gone".to_owned(),
+            self.left.extend(rest.into_iter().map(|rest| Left {
+                finding: rest.number,
+                is_gone: lost.is_none(),
+                reason: reason.to_owned(),
             }));
         }
         self.write_left(compared.earlier)?;
@@ -181,6 +193,24 @@ impl<'b, W: Write> Joined<'b, W> {
         }
         self.outputs.story().moves(new, gone_libraries, moved);
         Ok((self.outputs, self.failing))
+    }
+
+    /// Why a library of the earlier audit is none today though it may be there, and whether that is
+    /// trouble: ignoring it is not.
+    fn lost(&self, key: &str) -> Option<(String, bool)> {
+        let head = self.outputs.head();
+        let within = |other: &str| {
+            let rest = key.strip_prefix(other);
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
+        };
+        if head.ignored.iter().any(|one| within(one)) {
+            return Some(("its library is ignored".to_owned(), false));
+        }
+        let mut unreadable = head.unreadable.iter().filter(|one| within(&one.key));
+        let passed = head.passed_over.iter().find(|one| one.key == key);
+        let one = unreadable.next().or(passed)?;
+        let why = format!("its library cannot be read any more: {}", one.reason);
+        Some((why, true))
     }
 
     fn write_left(&mut self, earlier: &Earlier) -> io::Result<()> {

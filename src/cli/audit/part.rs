@@ -181,7 +181,7 @@ fn open(path: &Path) -> io::Result<(Front, BufReader<File>)> {
     let mut length = [0; 8];
     file.read_exact(&mut length)?;
     let length = u64::from_le_bytes(length);
-    let no_part = || io::Error::other("is no part of an audit by this version of the program");
+    let no_part = || io::Error::other("is not a part of an audit by this version of the program");
     if length > LONGEST {
         return Err(no_part());
     }

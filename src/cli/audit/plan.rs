@@ -100,16 +100,11 @@ fn options(arguments: &AuditArgs) -> Options {
 
 /// What the tree holds, as outputs say it.
 fn of_tree(found: &Tree) -> Head {
-    let passed_over = found.passed_over.iter();
-    let unreadable = found.unreadable.iter();
     Head {
         seen: found.seen,
-        passed_over: passed_over
-            .map(|one| (one.file.clone(), one.reason.clone()))
-            .collect(),
-        unreadable: unreadable
-            .map(|one| (one.file.clone().unwrap_or_default(), one.message.clone()))
-            .collect(),
+        passed_over: found.passed_over.clone(),
+        unreadable: found.unreadable.clone(),
+        ignored: found.ignored.clone(),
         keys: found.libraries.iter().map(|one| one.key.clone()).collect(),
         ..Head::default()
     }

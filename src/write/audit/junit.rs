@@ -63,9 +63,8 @@ impl<W: Write> Junit<W> {
         }
         let of = match rank(&noted.level) {
             Some(level) if level >= self.fail_on => Of::Failure,
-            Some(_) => return,
             None if found.open => Of::Skipped,
-            None => return,
+            Some(_) | None => return,
         };
         self.cases.push(Case {
             noted: noted.clone(),
@@ -113,8 +112,8 @@ impl<W: Write> Junit<W> {
             return self.line(Event::Empty(case));
         }
         self.line(Event::Start(case))?;
-        let why = ended.unreadable.iter().map(|(_, _, message)| message);
-        let why = why.chain(&ended.failed).next().cloned();
+        let why = ended.unreadable.iter().map(|fault| fault.told().message);
+        let why = why.chain(ended.failed.clone()).next();
         let mut error = BytesStart::new("error");
         error.push_attribute(("type", ended.status.name()));
         error.push_attribute(("message", safe(&why.unwrap_or_default()).as_str()));

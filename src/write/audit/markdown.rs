@@ -14,7 +14,7 @@ use super::story::{Cause, News, Story, Told};
 /// Most lines.
 const LINES: usize = 60;
 /// Longest line of a list, in characters.
-const LONGEST: usize = 480;
+const LONGEST: usize = 1000;
 /// Rules that are named as causes, and how many where there is much to tell.
 const CAUSES: (usize, usize) = (6, 3);
 /// Lines of lists that are much to tell.
@@ -74,7 +74,7 @@ fn opening(head: &Head, story: &Story, fails: bool) -> Vec<String> {
             story.counts.held_by_shank,
         ),
         format!(
-            "{}: {} with tools that fail, {} read in part, {} unreadable, {} failed. Files seen: {}; ignored: {}; CSV or XML that is no library: {}; not to be looked at: {}.",
+            "{}: {} with tools that fail, {} read in part, {} unreadable, {} failed. Files seen: {}; ignored: {}; CSV or XML that is not a library: {}; not to be looked at: {}.",
             counted(story.libraries, "library"),
             story.failing,
             trouble(Status::InPart),
@@ -131,7 +131,7 @@ fn lists(story: &Story) -> Vec<List> {
     let gone = story.gone_libraries.iter();
     let gone = gone.map(|key| {
         format!(
-            "{}: gone; its findings are gone with it, not cured",
+            "{}: gone; its findings are gone with it, not corrected",
             code(key)
         )
     });
@@ -193,15 +193,17 @@ fn put(list: &List, most: usize, text: &mut String) -> usize {
     AROUND + shown + usize::from(more > 0)
 }
 
-/// News, a line for each rule in each library, the gravest first.
+/// Findings that one line names.
+const IN_LINE: usize = 8;
+
+/// News, rule by rule, the gravest first, and in each library by library.
 fn told(news: &News) -> Vec<String> {
     let mut groups: Vec<Vec<&Told>> = Vec::new();
     for one in &news.named {
         let same = |group: &&mut Vec<&Told>| {
             let first = group.first().map(|first| &first.noted);
             first.is_some_and(|first| {
-                (&first.library, &first.rule, &first.level)
-                    == (&one.noted.library, &one.noted.rule, &one.noted.level)
+                (&first.rule, &first.level) == (&one.noted.rule, &one.noted.level)
             })
         };
         match groups.iter_mut().find(same) {
@@ -209,14 +211,13 @@ fn told(news: &News) -> Vec<String> {
             None => groups.push(vec![one]),
         }
     }
-    let lines = groups.iter().filter_map(|group| line(group));
+    let lines = groups.iter().flat_map(|group| {
+        let parts = group.chunks(IN_LINE);
+        parts.filter_map(|part| line(part, group.len() == 1))
+    });
     let alike = news.alike.iter().map(|(library, reason, count)| {
-        format!(
-            "{}: {}: {}",
-            code(library),
-            counted(*count, "finding"),
-            escaped(reason)
-        )
+        let findings = counted(*count, "finding");
+        format!("{}: {findings}: {}", code(library), escaped(reason))
     });
     let mut lines: Vec<String> = lines.chain(alike).collect();
     let named = news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
@@ -226,31 +227,35 @@ fn told(news: &News) -> Vec<String> {
     lines
 }
 
-/// What one rule says in one library.
-fn line(group: &[&Told]) -> Option<String> {
-    let first = &group.first()?.noted;
+/// What one rule says of some tools; all that it says if that is of one alone.
+fn line(part: &[&Told], is_alone: bool) -> Option<String> {
+    let first = &part.first()?.noted;
     let level = match first.level.as_str() {
         "none" => "not judged",
         level => level,
     };
-    let of = format!(
-        "{}: {level}, {} ({})",
-        code(&first.library),
-        escaped(&first.title),
-        first.rule
-    );
-    let each = group.iter().map(|told| {
-        let what = match (numbers(told), group.len()) {
-            (Some(numbers), _) => format!(" {numbers}"),
-            (None, 1) => format!(": {}", escaped(&told.noted.message)),
-            (None, _) => shortfall(&told.noted),
-        };
-        format!("{}{what}", name(&told.noted))
-    });
-    Some(format!(
-        "{of}: {}",
-        each.collect::<Vec<String>>().join("; ")
-    ))
+    let mut line = format!("{level}, {} ({}):", escaped(&first.title), first.rule);
+    let mut library = None;
+    for (at, told) in part.iter().enumerate() {
+        let noted = &told.noted;
+        line += if at == 0 { " " } else { "; " };
+        if library != Some(&noted.library) {
+            line += &code(&noted.library);
+            line.push(' ');
+            library = Some(&noted.library);
+        }
+        line += &name(noted);
+        match numbers(told) {
+            Some(numbers) => {
+                let _ = write!(line, " {numbers}");
+            }
+            None if is_alone => {
+                let _ = write!(line, ": {}", escaped(&noted.message));
+            }
+            None => line += &shortfall(noted),
+        }
+    }
+    Some(line)
 }
 
 /// What a finding is about: its tool, the machine and the operation as far as they are stated.

@@ -2,86 +2,29 @@
 //! most sixty lines, and a report for build servers. All of one run have its id, and what one of
 //! them counts the others count too.
 
+mod head;
 mod junit;
 mod markdown;
 mod piece;
+mod shown;
 mod story;
 
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-use serde::{Deserialize, Serialize};
-
-use crate::audit::{Change, Ended, Found, GONE, NOT_COMPARED, Noted, Row, Seen, State, Table};
-use crate::sheet::RuleShown;
-use crate::text::{Position, Unread, Unreadable};
+use crate::audit::{Change, Ended, Found, GONE, NOT_COMPARED, Noted, Row, State, Table};
+use crate::text::{Unread, Unreadable};
 
 use super::NOTICE;
 use super::json::add;
 use super::sarif::{self, Log, OfAudit};
+pub(crate) use head::{Head, Options, Since};
 use junit::Junit;
 pub(crate) use piece::{
     Input as LibraryInput, OfLibrary, Pieces as LibraryPieces, Rules, ended, ended_without,
 };
+use shown::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
 pub(crate) use story::{NOT_FOUND, Story};
-
-/// What is known of an audit before its first library.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct Head {
-    /// Its id: a hash of inputs, rules, configuration, version and day.
-    pub id: String,
-    /// The day by which it judges, `2027-01-31`.
-    pub day: String,
-    /// SHA-256 of the rules before any shop changes them.
-    pub rules_sha256: String,
-    /// The folders that were named.
-    pub roots: Vec<String>,
-    /// The options that decide what is judged and what fails.
-    pub options: Options,
-    /// How much was seen.
-    pub seen: Seen,
-    /// CSV files and XML documents that are no library, and why.
-    pub passed_over: Vec<(String, String)>,
-    /// Files and folders that could not be looked at, and why.
-    pub unreadable: Vec<(String, String)>,
-    /// The keys of the libraries, in their order.
-    pub keys: Vec<String>,
-    /// The rules before any shop changes them, each as the log describes it.
-    pub rules: Vec<(String, String)>,
-    /// What it is compared with.
-    pub since: Option<Since>,
-}
-
-impl Head {
-    /// Takes in the rules.
-    pub(crate) fn describe(&mut self, rules: &[RuleShown]) {
-        let described = rules.iter().map(|rule| {
-            // Every piece of it is written as text.
-            let text = String::from_utf8(sarif::descriptor(rule));
-            (rule.id.clone(), text.unwrap_or_default())
-        });
-        self.rules = described.collect();
-    }
-}
-
-/// Options that decide what is judged and what fails.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct Options {
-    pub strict: bool,
-    pub fail_on: String,
-    pub only: Vec<String>,
-    pub except: Vec<String>,
-    pub min_coverage: Option<f64>,
-    pub remedies: bool,
-    pub only_new: bool,
-}
-
-/// The earlier audit that one is compared with.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub(crate) struct Since {
-    pub id: String,
-    pub day: String,
-}
 
 /// Where each output goes.
 pub(crate) struct Places<W> {
@@ -107,16 +50,6 @@ pub(crate) struct Outputs<W: Write> {
     open: Open,
 }
 
-/// What a later audit asks of a library.
-#[derive(Serialize)]
-struct Kept {
-    key: String,
-    name: Option<String>,
-    status: &'static str,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    cut: Vec<String>,
-}
-
 /// What of the present library's JSON is open.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 struct Open {
@@ -124,43 +57,6 @@ struct Open {
     findings: usize,
     sheets: usize,
     in_sheet: bool,
-}
-
-#[derive(Serialize)]
-struct Properties<'a> {
-    id: &'a str,
-    day: &'a str,
-    rules_sha256: &'a str,
-    options: &'a Options,
-    roots: &'a [String],
-    seen: Counted,
-    since: Option<&'a Since>,
-    libraries: &'a [Kept],
-}
-
-#[derive(Serialize)]
-struct Counted {
-    files: usize,
-    libraries: usize,
-    ignored: usize,
-    unrecognised: usize,
-    unreadable: usize,
-}
-
-#[derive(Serialize)]
-struct Opening<'a> {
-    format: u8,
-    program: &'static str,
-    notice: &'static str,
-    audit: Properties<'a>,
-    passed_over: Vec<File<'a>>,
-    unreadable: Vec<File<'a>>,
-}
-
-#[derive(Serialize)]
-struct File<'a> {
-    file: &'a str,
-    reason: &'a str,
 }
 
 impl<W: Write> Outputs<W> {
@@ -180,11 +76,11 @@ impl<W: Write> Outputs<W> {
         for (id, rule) in &head.rules {
             log.rule(id, rule.as_bytes());
         }
-        for (file, message) in &head.unreadable {
+        for one in &head.unreadable {
             log.not_readable(&Unreadable {
-                file: Some(file.clone()),
+                file: Some(one.file.clone()),
                 position: None,
-                message: message.clone(),
+                message: one.reason.clone(),
             });
         }
         let opening = Opening {
@@ -269,15 +165,14 @@ impl<W: Write> Outputs<W> {
             noted: found.noted.clone(),
         })?;
         if !found.sarif.is_empty() {
-            let result = with_state(&found.sarif, change, Some(change.state.baseline()));
+            let result = in_log(&found.sarif, change);
             self.log.put(&result, &mut self.sarif)?;
         }
         if !found.json.is_empty() {
             let comma = self.open.findings > 0;
             self.open.findings += 1;
             self.json.write_all(if comma { b"," } else { b"" })?;
-            self.json
-                .write_all(&with_state(&found.json, change, None))?;
+            self.json.write_all(&with_change(&found.json, change, 1))?;
         }
         Ok(())
     }
@@ -303,12 +198,8 @@ impl<W: Write> Outputs<W> {
             self.log.rule(id, rule.as_bytes());
         }
         self.log.about(ended.sarif.as_bytes());
-        for (file, at, message) in &ended.unreadable {
-            self.log.not_readable(&Unreadable {
-                file: file.clone(),
-                position: at.map(|(line, column)| Position { line, column }),
-                message: message.clone(),
-            });
+        for fault in &ended.unreadable {
+            self.log.not_readable(&fault.told());
         }
         for (file, reason) in &ended.unread {
             self.log.not_read(&Unread::new(file, reason));
@@ -371,6 +262,11 @@ impl<W: Write> Outputs<W> {
         })
     }
 
+    /// What is known before any library.
+    pub(crate) const fn head(&self) -> &Head {
+        &self.head
+    }
+
     /// What is told so far, to be completed.
     pub(crate) const fn story(&mut self) -> &mut Story {
         &mut self.story
@@ -413,130 +309,27 @@ pub(crate) fn failed(library: &str, why: &str) -> String {
     format!("{library}: the program failed on this library, and judged nothing of it: {why}")
 }
 
-/// An object with what became of it. In SARIF its properties stand last, and are open to more.
-fn with_state(object: &[u8], change: &Change, baseline: Option<Option<&str>>) -> Vec<u8> {
+/// A result with what became of it; its properties stand last in it.
+fn in_log(result: &[u8], change: &Change) -> Vec<u8> {
+    let mut line = with_change(result, change, 2);
+    if let Some(state) = change.state.baseline() {
+        line.pop();
+        line.extend(b",\"baselineState\":");
+        add(&state, &mut line);
+        line.push(b'}');
+    }
+    line
+}
+
+/// An object with what became of it, put into the object that ends so many braces before its end.
+fn with_change(object: &[u8], change: &Change, braces: usize) -> Vec<u8> {
     let mut line = object.to_vec();
     if change.state == State::Alone {
         return line;
     }
-    line.pop();
-    if baseline.is_some() {
-        line.pop();
-    }
-    let mut own = Vec::new();
-    add(&Became::of(change), &mut own);
+    line.truncate(object.len() - braces.min(object.len()));
     line.extend(b",\"change\":");
-    line.extend(own);
-    if let Some(state) = baseline {
-        line.extend(b"},\"baselineState\":");
-        add(&state, &mut line);
-    }
-    line.push(b'}');
+    add(&Became::of(change), &mut line);
+    line.extend(std::iter::repeat_n(b'}', braces));
     line
-}
-
-/// What became of a finding.
-#[derive(Serialize)]
-struct Became {
-    state: &'static str,
-    value_before: Option<f64>,
-    needed_before: Option<f64>,
-    /// Whether it was accepted and is not any more.
-    accepted_no_more: bool,
-}
-
-impl Became {
-    fn of(change: &Change) -> Became {
-        Became {
-            state: change.state.name(),
-            value_before: change.before.map(|(value, _)| value),
-            needed_before: change.before.map(|(_, needed)| needed),
-            accepted_no_more: change.lapsed,
-        }
-    }
-}
-
-#[derive(Serialize)]
-struct Earlier<'a> {
-    change: &'a str,
-    reason: &'a str,
-    finding: &'a Noted,
-}
-
-/// Of which rules not every finding is here, and how many there are.
-struct LeftOut<'a>(&'a [(String, usize)]);
-
-impl Serialize for LeftOut<'_> {
-    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        to.collect_map(self.0.iter().map(|(rule, count)| (rule, count)))
-    }
-}
-
-#[derive(Serialize)]
-struct Totals {
-    exit_status: u8,
-    fails: bool,
-    libraries: usize,
-    assemblies: usize,
-    /// Assemblies that fail, whose grip is not judged, to be checked, else not judged, without a
-    /// finding.
-    groups: [usize; 5],
-    /// Errors, warnings, notes, not judged.
-    findings: [usize; 4],
-    accepted: usize,
-    held_by_shank: usize,
-    grip_judged: usize,
-    new: [usize; 4],
-    worse: [usize; 4],
-    better: [usize; 4],
-    gone: [usize; 4],
-    not_compared: [usize; 4],
-}
-
-impl Totals {
-    fn of(story: &Story, exit_status: u8, fails: bool) -> Totals {
-        Totals {
-            exit_status,
-            fails,
-            libraries: story.libraries,
-            assemblies: story.counts.assemblies(),
-            groups: story.counts.groups,
-            findings: story.counts.levels,
-            accepted: story.counts.accepted,
-            held_by_shank: story.counts.held_by_shank,
-            grip_judged: story.counts.grip_judged,
-            new: story.new.levels,
-            worse: story.worse.levels,
-            better: story.better.levels,
-            gone: story.gone.levels,
-            not_compared: story.not_compared.levels,
-        }
-    }
-}
-
-impl<'a> Properties<'a> {
-    fn of(head: &'a Head, kept: &'a [Kept]) -> Properties<'a> {
-        Properties {
-            id: &head.id,
-            day: &head.day,
-            rules_sha256: &head.rules_sha256,
-            options: &head.options,
-            roots: &head.roots,
-            seen: Counted {
-                files: head.seen.files,
-                libraries: head.keys.len(),
-                ignored: head.seen.ignored,
-                unrecognised: head.seen.unrecognised,
-                unreadable: head.seen.unreadable,
-            },
-            since: head.since.as_ref(),
-            libraries: kept,
-        }
-    }
-}
-
-impl<'a> File<'a> {
-    fn of((file, reason): &'a (String, String)) -> File<'a> {
-        File { file, reason }
-    }
 }

@@ -7,11 +7,11 @@ use std::sync::{PoisonError, RwLock};
 
 use serde::Serialize;
 
-use crate::audit::{Counts, Ended, Found, Frame, Noted, Piece, Status};
+use crate::audit::{self, Counts, Ended, Found, Frame, Noted, Piece, Status};
 use crate::sheet::{Came, Finding, Group, Heading, Item, Overview, RuleShown, Sheet, Verdict};
 use crate::text::Unreadable;
 
-use super::super::json::{About, Counts as Summary, FoundJson, Record, Whole, add};
+use super::super::json::{About, Counts as Summary, Fault, FoundJson, Record, Whole, add};
 use super::super::sarif::{self, MOST};
 
 /// A library while it is judged: its findings are made into pieces, and the first of each rule
@@ -88,7 +88,13 @@ impl<'l> OfLibrary<'l> {
         counts: &mut BTreeMap<String, usize>,
         to: &mut Piece,
     ) -> io::Result<()> {
+        let mut sheet = None;
         for mut frame in pieces.0 {
+            if matches!(frame, Frame::Sheet(_)) {
+                // It is written with the first of its findings that is.
+                sheet = Some(frame);
+                continue;
+            }
             if let Frame::Finding(found) = &mut frame {
                 let count = counts.entry(found.noted.rule.clone()).or_default();
                 *count += 1;
@@ -99,6 +105,9 @@ impl<'l> OfLibrary<'l> {
                 if *count == MOST {
                     let mut full = self.full.write().unwrap_or_else(PoisonError::into_inner);
                     full.insert(found.noted.rule.clone());
+                }
+                if let Some(sheet) = sheet.take_if(|_| !found.json.is_empty()) {
+                    sheet.write(to)?;
                 }
             }
             frame.write(to)?;
@@ -124,14 +133,6 @@ struct Tail<'a> {
     summary: Option<Summary<'a>>,
     fails: Option<bool>,
     run: Option<Record<'a>>,
-}
-
-#[derive(Serialize)]
-struct Fault<'a> {
-    file: Option<&'a str>,
-    line: Option<usize>,
-    column: Option<usize>,
-    message: &'a str,
 }
 
 /// A library that is read, or that is not.
@@ -207,36 +208,26 @@ pub(crate) fn ended_without(input: &Input<'_>, failed: Option<String>) -> Ended 
 }
 
 fn without(input: &Input<'_>, status: Status) -> Ended {
-    let unreadable = input.unreadable.iter().map(|fault| {
-        let at = fault.position.map(|at| (at.line, at.column));
-        (fault.file.clone(), at, fault.message.clone())
-    });
     Ended {
         key: input.key.to_owned(),
         input: input.shown.to_owned(),
         name: input.name.map(str::to_owned),
         digest: input.digest.to_owned(),
         status,
-        unreadable: unreadable.collect(),
+        unreadable: input.unreadable.iter().map(audit::Fault::of).collect(),
         ..Ended::default()
     }
 }
 
 fn tail(input: &Input<'_>, status: Status, judged: Option<(&Overview, bool)>) -> String {
     let overview = judged.map(|(overview, _)| overview);
-    let faults = input.unreadable.iter().map(|fault| Fault {
-        file: fault.file.as_deref(),
-        line: fault.position.map(|at| at.line),
-        column: fault.position.map(|at| at.column),
-        message: &fault.message,
-    });
     let mut line = Vec::new();
     let tail = Tail {
         input: input.shown,
         name: input.name,
         status: status.name(),
         files_sha256: input.digest,
-        unreadable: faults.collect(),
+        unreadable: input.unreadable.iter().map(Fault::of).collect(),
         library: overview.map(|overview| About::of(&overview.library)),
         summary: overview.map(Summary::of),
         fails: judged.map(|(_, fails)| fails),

@@ -173,14 +173,22 @@ impl Story {
         self.counts.add(&ended.counts);
         if ended.status.is_partial() {
             let first = ended.unreadable.first();
-            let why = first.map(|(file, at, message)| {
-                let file = file.clone().unwrap_or_default();
-                let at = at.map_or(String::new(), |(line, column)| format!(":{line}:{column}"));
-                format!("{file}{at}: {message}")
+            let why = first.map(|fault| {
+                let fault = fault.told();
+                let file = fault.file.unwrap_or_default();
+                let at = fault.position;
+                let at = at.map_or(String::new(), |at| format!(":{}:{}", at.line, at.column));
+                format!("{file}{at}: {}", fault.message)
             });
             let why = why.or_else(|| ended.failed.clone()).unwrap_or_default();
             self.troubled.push((ended.key.clone(), ended.status, why));
         }
+    }
+
+    /// Takes a library of the earlier audit that is none today, though something stands there.
+    pub(crate) fn lost(&mut self, key: &str, why: &str) {
+        self.troubled
+            .push((key.to_owned(), Status::Unreadable, why.to_owned()));
     }
 
     /// Takes down which libraries are new, gone, or stand elsewhere than before.

@@ -40,6 +40,7 @@ pub(super) use run_record::Record;
 pub(crate) use schema::output_schema;
 pub(super) use sheet::Whole;
 pub(super) use shortfall::Lacking;
+pub(super) use unreadable::Fault;
 pub use unreadable::{Input, unreadable_json};
 
 /// The JSON of one library, written while its findings pass by. Where facts are wanted, what is

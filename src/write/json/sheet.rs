@@ -32,7 +32,7 @@ pub(in crate::write) struct Whole<'a> {
 #[derive(Serialize)]
 struct Clamped<'a> {
     parts: Vec<Part<'a>>,
-    values: Vec<Value<'a>>,
+    values: Vec<Stated<'a>>,
     torques: Torques<'a>,
     facts: Option<Facts<'a>>,
     window: Option<Limits<'a>>,
@@ -57,7 +57,7 @@ enum Known<'a> {
 }
 
 #[derive(Serialize)]
-struct Value<'a> {
+struct Stated<'a> {
     property: &'static str,
     value: Option<Known<'a>>,
     unit: Option<UnitName>,
@@ -112,7 +112,7 @@ impl<'a> Clamped<'a> {
         let remedies = clamping.remedies.as_ref();
         Clamped {
             parts: parts.iter().map(Part::of).collect(),
-            values: values.iter().map(Value::of).collect(),
+            values: values.iter().map(Stated::of).collect(),
             torques: Torques::of(record),
             facts: clamping.facts.as_ref().map(|own| Facts(&own.facts)),
             window: clamping.window.as_ref().map(Limits::of),
@@ -132,8 +132,8 @@ impl<'a> Part<'a> {
     }
 }
 
-impl<'a> Value<'a> {
-    fn of(value: &'a ValueShown) -> Value<'a> {
+impl<'a> Stated<'a> {
+    fn of(value: &'a ValueShown) -> Stated<'a> {
         let known = value.value.as_ref().map(|value| match value {
             Scalar::Number(number) => Known::Number(*number),
             Scalar::Word(word) => Known::Text(word.word.into()),
@@ -149,7 +149,7 @@ impl<'a> Value<'a> {
             Origin::Missing => ("missing", None, None),
         };
         let place = value.place.as_ref();
-        Value {
+        Stated {
             property: value.name,
             value: known,
             unit: value.unit.map(UnitName::from),

@@ -55,7 +55,7 @@ impl Status {
 
 /// What is wrong with an input.
 #[derive(Serialize, JsonSchema)]
-pub(super) struct Fault<'a> {
+pub(in crate::write) struct Fault<'a> {
     /// The file; null where an option is wrong.
     file: Option<&'a str>,
     /// The line, from 1; null where that cannot be said.
@@ -69,7 +69,7 @@ pub(super) struct Fault<'a> {
 }
 
 impl<'a> Fault<'a> {
-    pub(super) fn of(fault: &'a Unreadable) -> Fault<'a> {
+    pub(in crate::write) fn of(fault: &'a Unreadable) -> Fault<'a> {
         Fault {
             file: fault.file.as_deref(),
             line: fault.position.map(|position| position.line),

@@ -1,0 +1,221 @@
+//! One run of an audit: libraries arrive in their order, are compared and written; its exit status.
+
+use std::collections::HashSet;
+use std::io::{self, Read};
+
+use crate::audit::{Baseline, Earlier, Ended, Frame, Known, Pairing};
+use crate::text::Unreadable;
+use crate::write::audit::{Head, Outputs, Since, failed};
+use crate::write::{Look, Trouble, parted};
+
+use super::super::args::AuditArgs;
+use super::super::lint::meaning;
+use super::super::output::{self, Folder, complain};
+use super::super::refusal::{Refusal, shown};
+use super::super::{COULD_NOT, FAILS, NOTHING_FAILS};
+use super::joined::{Compared, FailOn, Failing, Joined};
+use super::part::{self, Shard};
+use super::progress::Progress;
+use super::targets::{commit, places};
+use super::{Source, cannot_write, earlier, unusable};
+
+/// Libraries are joined, compared and written.
+pub(super) struct Run<'a> {
+    arguments: &'a AuditArgs,
+    look: Look,
+    head: Head,
+    earlier: Option<(Earlier, Baseline)>,
+}
+
+impl<'a> Run<'a> {
+    pub(super) fn of(
+        arguments: &'a AuditArgs,
+        look: Look,
+        mut head: Head,
+    ) -> Result<Run<'a>, Refusal> {
+        let earlier = match earlier(arguments)? {
+            Some(earlier) => {
+                let baseline = earlier.baseline();
+                Some((earlier, baseline.map_err(|why| unusable(arguments, &why))?))
+            }
+            None => None,
+        };
+        head.options.only_new = arguments.only_new;
+        head.since = earlier.as_ref().map(|(_, baseline)| Since {
+            id: baseline.id.clone(),
+            day: baseline.day.clone(),
+        });
+        Ok(Run {
+            arguments,
+            look,
+            head,
+            earlier,
+        })
+    }
+
+    /// Writes a part of the audit.
+    pub(super) fn part(
+        &self,
+        shard: Shard,
+        source: &dyn Source,
+        folder: &Folder,
+    ) -> Result<(u8, String), Refusal> {
+        let own = shard.own(self.head.keys.len());
+        let progress = Progress::of(self.arguments.quiet, own.len());
+        let mut failing = Failing::default();
+        let mut written = || {
+            let mut to = folder.file(&shard.name())?;
+            part::begin(shard, &self.head, &mut to)?;
+            source.each(&own, &mut |_, mut from| {
+                loop {
+                    let frame = Frame::read(&mut from)?;
+                    frame.write(&mut to)?;
+                    if let Frame::End(ended) = frame {
+                        failing.library(&ended);
+                        progress.step(&ended, || self.tell_troubles(&ended));
+                        return Ok(());
+                    }
+                }
+            })?;
+            to.commit()
+        };
+        written().map_err(|why| cannot_write(self.arguments, &why))?;
+        let told = format!("{} of {} libraries", own.len(), self.head.keys.len());
+        Ok((self.status(failing), told))
+    }
+
+    /// Which libraries of the earlier audit today's are.
+    fn pairing(&self, baseline: &Baseline, source: &dyn Source) -> Pairing {
+        let keys = self.head.keys.iter().map(String::as_str);
+        let mut pairing = Pairing::by_key(keys, baseline);
+        let open = pairing.open(baseline);
+        if open.is_empty() {
+            return pairing;
+        }
+        let mut known: Vec<(usize, Known)> = Vec::new();
+        // What cannot be read now cannot be read again: then it is told.
+        let _ = source.each(&open, &mut |at, from| {
+            known.push((at, known_of(from)?));
+            Ok(())
+        });
+        pairing.complete(&known, baseline);
+        pairing
+    }
+
+    /// Writes everything; the exit status, and what was done.
+    pub(super) fn written(
+        self,
+        source: &dyn Source,
+        folder: Option<&Folder>,
+    ) -> Result<(u8, String), Refusal> {
+        let earlier = self.earlier.as_ref();
+        let pairing = earlier.map(|(_, baseline)| self.pairing(baseline, source));
+        let compared = earlier.zip(pairing.as_ref());
+        let compared = compared.map(|((earlier, baseline), pairing)| Compared {
+            earlier,
+            baseline,
+            pairing,
+        });
+        let joined = self.joined(source, folder, compared);
+        let (status, comment, tools) = joined.map_err(|why| cannot_write(self.arguments, &why))?;
+        if !self.arguments.quiet && output::write(&comment, self.look) == COULD_NOT {
+            return Ok((COULD_NOT, String::new()));
+        }
+        let told = format!("{} libraries, {tools} tools", self.head.keys.len());
+        Ok((status, told))
+    }
+
+    fn joined(
+        &self,
+        source: &dyn Source,
+        folder: Option<&Folder>,
+        compared: Option<Compared<'_>>,
+    ) -> io::Result<(u8, String, usize)> {
+        let places = places(folder, self.arguments.junit)?;
+        let outputs = Outputs::begin(self.head.clone(), places)?;
+        let known: HashSet<String> = self.head.rules.iter().map(|(id, _)| id.clone()).collect();
+        let options = &self.head.options;
+        let fail_on = FailOn {
+            level: options.fail_on.clone(),
+            incomplete: options.strict,
+        };
+        let keys = &self.head.keys;
+        let mut joined = Joined::of(outputs, compared, known, fail_on);
+        let all: Vec<usize> = (0..keys.len()).collect();
+        let progress = Progress::of(self.arguments.quiet, all.len());
+        let mut tools = 0;
+        source.each(&all, &mut |at, mut from| {
+            let key = keys.get(at).map_or("", String::as_str);
+            let ended = joined.take(at, key, &mut from)?;
+            tools += ended.counts.assemblies();
+            progress.step(&ended, || self.tell_troubles(&ended));
+            Ok(())
+        })?;
+        drop(progress);
+        let (outputs, failing) = joined.finish(keys)?;
+        let status = self.status(failing);
+        let (comment, places) = outputs.finish(
+            (status, status != COULD_NOT, meaning(status)),
+            self.fails(failing),
+        )?;
+        if let Some(folder) = folder {
+            commit(folder, places, &comment)?;
+        }
+        Ok((status, comment, tools))
+    }
+
+    const fn fails(&self, failing: Failing) -> bool {
+        if self.arguments.only_new {
+            failing.news || (failing.too_few && self.head.options.min_coverage.is_some())
+        } else {
+            failing.any
+        }
+    }
+
+    fn status(&self, failing: Failing) -> u8 {
+        if failing.unreadable || !self.head.unreadable.is_empty() {
+            COULD_NOT
+        } else if self.fails(failing) {
+            FAILS
+        } else {
+            NOTHING_FAILS
+        }
+    }
+
+    fn tell_troubles(&self, ended: &Ended) {
+        for fault in &ended.unreadable {
+            tell(&fault.told(), self.look);
+        }
+        if let Some(why) = &ended.failed {
+            Refusal::new(failed(&ended.input, why), "").tell(self.look);
+        }
+    }
+}
+
+/// What tells a library: its name, and the fingerprints of what was found in it.
+fn known_of(mut from: &mut dyn Read) -> io::Result<Known> {
+    let mut known = Known::default();
+    loop {
+        match Frame::read(&mut from)? {
+            Frame::Sheet(_) => {}
+            Frame::Finding(found) => {
+                let fingerprint = u64::from_str_radix(&found.noted.fingerprint, 16);
+                known.fingerprints.extend(fingerprint.ok());
+            }
+            Frame::End(ended) => {
+                known.name = ended.name;
+                return Ok(known);
+            }
+        }
+    }
+}
+
+/// Tells what could not be read.
+fn tell(fault: &Unreadable, look: Look) {
+    let file = fault.file.as_deref().unwrap_or_default();
+    let at = fault.position;
+    let at = at.map_or(String::new(), |at| format!(":{}:{}", at.line, at.column));
+    let (what, hint) = parted(&fault.message);
+    let what = format!("{}{at}: {what}", shown(file));
+    complain(&Trouble::Said { what: &what, hint }, look);
+}
