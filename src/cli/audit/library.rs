@@ -117,6 +117,7 @@ impl One<'_> {
         let wants = Wants {
             remedies: arguments.remedies,
             lacks: false,
+            plan: false,
             record: true,
         };
         let mut counts = BTreeMap::new();

@@ -3,9 +3,9 @@
 //! notices, comes behind them.
 
 mod about;
-mod earlier;
 mod message;
 mod notice;
+mod past_result;
 mod place;
 mod result;
 mod rule;
@@ -22,8 +22,8 @@ use crate::text::{Unread, Unreadable};
 use super::NOTICE;
 use super::json::{Input, put_up_to};
 use about::About;
-pub(crate) use earlier::earlier;
 use notice::{Count, Described, Notice};
+pub(crate) use past_result::earlier;
 use result::Found;
 use rule::{Descriptor, Numbers, Rules};
 
