@@ -2,7 +2,7 @@
 
 use shankwise::judge::{Options, Setup};
 use shankwise::library::{Input, Library, load};
-use shankwise::sheet::{Group, Item, Origin, Overview, RecordShown, Sheet, Wants, each};
+use shankwise::sheet::{Group, Item, Origin, Overview, RecordShown, Records, Sheet, Wants, each};
 
 use crate::support::{adds_up, built_in, fixture, lint_text, options};
 
@@ -28,7 +28,7 @@ const WANTS: Wants = Wants {
     plan: true,
     remedies: true,
     lacks: true,
-    record: true,
+    record: Records::All,
 };
 
 fn demo() -> (Vec<Sheet>, Overview) {

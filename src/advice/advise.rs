@@ -220,7 +220,10 @@ fn agree(
         own.take(finding, judge);
     }
     let undecided = match window {
-        Some(window) if window.is_empty() => ranged(judge, library, assembly),
+        Some(window) if window.is_empty() => {
+            let fields = ranged(judge, library, assembly).into_iter();
+            fields.map(Field::qualified).collect()
+        }
         Some(window) => window.undecided.clone(),
         None => Vec::new(),
     };

@@ -7,7 +7,7 @@ use crate::rulebook::Level;
 use crate::units::Unit;
 use crate::units::print;
 
-use super::window::window;
+use super::window::is_empty;
 use super::window::{End, Window};
 
 /// The finding that stands for an empty window.
@@ -17,26 +17,23 @@ pub use crate::input::fault_kind::NO_WINDOW;
 /// the whole range may be empty where none at any place in it is: that is no fault of the tool.
 pub(super) fn empty_throughout(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> bool {
     let as_it_is = Overrides::default();
-    let mut corners = (0..Corner::COUNT).map(Corner::numbered);
-    ranged(judge, library, assembly).is_empty()
-        || corners.all(|corner| {
-            let stated = window(&judge.at(corner), library, assembly, &as_it_is);
-            stated.is_none_or(|window| window.is_empty())
-        })
+    let ranged = ranged(judge, library, assembly);
+    // Corners that differ in what is stated are one.
+    let own = Corner::over(|field| ranged.contains(&field));
+    ranged.is_empty()
+        || own
+            .map(Corner::numbered)
+            .all(|corner| is_empty(&judge.at(corner), library, assembly, &as_it_is))
 }
 
 /// What nobody states of an assembly or of its operations, and a range stands for.
-pub(super) fn ranged(
-    judge: &Judge<'_>,
-    library: &Library,
-    assembly: &Assembly,
-) -> Vec<&'static str> {
+pub(super) fn ranged(judge: &Judge<'_>, library: &Library, assembly: &Assembly) -> Vec<Field> {
     judge.look(library, assembly, &Overrides::default(), |base, jobs| {
         let of = |view: &View<'_>, field: Field| view.range(field).is_some();
         let all = RANGED
             .into_iter()
             .filter(|field| of(&base.view, *field) || jobs.iter().any(|job| of(&job.view, *field)));
-        all.map(Field::qualified).collect()
+        all.collect()
     })
 }
 

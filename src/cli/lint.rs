@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use crate::judge::{Coverage, Leaning, Options, Selection};
 use crate::rulebook::Level;
-use crate::sheet::{Finding, Item, Overview, Wants};
+use crate::sheet::{Finding, Item, Overview, Records, Wants};
 use crate::write::{
     self, Digest, Figure, Input, Json, Log, Look, Pieces, Results, Show, Sort, Text, TextOptions,
     brief,
@@ -125,7 +125,11 @@ fn one(
         // The short text and one line a finding do not say it, nor does what is said of few tools.
         plan: json || is_long && arguments.tool.is_empty(),
         lacks: !for_programs,
-        record: !for_programs && !arguments.tool.is_empty(),
+        record: if for_programs || arguments.tool.is_empty() {
+            Records::None
+        } else {
+            Records::All
+        },
     };
     let run = Run {
         library: &library,

@@ -28,6 +28,14 @@ impl Corner {
     /// How many corners all ranges together have.
     pub const COUNT: usize = 1 << RANGED.len();
 
+    /// Numbers of the corners of some of the ranges alone, all others at their lower end.
+    pub fn over(is_one: impl Fn(Field) -> bool) -> impl Iterator<Item = usize> {
+        let bits = RANGED.into_iter().enumerate();
+        let bits = bits.filter(|(_, field)| is_one(*field));
+        let mask = bits.fold(0, |mask, (at, _)| mask | 1 << at);
+        (0..Corner::COUNT).filter(move |number| number & !mask == 0)
+    }
+
     /// The corner of a number below [`Corner::COUNT`].
     #[must_use]
     pub fn numbered(number: usize) -> Corner {

@@ -28,7 +28,7 @@ pub use crate::judge::{
 pub use crate::library::{Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};
 pub use front::Front;
-pub use of_assembly::{Clamping, Sheet, Wants};
+pub use of_assembly::{Clamping, Records, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};
 pub use rule_shown::RuleShown;

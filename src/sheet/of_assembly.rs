@@ -8,7 +8,6 @@ use super::record::{self, RecordShown};
 
 /// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-#[expect(clippy::struct_excessive_bools, reason = "each is wanted by itself")]
 pub struct Wants {
     /// Remedies from the stock.
     pub remedies: bool,
@@ -17,7 +16,19 @@ pub struct Wants {
     /// How values that a finding waits for are missing.
     pub lacks: bool,
     /// Parts, values with their origin, torque and drawing.
-    pub record: bool,
+    pub record: Records,
+}
+
+/// Of which assemblies the records are wanted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Records {
+    /// Of none.
+    #[default]
+    None,
+    /// Of those of which anything is found, notes aside.
+    OfFound,
+    /// Of all.
+    All,
 }
 
 /// All that may be shown of one assembly.
@@ -66,7 +77,12 @@ impl Sheet {
     ) -> Sheet {
         let group = checked.group(session.options.fail_on);
         let assembly = session.library.assemblies.get(checked.at);
-        let shown = assembly.filter(|_| wants.record);
+        let is_wanted = match wants.record {
+            Records::None => false,
+            Records::OfFound => group != Group::NothingFound,
+            Records::All => true,
+        };
+        let shown = assembly.filter(|_| is_wanted);
         let (record, drawing) = shown.map(|one| record::of(session, one)).unzip();
         let text = |found: Option<&str>| found.map(str::to_owned);
         Sheet {

@@ -17,5 +17,5 @@ mod stick_out_limits;
 mod sweep;
 pub mod wording;
 
-pub use solve::window;
+pub use solve::{is_empty, window};
 pub use stick_out_limits::{Advised, End, Unjudged, Window};

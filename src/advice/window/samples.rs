@@ -102,15 +102,18 @@ pub(super) struct Bounding<'a, 'v> {
 
 impl<'a, 'v> Bounding<'a, 'v> {
     /// From an assembly and its operations, and the cell that they set when asked how far the
-    /// tool sticks out.
+    /// tool sticks out; rules of these levels are asked.
     pub(super) fn new(
         judge: &'a Judge<'a>,
         (base, jobs): (&'a Scene<'v>, &'a [Scene<'v>]),
         moved: &Cell<bool>,
+        asked: &impl Fn(Option<Level>) -> bool,
     ) -> Bounding<'a, 'v> {
+        let mut subjects = subjects(judge, jobs.len());
+        subjects.retain(|subject| asked(subject.level()));
         let mut bounding = Bounding {
             judge,
-            subjects: subjects(judge, jobs.len()),
+            subjects,
             flat: flat(base),
             base,
             jobs,

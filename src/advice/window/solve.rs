@@ -27,6 +27,29 @@ pub fn window(
     assembly: &Assembly,
     overrides: &Overrides<'_>,
 ) -> Option<Window> {
+    solve(judge, library, (assembly, overrides), |_| true)
+}
+
+/// Whether an assembly has a window that is empty, or none at all. Only what forbids a stick-out
+/// is asked, which warnings do not.
+#[must_use]
+pub fn is_empty(
+    judge: &Judge<'_>,
+    library: &Library,
+    assembly: &Assembly,
+    overrides: &Overrides<'_>,
+) -> bool {
+    let forbids = |level| level == Some(Level::Error);
+    let window = solve(judge, library, (assembly, overrides), forbids);
+    window.is_none_or(|window| window.is_empty())
+}
+
+fn solve(
+    judge: &Judge<'_>,
+    library: &Library,
+    (assembly, overrides): (&Assembly, &Overrides<'_>),
+    asked: impl Fn(Option<Level>) -> bool,
+) -> Option<Window> {
     judge
         .stopper(library, assembly, overrides)
         .is_none()
@@ -40,7 +63,7 @@ pub fn window(
             return None;
         }
         let kinks = kinks(base);
-        let bounding = Bounding::new(judge, (base, jobs), &moved);
+        let bounding = Bounding::new(judge, (base, jobs), &moved, &asked);
         Some(search(&bounding, length, present, kinks))
     })
 }

@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use crate::audit::{Ended, Frame, Piece, digest, shown};
 use crate::judge::Setup;
 use crate::library::{Input, Library, Loaded, load};
-use crate::sheet::{RuleShown, Wants, each};
+use crate::sheet::{Records, RuleShown, Wants, each};
 use crate::text::Unreadable;
 use crate::write::audit::{LibraryInput, LibraryPieces, OfLibrary, Rules, ended, ended_without};
 
@@ -118,7 +118,7 @@ impl One<'_> {
             remedies: arguments.remedies,
             lacks: false,
             plan: false,
-            record: true,
+            record: Records::OfFound,
         };
         let mut counts = BTreeMap::new();
         let mut overview = each(
