@@ -4,6 +4,7 @@ mod beyond;
 mod comment;
 mod formats;
 mod nights;
+mod order;
 mod outputs;
 mod parts;
 mod targets;
