@@ -273,6 +273,7 @@ const SHARED: &[&str] = &[
     "reach",
     "record",
     "records",
+    "register",
     "rule",
     "run_record",
     "schema",

@@ -8,6 +8,7 @@
     reason = "a test fails by panicking"
 )]
 
+mod acceptance;
 mod architecture;
 mod audit;
 mod blanked;

@@ -20,8 +20,10 @@ pub fn cases(cases: u32) -> Config {
 }
 
 /// All commands.
-pub const COMMANDS: [&str; 8] = [
+pub const COMMANDS: [&str; 10] = [
     "lint",
+    "accept",
+    "accepted",
     "facts",
     "window",
     "rules",

@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::rulebook::Date;
 
+use super::accept_args::{AcceptArgs, AcceptedArgs};
 use super::options::PropertyArgs;
 
 /// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
@@ -39,6 +40,13 @@ pub(super) enum Command {
         override_usage = "shankwise window [OPTIONS] --PROPERTY VALUE..."
     )]
     Window(WindowArgs),
+    /// Accept a finding as it is today: writes it into the library's shop file
+    ///
+    /// Exit status: 0 written; 2 refused, and nothing is written.
+    #[command(after_long_help = include_str!("help/accept.txt").trim_end())]
+    Accept(AcceptArgs),
+    /// List what the shop files accept, and what became of it
+    Accepted(AcceptedArgs),
     /// List the rules, or explain one
     #[command(after_long_help = include_str!("help/rules.txt").trim_end())]
     Rules(RulesArgs),

@@ -42,6 +42,11 @@ impl Read {
         RuleShown::all(&self.setup)
     }
 
+    /// What it is judged with.
+    pub(super) const fn setup(&self) -> &Setup {
+        &self.setup
+    }
+
     fn is_numbered(&self, assembly: usize, number: &str) -> bool {
         let assembly = self.library.assemblies.get(assembly);
         assembly.is_some_and(|assembly| assembly.tool_number() == Some(number))

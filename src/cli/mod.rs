@@ -1,5 +1,8 @@
 //! The command line: one file a command.
 
+mod accept;
+mod accept_args;
+mod accepted;
 mod args;
 mod audit;
 mod columns;
@@ -22,6 +25,7 @@ mod rules;
 mod schema;
 mod setup;
 mod share;
+mod shop_entry;
 mod unreadable;
 mod usage;
 mod window;
@@ -56,6 +60,8 @@ pub fn run() -> ExitCode {
         Command::Audit(arguments) => audit::run(arguments),
         Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
+        Command::Accept(arguments) => on_all_cores(|| accept::run(arguments)),
+        Command::Accepted(arguments) => on_all_cores(|| accepted::run(arguments)),
         Command::Rules(arguments) => rules::run(arguments),
         Command::Columns(arguments) => columns::run(arguments),
         Command::Schema(arguments) => schema::run(arguments),

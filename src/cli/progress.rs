@@ -35,6 +35,11 @@ impl Shows {
         Shows(seen && !arguments.quiet && (held || elsewhere))
     }
 
+    /// Nothing: the work is short, or nobody waits for it.
+    pub(super) const fn none() -> Shows {
+        Shows(false)
+    }
+
     /// Says that a library is read, if that will take a while; until it is dropped.
     pub(super) fn reading(self, path: &Path) -> Option<Reading> {
         let bar = (self.0 && bytes(path) >= LONG).then(|| {

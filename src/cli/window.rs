@@ -53,10 +53,11 @@ pub(super) fn run(arguments: &WindowArgs) -> u8 {
 fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Refusal>> {
     let stated = comma::with_points(&arguments.properties.stated)?;
     let setup = arguments.setup.load(Path::new(HERE));
-    let setup = setup.map_err(|error| {
+    let mut setup = setup.map_err(|error| {
         complain_setup(&error, look);
         Vec::new()
     })?;
+    setup.shop.accept_nothing();
     let settings = question::settings(&setup.read_settings(), arguments.units, &stated);
     let library = question::library(&stated, &settings)?;
     let options = judged::everything(&arguments.day);

@@ -39,6 +39,18 @@ pub struct FaultPlace {
 pub mod kind {
     /// No stick-out meets all rules; the advice raises it.
     pub const NO_WINDOW: &str = "reach/no-window";
+    /// What the shop accepts ends within days.
+    pub const ACCEPTED_ENDS_SOON: &str = "record/accepted-ends-soon";
+    /// What the shop accepted until a day that has passed.
+    pub const ACCEPTED_EXPIRED: &str = "record/accepted-expired";
+    /// What the shop accepts for longer than the plant permits.
+    pub const ACCEPTED_TOO_LONG: &str = "record/accepted-too-long";
+    /// What the shop accepts of a tool, operation or library that there is not.
+    pub const ACCEPTED_UNMATCHED: &str = "record/accepted-unmatched";
+    /// What the shop accepts and is not found.
+    pub const ACCEPTED_UNUSED: &str = "record/accepted-unused";
+    /// What the shop accepts without saying how much.
+    pub const ACCEPTED_WHATEVER: &str = "record/accepted-whatever";
     /// A cell that is no value of its property.
     pub const CELL_UNREADABLE: &str = "record/cell-unreadable";
     /// Two columns of one name.
@@ -71,14 +83,26 @@ pub mod kind {
     pub const VALUE_ASSUMED: &str = "record/value-assumed";
 }
 
-/// Every kind of fault that input and library can raise, with the words it brings along; and
-/// one that the advice raises in the same way. A rule file of the same name words each; a test
+/// Every kind of fault that input and library can raise, with the words it brings along; one
+/// that the advice raises in the same way; and those of what a shop file accepts. A rule file of the same name words each; a test
 /// holds both lists together.
 pub static KINDS: &[(&str, &[&str])] = &[
     (
         kind::NO_WINDOW,
         &["lower", "min", "upper", "max", "short_by"],
     ),
+    (
+        kind::ACCEPTED_ENDS_SOON,
+        &["tool", "rule", "by", "until", "days"],
+    ),
+    (kind::ACCEPTED_EXPIRED, &["tool", "rule", "by", "until"]),
+    (
+        kind::ACCEPTED_TOO_LONG,
+        &["tool", "rule", "by", "until", "days", "longest"],
+    ),
+    (kind::ACCEPTED_UNMATCHED, &["tool", "rule", "by", "what"]),
+    (kind::ACCEPTED_UNUSED, &["tool", "rule", "by"]),
+    (kind::ACCEPTED_WHATEVER, &["tool", "rule", "by"]),
     (
         kind::CELL_UNREADABLE,
         &["property", "text", "problem", "kind", "starred"],

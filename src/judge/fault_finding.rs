@@ -3,7 +3,7 @@
 use crate::input::{Fault, FaultPlace, fault_kind};
 use crate::library::{Assembly, Library, Trace};
 use crate::rulebook::{Found, Level, Rule, Template, Values};
-use crate::text::Place;
+use crate::text::{Place, Sources};
 
 use crate::units::Scalar;
 
@@ -44,7 +44,7 @@ pub fn fault_of(
     let rule = judge.book.rule(fault.kind).filter(|rule| !rule.off)?;
     Some(Finding {
         assembly_index: Some(assembly),
-        ..of_fault(library, judge, rule, fault, |_| None)
+        ..of_fault((library, &library.sources), judge, rule, fault, |_| None)
     })
 }
 
@@ -70,9 +70,9 @@ pub(super) fn weight(judge: &Judge<'_>, rule: &Rule, fault: &Fault) -> (Level, O
     (level, outcome)
 }
 
-/// Writes up one fault; `names` tells a record by its place.
+/// Writes up one fault, whose places are in `sources`; `names` tells a record by its place.
 pub(super) fn of_fault<'v>(
-    library: &Library,
+    (library, sources): (&Library, &Sources),
     judge: &Judge<'_>,
     rule: &'v Rule,
     fault: &'v Fault,
@@ -105,7 +105,7 @@ pub(super) fn of_fault<'v>(
         number.or(part.as_deref()).unwrap_or(""),
         field,
         fault.missing.unwrap_or(""),
-        text.map_or("", |place| library.sources.text(place.place)),
+        text.map_or("", |place| sources.text(place.place)),
     ]);
     let record = |place: &FaultPlace| {
         if place.absent && fault.missing.is_some() {
@@ -144,10 +144,11 @@ pub(super) fn of_fault<'v>(
         limits: Vec::new(),
         assumptions: Vec::new(),
         accepted: None,
+        lapsed: None,
         places: fault
             .places
             .iter()
-            .map(|place| located(library, place, record(place)))
+            .map(|place| located(sources, place, record(place)))
             .collect(),
         of_torque: false,
         on_length: false,

@@ -152,7 +152,13 @@ impl<'a> Faults<'a> {
         Some(Finding {
             assembly_index: assembly,
             part_of: self.owners_of(fault),
-            ..of_fault(self.library, judge, rule, fault, names)
+            ..of_fault(
+                (self.library, &self.library.sources),
+                judge,
+                rule,
+                fault,
+                names,
+            )
         })
     }
 

@@ -60,6 +60,23 @@ pub struct Acceptance {
     pub by: String,
     /// Last day, `2027-01-31`.
     pub until: Option<String>,
+    /// What was accepted: `21.0 mm of 26.7 mm`.
+    pub at: Option<String>,
+}
+
+/// A finding that the shop accepted once and that counts again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lapsed {
+    /// Why it was accepted.
+    pub reason: String,
+    /// Who accepted it.
+    pub by: String,
+    /// Last day, `2027-01-31`.
+    pub until: Option<String>,
+    /// What was accepted: `21.0 mm of 26.7 mm`.
+    pub at: Option<String>,
+    /// What has changed since.
+    pub why: Vec<String>,
 }
 
 /// How a value is missing.
@@ -160,6 +177,8 @@ pub struct Finding {
     pub assumptions: Vec<String>,
     /// Whether the shop has accepted it.
     pub accepted: Option<Acceptance>,
+    /// What the shop accepted once, where it counts again.
+    pub lapsed: Option<Lapsed>,
     /// Where it points.
     pub places: Vec<FindingPlace>,
     /// Whether less torque is among what corrects it: what that asks for comes before all else.

@@ -34,12 +34,16 @@ mod write_up;
 
 /// The kinds of faults of form, for writers, who do not read input.
 pub(crate) use crate::input::fault_kind;
+pub(crate) use accepted::was;
+pub use accepted::{EntryState, Registered};
 pub use brief::{Brief, BriefPiece};
 pub use corners::worst;
 pub use coverage::{Came, Counts, Coverage, Covered, Group, OfKind};
 pub(crate) use defaults::defaults_in_use;
 pub(crate) use fault_finding::fault_of;
-pub use finding::{Acceptance, FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
+pub use finding::{
+    Acceptance, FactShown, Finding, FindingPlace, Lack, Lapsed, LimitShown, fingerprint,
+};
 pub use heading::Heading;
 pub use judgement::Judge;
 pub use measure::Measure;

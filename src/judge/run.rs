@@ -5,7 +5,7 @@ use crate::facts::Scene;
 use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};
 use crate::rulebook::{Date, Level, Rule};
 
-use super::accepted::accept;
+use super::accepted::{self, AtIssue, ByTool, Registered, Terming, answer};
 use super::coverage::{Answered, Covered, Group, Worst};
 use super::faults::Faults;
 use super::finding::Finding;
@@ -61,6 +61,11 @@ pub struct Session<'a> {
     faults: Faults<'a>,
     /// What the faults say of each assembly; empty where there are none.
     prior: Vec<Worst>,
+    accepted: ByTool<'a>,
+    /// What became of everything that the shop accepts.
+    pub register: Vec<Registered<'a>>,
+    /// What is wrong with that.
+    told: Vec<Finding>,
 }
 
 /// What came of one assembly: its findings, the worst first, and what is counted.
@@ -101,16 +106,29 @@ struct Tally {
 }
 
 impl<'a> Session<'a> {
-    /// Takes a library; nothing is judged yet.
+    /// Takes a library, of which nothing is judged yet but the tools of which the shop accepts
+    /// something.
     #[must_use]
     pub fn new(library: &'a Library, setup: &'a Setup, options: &'a Options) -> Session<'a> {
+        let mut session = Session::silent(library, setup, options);
+        session.register = accepted::register(library, setup, options);
+        session.told = accepted::told(&session);
+        session
+    }
+
+    /// One that says nothing of what the shop accepts.
+    pub(super) fn silent(
+        library: &'a Library,
+        setup: &'a Setup,
+        options: &'a Options,
+    ) -> Session<'a> {
         let judge = Judge::new(&setup.book, options.strict);
         let faults = Faults::of(library, &judge, &options.selection);
+        let terming = Terming::of(&judge, setup, options);
+        let accepted = ByTool::new(&setup.shop.accepted);
         let is_accepted = |fault: &crate::input::Fault| {
-            let own = fault.of.and_then(|of| library.assemblies.get(of));
-            let tool = own.and_then(Assembly::tool_number);
-            let accepted = &setup.shop.accepted;
-            accept(accepted, options.today, fault.kind, tool, None).is_some()
+            let subject = AtIssue::of_fault(fault, library);
+            answer(&accepted, terming, subject).counts()
         };
         let prior = if library.is_faultless() {
             Vec::new()
@@ -124,18 +142,25 @@ impl<'a> Session<'a> {
             options,
             faults,
             prior,
+            accepted,
+            register: Vec::new(),
+            told: Vec::new(),
         }
     }
 
     /// How many faults of form belong to no one assembly.
     #[must_use]
     pub fn loose(&self) -> usize {
-        self.faults.loose()
+        self.told.len() + self.faults.loose()
     }
 
-    /// One of the faults that belong to no one assembly, in the order in which they are shown.
+    /// One of the faults that belong to no one assembly, in the order in which they are shown:
+    /// those of what the shop accepts come first.
     #[must_use]
     pub fn loose_fault(&self, number: usize) -> Option<Finding> {
+        let Some(number) = number.checked_sub(self.told.len()) else {
+            return self.told.get(number).cloned();
+        };
         let mut fault = self.faults.loose_one(&self.judge, number)?;
         self.accept(&mut fault);
         Some(fault)
@@ -171,16 +196,18 @@ impl<'a> Session<'a> {
         }
     }
 
-    /// Whether the shop accepts a finding.
+    /// What the shop says of a finding.
     pub fn accept(&self, finding: &mut Finding) {
-        let accepted = &self.setup.shop.accepted;
-        finding.accepted = accept(
-            accepted,
-            self.options.today,
-            &finding.rule,
-            finding.tool_number.as_deref(),
-            finding.operation.as_deref(),
-        );
+        if self.accepted.is_empty() {
+            return;
+        }
+        let subject = AtIssue::of(finding, self.library);
+        answer(&self.accepted, self.terming(), subject).tell(finding);
+    }
+
+    /// The day and the terms on which the shop accepts something.
+    pub(super) fn terming(&self) -> Terming {
+        Terming::of(&self.judge, self.setup, self.options)
     }
 
     /// By what it judges, and when.

@@ -15,6 +15,7 @@ use crate::rulebook::{
 use crate::text::{Unread, closest};
 use crate::units::{Asked, Spelling, Unit, split_unit};
 
+use super::accepted::stated;
 use super::names::VocabularyNames;
 
 /// Which rules are asked for, by id or topic.
@@ -136,6 +137,10 @@ impl Setup {
         let mut changes = Vec::new();
         for layer in &layers {
             changes.extend(layer.apply(&mut book).map_err(one)?);
+        }
+        for layer in &layers {
+            let terms = &shop.terms;
+            layer.check_accepted(&book, terms, &stated).map_err(one)?;
         }
         Ok(Setup {
             book,

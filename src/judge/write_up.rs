@@ -2,9 +2,9 @@
 
 use crate::facts::{NameId, Scene};
 use crate::input::FaultPlace;
-use crate::library::{Field, FieldSet, Kind, Library, Setting, Trace, ValueType};
+use crate::library::{Field, FieldSet, Kind, Setting, Trace, ValueType};
 use crate::rulebook::{Compared, CuredBy, Limit, Rule, Symbol, Template};
-use crate::text::cut;
+use crate::text::{Sources, cut};
 use crate::units::Unit;
 use crate::units::print;
 
@@ -122,6 +122,7 @@ pub(super) fn finding<'v>(
         limits: limits(judge, rule, trace),
         assumptions: judge.assumptions(scene, trace, judge.harmless(rule, &environment)),
         accepted: None,
+        lapsed: None,
         places,
         of_torque: rule.is_cured_by(CuredBy::Torque),
         on_length: !rule.is_of_record() && rests_on_length(trace),
@@ -236,7 +237,7 @@ fn places(rule: &Rule, scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec
             field: field.short().into(),
             absent: true,
         };
-        located(library, &place, name_of(scene, field.kind()))
+        located(&library.sources, &place, name_of(scene, field.kind()))
     };
     let stated = |field: Field| {
         let entry = scene.view.entry(field)?;
@@ -245,7 +246,7 @@ fn places(rule: &Rule, scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec
             field: field.short().into(),
             absent: false,
         };
-        let located = located(library, &place, name_of(scene, field.kind()));
+        let located = located(&library.sources, &place, name_of(scene, field.kind()));
         Some(FindingPlace {
             unit: entry.header_unit().filter(|_| is_bare(&located.text)),
             ..located
@@ -272,7 +273,11 @@ fn places(rule: &Rule, scene: &Scene<'_>, trace: Trace, outcome: Outcome) -> Vec
             field: "".into(),
             absent: true,
         };
-        places.push(located(library, &place, name_of(scene, Kind::Assembly)));
+        places.push(located(
+            &library.sources,
+            &place,
+            name_of(scene, Kind::Assembly),
+        ));
     }
     places
 }
@@ -298,20 +303,20 @@ fn name_of(scene: &Scene<'_>, kind: Kind) -> String {
     )
 }
 
-pub(super) fn located(library: &Library, at: &FaultPlace, record: String) -> FindingPlace {
-    let position = library.sources.position(at.place);
+pub(super) fn located(sources: &Sources, at: &FaultPlace, record: String) -> FindingPlace {
+    let position = sources.position(at.place);
     let end = if at.absent {
         position
     } else {
-        library.sources.end(at.place)
+        sources.end(at.place)
     };
     let text = if at.absent {
         String::new()
     } else {
-        cut(&library.sources.cell(at.place), LONGEST_CELL).into_owned()
+        cut(&sources.cell(at.place), LONGEST_CELL).into_owned()
     };
     FindingPlace {
-        file: library.sources.name(at.place).to_owned(),
+        file: sources.name(at.place).to_owned(),
         line: position.line,
         column: position.column,
         end_line: end.line,

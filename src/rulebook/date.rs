@@ -18,3 +18,13 @@ impl fmt::Display for Date {
         write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
     }
 }
+
+impl Date {
+    /// How many days it is after another day; below 0 if it is before.
+    #[must_use]
+    pub fn days_after(self, other: Date) -> i64 {
+        let day = |date: Date| jiff::civil::Date::new(date.year, date.month, date.day).ok();
+        let days = day(self).zip(day(other)).map(|(a, b)| a - b);
+        days.map_or(0, |span| i64::from(span.get_days()))
+    }
+}

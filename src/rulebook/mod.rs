@@ -3,7 +3,8 @@
 //! The rulebook knows no fact and no record. Whoever loads it hands in the names that rules
 //! may use ([`Names`]), and whoever evaluates it the values ([`Values`]).
 
-mod accept;
+mod accept_entry;
+mod accept_keys;
 mod ast;
 mod canonical;
 mod date;
@@ -26,11 +27,13 @@ mod shop_files;
 mod shop_keys;
 mod slack;
 mod template;
+mod terms;
 mod toml_text;
 mod type_check;
 mod words;
 
-pub use accept::Accept;
+pub use accept_entry::{Accept, NamedLibrary, PARTS, Spots, Was};
+pub use accept_keys::Stated;
 pub use ast::{Comparison, Expr, ExprKind, Operator};
 pub use canonical::layers_sha256;
 pub use date::Date;
@@ -47,5 +50,6 @@ pub use schema::{rule_schema, shop_schema};
 pub use shop::{Change, Layer, Shop};
 pub use shop_files::{SHOP_FILE, ShopFile, near_shop_files, shop_files, shop_folders};
 pub use template::{Piece, Template};
+pub use terms::Terms;
 pub use type_check::{Checked, Names, Outside, Symbol, Type};
 pub use words::{Basis, Bound, Consequence, CuredBy, Level};

@@ -157,6 +157,9 @@ pub struct StandsFor {
     pub nonsense: bool,
 }
 
+/// The topics of which nothing is accepted for good.
+const DATED: [&str; 3] = ["grip", "holding", "torque"];
+
 impl Rule {
     /// Whether it words a fault of form.
     #[must_use]
@@ -168,6 +171,14 @@ impl Rule {
     #[must_use]
     pub fn is_of_record(&self) -> bool {
         self.id.starts_with("record/")
+    }
+
+    /// Whether what it finds may be accepted only until a day: whatever is about grip, holding and
+    /// torque, a shop's own rules with it, and wherever a tool may come out.
+    #[must_use]
+    pub fn needs_until(&self) -> bool {
+        let topic = self.id.split('/').next().unwrap_or_default();
+        DATED.contains(&topic) || self.consequence == Consequence::ToolMayComeOut
     }
 
     /// Whether what must hold names a fact, property or limit.

@@ -2,27 +2,30 @@
 
 use std::collections::BTreeMap;
 use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
 
 use toml::Spanned;
 
-use crate::text::{Source, Span, closest};
+use crate::text::{Source, Sources, Span, closest};
 use crate::units::{Spelling, Unit};
 
 use super::RuleError;
-use super::accept::Accept;
+use super::accept_entry::Accept;
+use super::accept_keys::Stated;
 use super::defaults::{FindWord, Reader, ShopDefaults};
 use super::limit::{self, Limit};
 use super::material::ShopMaterial;
 use super::rule::Rulebook;
 use super::shop_files::{ShopFile, is_same};
 use super::shop_keys::{File, LENGTHS, RuleChange, ShopLevel, TORQUES};
+use super::terms::Terms;
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
 
 /// One shop file.
 #[derive(Debug)]
 pub struct Layer {
-    source: Source,
+    source: Arc<Source>,
     from: ShopFile,
     file: File,
 }
@@ -49,8 +52,14 @@ pub struct Shop {
     pub torque: Option<&'static Spelling>,
     /// Headers and the properties they mean.
     pub columns: Vec<(String, String)>,
-    /// Accepted findings.
+    /// Accepted findings, those of the nearest file first.
     pub accepted: Vec<Accept>,
+    /// Findings that are accepted of a library that is not there.
+    pub accepted_of_none: Vec<Accept>,
+    /// On what terms findings may be accepted.
+    pub terms: Terms,
+    /// The shop files that accept something: what their places are in.
+    pub sources: Sources,
     /// Folders of further rules.
     pub rules: Vec<PathBuf>,
     /// Workpiece materials of its own; of two with one name the last counts.
@@ -60,11 +69,23 @@ pub struct Shop {
 }
 
 impl Shop {
-    /// Leaves out what is accepted of other libraries than this one.
+    /// Leaves out all that is accepted: a question is none of the libraries that it is accepted of.
+    pub fn accept_nothing(&mut self) {
+        self.accepted.clear();
+        self.accepted_of_none.clear();
+    }
+
+    /// Leaves out what is accepted of other libraries than this one, and sets aside what is
+    /// accepted of none that there is.
     pub fn keep_accepted(&mut self, of: Option<&Path>) {
-        let counts = |named: &PathBuf| of.is_some_and(|of| is_same(named, of));
-        self.accepted
-            .retain(|accept| accept.library.as_ref().is_none_or(counts));
+        for accept in std::mem::take(&mut self.accepted) {
+            let named = accept.library.as_ref();
+            if named.is_none_or(|named| of.is_some_and(|of| is_same(&named.path, of))) {
+                self.accepted.push(accept);
+            } else if named.is_some_and(|named| !named.path.exists()) {
+                self.accepted_of_none.push(accept);
+            }
+        }
     }
 }
 
@@ -77,6 +98,7 @@ impl Layer {
         let source = Source::from_bytes(shown.clone(), bytes)
             .map_err(|why| RuleError::of_file(shown, why.to_string()))?;
         let file = toml_text::parse(&source)?;
+        let source = Arc::new(source);
         Ok(Layer { source, from, file })
     }
 
@@ -124,11 +146,43 @@ impl Layer {
         }
         // The first that fits counts: the nearer file goes before.
         shop.columns.splice(..0, columns);
+        self.accepted(shop)?;
+        self.materials(shop)
+    }
+
+    /// Adds what it accepts, and on what terms.
+    fn accepted(&self, shop: &mut Shop) -> Result<(), RuleError> {
+        let terms = &self.file.acceptance;
+        terms.add_to(&mut shop.terms, &self.source)?;
+        if self.file.accept.is_empty() {
+            return Ok(());
+        }
+        let id = shop.sources.share_in(&self.source);
         let accepted = self.file.accept.iter();
-        let accepted = accepted.map(|accept| accept.read(&self.source, &self.from));
+        let accepted = accepted.map(|accept| accept.read((&self.source, id), &self.from));
         let accepted = accepted.collect::<Result<Vec<_>, _>>()?;
         shop.accepted.splice(..0, accepted);
-        self.materials(shop)
+        Ok(())
+    }
+
+    /// Refuses what it accepts where that names no rule, lacks a last day or states a value that
+    /// its property cannot have; `stated` knows the properties.
+    ///
+    /// # Errors
+    /// The first of them, at its place.
+    pub fn check_accepted(
+        &self,
+        book: &Rulebook,
+        terms: &Terms,
+        stated: &Stated<'_>,
+    ) -> Result<(), RuleError> {
+        for accept in &self.file.accept {
+            if book.rule(accept.rule().get_ref()).is_none() {
+                return Err(self.unknown_rule(accept.rule(), book));
+            }
+            accept.check(&self.source, book, terms, stated)?;
+        }
+        Ok(())
     }
 
     /// Adds what it takes for granted; `words` knows the words of properties.
@@ -210,11 +264,6 @@ impl Layer {
         }
         for (id, change) in &self.file.rule {
             self.change_rule(id, change, book, &mut changes)?;
-        }
-        for accept in &self.file.accept {
-            if book.rule(accept.rule().get_ref()).is_none() {
-                return Err(self.unknown_rule(accept.rule(), book));
-            }
         }
         Ok(changes)
     }

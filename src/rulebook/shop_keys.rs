@@ -6,10 +6,11 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 use toml::Spanned;
 
-use super::accept::AcceptFile;
+use super::accept_keys::AcceptFile;
 use super::defaults::DefaultFile;
 use super::material::MaterialFile;
 use super::schema::NumberOrText;
+use super::terms::AcceptanceFile;
 
 /// How a shop, or a plant, works: `shankwise.toml`.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -40,6 +41,9 @@ pub(super) struct File {
     /// Findings that the shop accepts.
     #[serde(default)]
     pub accept: Vec<AcceptFile>,
+    /// On what terms they may be accepted.
+    #[serde(default)]
+    pub acceptance: AcceptanceFile,
     /// Its own workpiece materials.
     #[serde(default)]
     pub material: Vec<MaterialFile>,

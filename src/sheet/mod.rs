@@ -9,6 +9,7 @@ mod front;
 mod of_assembly;
 mod question;
 mod record;
+mod register;
 mod rule_shown;
 mod stream;
 
@@ -22,8 +23,8 @@ pub use crate::draw::{
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{
     Acceptance, AssemblyFacts, Brief, BriefPiece, Came, Coverage, Covered, FactShown, Finding,
-    FindingPlace, Group, Heading, Lack, LibraryShown, LimitShown, OfKind, OperationFacts, Outcome,
-    RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
+    FindingPlace, Group, Heading, Lack, Lapsed, LibraryShown, LimitShown, OfKind, OperationFacts,
+    Outcome, RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
 };
 pub use crate::library::{Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};
@@ -31,5 +32,6 @@ pub use front::Front;
 pub use of_assembly::{Clamping, Records, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};
+pub use register::{Entered, EntryState, register};
 pub use rule_shown::RuleShown;
 pub use stream::{Item, Overview, each};

@@ -86,6 +86,13 @@ impl Sources {
         id
     }
 
+    /// Adds a source that others hold too, and returns its number.
+    pub fn share_in(&mut self, source: &Arc<Source>) -> SourceId {
+        let id = SourceId(u32::try_from(self.0.len()).unwrap_or(u32::MAX));
+        self.0.push(Arc::clone(source));
+        id
+    }
+
     /// The same source, held for itself: records keep it, to work out where their cells stand.
     #[must_use]
     #[expect(

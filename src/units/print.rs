@@ -310,6 +310,24 @@ pub fn bare(value: f64, unit: Unit, units: DisplayUnits) -> (String, &'static st
     (text, shown.symbol)
 }
 
+/// A value with its unit as a file keeps it: as many decimals as it has, at most two more than
+/// [`value`] prints. One that is rounded to the nearest may have five more: it was stated so.
+#[must_use]
+pub fn finely(value: f64, unit: Unit, way: Rounding, units: DisplayUnits) -> String {
+    let shown = units.shown(unit);
+    let scaled = value * shown.factor;
+    let finest = shown.decimals + if way == Rounding::Nearest { 5 } else { 2 };
+    let exact = (0..=finest).find(|decimals| is_on(scaled, *decimals));
+    // A length of 21 mm is written as lengths are: 21.0 mm.
+    let usual = if unit == Unit::One {
+        0
+    } else {
+        shown.decimals.min(1)
+    };
+    let decimals = exact.map_or(finest, |decimals| decimals.max(usual));
+    with_symbol(rounded(scaled, decimals, way), shown.symbol)
+}
+
 fn with_symbol(number: String, symbol: &str) -> String {
     if symbol.is_empty() {
         number

@@ -142,7 +142,7 @@ fn in_shop_files_and_rules() {
         format!("[columns]\n\"x\" = \"{long}\"\n"),
         format!("[rule.\"torque/not-stated\"]\nlevel = \"off\"\nreason = \"{long}\"\n"),
         format!(
-            "[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"2\"\nreason = \"{long}\"\nby = \"{long}\"\n"
+            "[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"2\"\nreason = \"{long}\"\nby = \"{long}\"\nuntil = 2099-01-01\n"
         ),
         long.clone(),
     ];

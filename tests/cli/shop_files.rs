@@ -265,7 +265,7 @@ fn accept(library: &str) -> String {
         named => format!("library = \"{named}\"\n"),
     };
     format!(
-        "{STRICT}[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"7\"\nreason = \"r\"\nby = \"b\"\n{library}"
+        "{STRICT}[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"7\"\nreason = \"r\"\nby = \"b\"\nuntil = 2099-01-01\n{library}"
     )
 }
 
@@ -301,8 +301,8 @@ fn what_the_plant_accepts_without_a_library_is_refused() {
     let absolute = "/cell/tools.csv";
     for (library, words, line) in [
         ("", "counts for one library", 4),
-        (absolute, "as seen from the folder of this file", 8),
-        (" ", "as seen from the folder of this file", 8),
+        (absolute, "as seen from the folder of this file", 9),
+        (" ", "as seen from the folder of this file", 9),
     ] {
         let bench = plant(root, &[("plant", &accept(library))]);
         let config = bench.put("other/plant.toml", accept(library));

@@ -178,7 +178,9 @@ fn the_rest_is_shown_on_request() {
     assert_eq!(cautions.len(), all);
     assert!(short.contains("(--show note)"));
     assert!(short.contains("(--show not-judged)"));
-    assert!(short.contains("\naccepted: tool 34 reach/too-short-for-the-job, until 2099-12-31"));
+    assert!(short.contains(
+        "\naccepted: tool 34 reach/too-short-for-the-job at 36.0 mm of 42.0 mm, until 2099-12-31"
+    ));
 }
 
 #[test]

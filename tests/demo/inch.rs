@@ -103,7 +103,8 @@ fn finding(finding: &Finding) -> String {
         "{} {} {:?} {:?} {:?} {} {:?} ",
         finding.rule,
         finding.level_name(),
-        finding.accepted,
+        // What was accepted is in the units of its library.
+        finding.accepted.as_ref().map(|one| (&one.by, &one.until)),
         finding.tool_number,
         finding.operation,
         finding.fingerprint,

@@ -36,7 +36,7 @@ fn inline_libraries_keep_the_format() {
         put(&folder, "unknown.csv", b"tool_number,stick_out,boer_lenght\n1,65,40\n"),
         put(&folder, "assumed.csv", b"tool_number,stick_out,OAL,DMM,DC,LCF,collet_size,bore_diameter,bore_form\n1,60,118,16,16,60,32,16,through\n"),
     ];
-    put(&folder, "in/shankwise.toml", b"name = \"inch \\u001b cell\"\n[units]\nlength = \"in\"\n[limit]\nmin_grip_fraction = \"1/2\"\n[[accept]]\nrule = \"grip/flutes-in-bore\"\ntool_number = \"1\"\nreason = \"r\\u202e\"\nby = \"b\"\n");
+    put(&folder, "in/shankwise.toml", b"name = \"inch \\u001b cell\"\n[units]\nlength = \"in\"\n[limit]\nmin_grip_fraction = \"1/2\"\n[[accept]]\nrule = \"grip/flutes-in-bore\"\ntool_number = \"1\"\nreason = \"r\\u202e\"\nby = \"b\"\nuntil = 2099-01-01\n");
     paths.push(put(
         &folder,
         "in/tools.csv",

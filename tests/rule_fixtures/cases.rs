@@ -46,6 +46,8 @@ pub struct Case {
     pub library: Library,
     /// Shared limits that the case's own shop file states.
     stated: Vec<Limit>,
+    /// Whether its rule is about what a shop file accepts: then that of the case counts.
+    accepts: bool,
     /// What came of it with its rule alone, once it was asked.
     alone: OnceLock<Report>,
 }
@@ -143,6 +145,7 @@ fn of_rows(rule: &str, rows: Rows) -> Case {
         library: loaded.library.expect("there is a library"),
         source: Source::Rows(rows),
         stated: Vec::new(),
+        accepts: false,
         alone: OnceLock::new(),
     }
 }
@@ -155,9 +158,10 @@ fn of_path(rule: &str, folder: &Path, name: String) -> Case {
     // moduli; the rule's level and its own limits stay.
     let beside = path.is_dir().then_some(path.as_path());
     let setup = Setup::load(beside, None, &[], true).expect("the case's settings load");
+    let accepts = rule.starts_with("record/accepted-");
     assert!(
         setup.book.rule(rule).map(as_it_stands) == SETUP.book.rule(rule).map(as_it_stands)
-            && setup.shop.accepted.is_empty(),
+            && (accepts || setup.shop.accepted.is_empty()),
         "{rule}/{name}: a fixture judges the rule as it stands"
     );
     let stated = |limit: &&Limit| SETUP.book.limit(&limit.name) != Some(*limit);
@@ -171,6 +175,7 @@ fn of_path(rule: &str, folder: &Path, name: String) -> Case {
         name,
         source: Source::Path(path),
         stated,
+        accepts,
         alone: OnceLock::new(),
     }
 }
@@ -254,6 +259,13 @@ impl Case {
 
     /// The same with other options.
     pub fn judged(&self, setup: &Setup, options: &Options) -> Report {
+        if let Source::Path(path) = &self.source
+            && self.accepts
+        {
+            let own = Setup::load(Some(path), None, &[], true).expect("it did before");
+            let book = setup.book.clone();
+            return advised(&self.library, &Setup { book, ..own }, options);
+        }
         if self.stated.is_empty() {
             return advised(&self.library, setup, options);
         }

@@ -97,7 +97,7 @@ fn what_is_accepted_is_suppressed() {
         let own = if result["properties"]["tool_number"] == "1" {
             json!([{
                 "kind": "external", "status": "accepted", "justification": "tried with {care}",
-                "properties": {"by": "the cell's lead", "until": "2027-01-31"},
+                "properties": {"by": "the cell's lead", "until": "2027-01-31", "at": null},
             }])
         } else {
             json!([])

@@ -25,6 +25,7 @@ use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, STACK};
 use part::Parts;
 pub(super) use part::{Shard, shard};
+pub(super) use plan::Columns;
 use plan::Plan;
 use run::Run;
 

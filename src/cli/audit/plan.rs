@@ -14,7 +14,7 @@ use crate::sheet::RuleShown;
 use crate::write::Look;
 use crate::write::audit::{Head, Options as Shown};
 
-use super::super::args::{AuditArgs, FailOn};
+use super::super::args::{AuditArgs, FailOn, SetupArgs};
 use super::super::day::of_run;
 use super::super::unreadable::complain_setup;
 
@@ -46,7 +46,7 @@ impl<'a> Plan<'a> {
         };
         let skipped = arguments.out.iter().chain(&arguments.since);
         let skipped: Vec<PathBuf> = skipped.cloned().collect();
-        let columns = Columns::new(arguments);
+        let columns = Columns::new(&arguments.setup);
         let found = tree(&arguments.paths, &skipped, &|folder| columns.of(folder));
         let libraries = found.libraries.par_iter();
         let inputs = libraries.map(|one| (digest::of_library(&one.path), config(one, arguments)));
@@ -137,26 +137,26 @@ fn id(head: &Head, inputs: &[(String, String)]) -> String {
 }
 
 /// The shop's own headers, read once a folder.
-struct Columns<'a> {
-    arguments: &'a AuditArgs,
+pub(in super::super) struct Columns<'a> {
+    setup: &'a SetupArgs,
     known: Mutex<HashMap<PathBuf, Vec<(String, String)>>>,
 }
 
 impl<'a> Columns<'a> {
-    fn new(arguments: &'a AuditArgs) -> Columns<'a> {
+    pub(in super::super) fn new(setup: &'a SetupArgs) -> Columns<'a> {
         Columns {
-            arguments,
+            setup,
             known: Mutex::default(),
         }
     }
 
     /// Those that count in a folder; none where its shop files cannot be used.
-    fn of(&self, folder: &Path) -> Vec<(String, String)> {
+    pub(in super::super) fn of(&self, folder: &Path) -> Vec<(String, String)> {
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(columns) = known.get(folder) {
             return columns.clone();
         }
-        let setup = self.arguments.setup.load(folder);
+        let setup = self.setup.load(folder);
         let columns = setup.map_or_else(|_| Vec::new(), |setup| setup.shop.columns);
         known.insert(folder.to_owned(), columns.clone());
         columns

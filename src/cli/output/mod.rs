@@ -17,6 +17,7 @@ use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS};
 pub(super) use folder::{Files, Folder};
 use inputs::Inputs;
+use replace::Pending;
 pub(super) use sink::Sink;
 use target::Target;
 
@@ -165,6 +166,28 @@ pub(super) fn write(text: &str, look: Look) -> u8 {
     } else {
         COULD_NOT
     }
+}
+
+/// Puts a new text in the place of a file that was read as `old`, or where there was none: whole
+/// or not at all, and not over what another has written there since.
+pub(super) fn exchange(path: &Path, old: &[u8], new: &[u8]) -> io::Result<()> {
+    let (path, node) = match Target::of(path)? {
+        Target::File { path, old } => (path, old),
+        Target::Stdout | Target::Through { .. } => {
+            return Err(io::Error::other("it is not a file"));
+        }
+    };
+    let mut pending = Pending::begin(path.clone(), node.clone())?;
+    pending.write_all(new)?;
+    let now = match node {
+        Some(_) => std::fs::read(&path)?,
+        None if path.exists() => return Err(io::ErrorKind::AlreadyExists.into()),
+        None => Vec::new(),
+    };
+    if now != old {
+        return Err(io::Error::other("it has changed meanwhile; try again"));
+    }
+    pending.commit()
 }
 
 /// Says on standard error what went wrong.

@@ -6,10 +6,9 @@ use std::borrow::Cow;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use crate::sheet::{
-    Acceptance, Basis, Consequence, Finding, FindingPlace, Heading, Level, Outcome,
-};
+use crate::sheet::{Basis, Consequence, Finding, FindingPlace, Heading, Level, Outcome};
 
+use super::acceptance::{Accepted, Lapsed};
 use super::fact::{Facts, Limits};
 use super::notation::{FieldName, RuleId, fields, name};
 use super::shortfall::Lacking;
@@ -66,6 +65,8 @@ pub(in crate::write) struct Found<'a> {
     assumptions: &'a [String],
     /// Whether the shop has accepted it.
     accepted: Option<Accepted<'a>>,
+    /// What the shop accepted once, where it is worse now, of other parts, or over.
+    lapsed: Option<Lapsed<'a>>,
     /// Where it points, the first place first.
     #[schemars(length(min = 1))]
     places: Vec<Place<'a>>,
@@ -90,17 +91,6 @@ struct PartIds<'a> {
     collet: Option<Cow<'a, str>>,
     nut: Option<Cow<'a, str>>,
     holder: Option<Cow<'a, str>>,
-}
-
-/// What the shop accepts.
-#[derive(Serialize, JsonSchema)]
-struct Accepted<'a> {
-    /// Why.
-    reason: &'a str,
-    /// Who.
-    by: &'a str,
-    /// The last day, such as `2027-01-31`.
-    until: Option<&'a str>,
 }
 
 /// A cell, a line or a record of a file.
@@ -153,6 +143,7 @@ impl<'a> Found<'a> {
             limits: Limits(&finding.limits),
             assumptions: &finding.assumptions,
             accepted: finding.accepted.as_ref().map(Accepted::of),
+            lapsed: finding.lapsed.as_ref().map(Lapsed::of),
             places: finding.places.iter().map(Place::of).collect(),
             fingerprint: &finding.fingerprint,
         }
@@ -168,16 +159,6 @@ impl<'a> PartIds<'a> {
             collet,
             nut,
             holder,
-        }
-    }
-}
-
-impl<'a> Accepted<'a> {
-    fn of(accepted: &'a Acceptance) -> Accepted<'a> {
-        Accepted {
-            reason: &accepted.reason,
-            by: &accepted.by,
-            until: accepted.until.as_deref(),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! JSON, format 1: one object a library. Its keys are the fields of the types here, in their order,
 //! and its schema is made from the same types.
 
+mod acceptance;
 mod coverage;
 mod drawing;
 mod fact;
@@ -30,6 +31,7 @@ use unreadable::Status;
 
 use notation::{piece, put};
 
+pub(super) use acceptance::Lapsed;
 pub(super) use coverage::{Counts, Groups, Tally};
 pub(super) use fact::{Facts, Limits};
 pub(super) use finding::Found as FoundJson;
@@ -216,6 +218,6 @@ pub fn json_line_with(report: &Report, windows: &[Option<&Window>], fails: bool)
 
 /// The object in one line.
 #[must_use]
-pub fn to_json_line(value: &Value) -> String {
+pub fn to_json_line(value: &impl serde::Serialize) -> String {
     piece(value) + "\n"
 }

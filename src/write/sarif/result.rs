@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::sheet::{Acceptance, Finding, Heading};
 
-use super::super::json::{Facts, FieldName, Lacking, Limits, fields, name, text};
+use super::super::json::{Facts, FieldName, Lacking, Lapsed, Limits, fields, name, text};
 use super::message::Message;
 use super::place::Location;
 
@@ -48,6 +48,7 @@ struct Suppression<'a> {
 struct Accepted<'a> {
     by: Cow<'a, str>,
     until: Option<&'a str>,
+    at: Option<Cow<'a, str>>,
 }
 
 /// What else is known of it, under the keys that it has in JSON.
@@ -67,6 +68,7 @@ struct Properties<'a> {
     basis: &'static str,
     missing: Vec<FieldName>,
     shortfall: Option<Lacking<'a>>,
+    lapsed: Option<Lapsed<'a>>,
     facts: Facts<'a>,
     limits: Limits<'a>,
     assumptions: &'a [String],
@@ -119,6 +121,7 @@ impl<'a> Suppression<'a> {
             properties: Accepted {
                 by: name(&accepted.by),
                 until: accepted.until.as_deref(),
+                at: accepted.at.as_deref().map(text),
             },
         }
     }
@@ -142,6 +145,7 @@ impl<'a> Properties<'a> {
             basis: finding.basis.name(),
             missing: fields(&finding.missing),
             shortfall: finding.shortfall.as_ref().map(Lacking::of),
+            lapsed: finding.lapsed.as_ref().map(Lapsed::of),
             facts: Facts(&finding.facts),
             limits: Limits(&finding.limits),
             assumptions: &finding.assumptions,

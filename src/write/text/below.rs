@@ -83,8 +83,10 @@ pub(super) fn accepted_line(finding: &Finding, accepted: &Acceptance) -> String 
     let until = accepted.until.as_deref();
     let until = until.map_or_else(String::new, |day| format!(", until {day}"));
     let tool = finding.tool_number.as_deref().into_iter();
+    let at = accepted.at.as_deref();
+    let at = at.map_or_else(String::new, |at| format!(" at {}", visible(at)));
     let words = format!(
-        "{} {}: {} ({}{until})",
+        "{} {}{at}: {} ({}{until})",
         tools(&tool.collect::<Vec<_>>()),
         finding.rule,
         visible(&accepted.reason),

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::sheet::{Acceptance, Finding, Level, Outcome};
+use crate::sheet::{Acceptance, Finding, Lapsed, Level, Outcome};
 use crate::text::visible;
 
-use super::super::super::wrap::{tools, wrapped_to};
+use super::super::super::wrap::{name, tools, wrapped_to};
 
 /// Most rules or values that a line names.
 const MOST: usize = 3;
@@ -22,10 +22,20 @@ pub(super) struct Counted {
     not_judged: usize,
     accepted: Vec<String>,
     more_accepted: usize,
+    /// What was accepted once: a block may have it among others, or another rule in its place.
+    lapsed: Vec<String>,
+    more_lapsed: usize,
 }
 
 impl Counted {
     pub(super) fn take(&mut self, finding: &Finding) {
+        if let Some(lapsed) = &finding.lapsed {
+            if self.lapsed.len() < ACCEPTED {
+                self.lapsed.push(lapsed_line(finding, lapsed));
+            } else {
+                self.more_lapsed += 1;
+            }
+        }
         if let Some(accepted) = &finding.accepted {
             if self.accepted.len() < ACCEPTED {
                 self.accepted.push(accepted_line(finding, accepted));
@@ -70,6 +80,16 @@ impl Counted {
             let s = if notes == 1 { "" } else { "s" };
             say(&format!("{notes} note{s}: {all} (--show note)"));
         }
+        for lapsed in &self.lapsed {
+            text.push_str(&wrapped_to(width, lapsed, 0, 2));
+        }
+        if self.more_lapsed > 0 {
+            text.extend([
+                "no longer accepted: ",
+                &self.more_lapsed.to_string(),
+                " more\n",
+            ]);
+        }
         for accepted in &self.accepted {
             text.push_str(&wrapped_to(width, accepted, 0, 2));
         }
@@ -80,14 +100,33 @@ impl Counted {
     }
 }
 
-/// `accepted: tool 34 reach/too-short-for-the-job, until 2027-01-31 (the setter of cell 3)`.
+/// `accepted: tool 34 reach/too-short-for-the-job at 21.0 mm of 24.0 mm, until 2027-01-31 (the
+/// setter of cell 3)`.
 fn accepted_line(finding: &Finding, accepted: &Acceptance) -> String {
     let until = accepted.until.as_deref();
     let until = until.map_or_else(String::new, |day| format!(", until {day}"));
     let tool = finding.tool_number.as_deref().into_iter();
     let tool = tools(&tool.collect::<Vec<_>>());
-    let by = visible(&accepted.by);
-    format!("accepted: {tool} {}{until} ({by})", finding.rule)
+    let at = accepted.at.as_deref();
+    let at = at.map_or_else(String::new, |at| format!(" at {}", visible(at)));
+    let by = name(&accepted.by);
+    format!("accepted: {tool} {}{at}{until} ({by})", finding.rule)
+}
+
+/// `no longer accepted: tool 34 grip/short-grip, it is 19.0 mm now (the setter of cell 3, until
+/// 2027-01-31)`.
+fn lapsed_line(finding: &Finding, lapsed: &Lapsed) -> String {
+    let until = lapsed.until.as_deref();
+    let until = until.map_or_else(String::new, |day| format!(", until {day}"));
+    let tool = finding.tool_number.as_deref().into_iter();
+    let tool = tools(&tool.collect::<Vec<_>>());
+    let why = lapsed.why.join("; ");
+    let by = name(&lapsed.by);
+    format!(
+        "no longer accepted: {tool} {}, {} ({by}{until})",
+        finding.rule,
+        visible(&why)
+    )
 }
 
 /// The most frequent first, each with its count.
