@@ -77,7 +77,7 @@ impl Way<'_> {
         } else {
             let parts = self.parts.join(" and ");
             let rerun = "then rerun the check for the new stick-out";
-            finding.advice = format!("first correct {parts}; {rerun}");
+            finding.advice = format!("first correct {parts}; {rerun}").into();
             // In short, the part comes before it.
             finding.brief = Brief::default().and_rerun();
         }
@@ -98,7 +98,8 @@ impl Way<'_> {
         match remedies.list.first() {
             Some(best) if best.kind == RemedyKind::StickOut => {}
             Some(best) => {
-                finding.advice = remedy_words::remedy(best, units) + &remedy_words::leaves(best);
+                let says = remedy_words::remedy(best, units) + &remedy_words::leaves(best);
+                finding.advice = says.into();
                 finding.brief = remedy_words::brief(best, units);
                 finding.stick_out = None;
             }
@@ -116,7 +117,8 @@ impl Way<'_> {
                     let advice = &finding.advice;
                     finding.advice = format!(
                         "with the present parts, {advice}; {others} needs another component; then rerun the check"
-                    );
+                    )
+                    .into();
                     let brief = std::mem::take(&mut finding.brief);
                     finding.brief = Brief::of("with the present parts, ")
                         .then(brief)
@@ -136,8 +138,8 @@ impl Way<'_> {
             return;
         }
         let set = std::mem::replace(&mut finding.advice, finding.without_moving.clone());
-        finding.brief = Brief::of(&*finding.without_moving);
-        finding.otherwise.insert(0, set);
+        finding.brief = Brief::of(finding.without_moving.clone());
+        finding.otherwise.insert(0, set.to_string());
     }
 
     fn all_cured(&self, rules: &[&str]) -> bool {
@@ -179,7 +181,8 @@ impl Way<'_> {
         let rule = self.judge.book.rule(&finding.rule);
         let of_parts = rule.is_some_and(|rule| rule.cured_by.iter().any(|by| by.is_part()));
         if of_parts && self.cured && self.remedies.is_none() {
-            finding.advice += "; with another component, rerun the check for the stick-out";
+            let rerun = "; with another component, rerun the check for the stick-out";
+            finding.advice = finding.advice.and(rerun);
             finding.brief = std::mem::take(&mut finding.brief).and_rerun();
         }
     }

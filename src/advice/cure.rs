@@ -1,7 +1,7 @@
 //! What cures a finding, in its advice: a stick-out, or a remedy from the crib.
 
 use crate::facts::Scene;
-use crate::judge::{Brief, Finding, Judge, Outcome};
+use crate::judge::{Brief, Finding, Judge, Outcome, Words};
 use crate::library::{Assembly, Field, Library, Origin, Overrides};
 use crate::rulebook::{CuredBy, Level, Rule};
 use crate::units::Unit;
@@ -20,7 +20,7 @@ pub(super) struct Cure {
     /// Bounding rules that fail there all the same, with their levels.
     fail: Vec<(String, Level)>,
     /// Where it may be, what nobody knows of it, and what it brings along, in words.
-    words: String,
+    words: Words,
     /// The stick-out and its limits alone.
     brief: Brief,
 }
@@ -71,7 +71,7 @@ impl Cure {
         Some(Cure {
             stick_out,
             fail,
-            words: all.join("; "),
+            words: all.join("; ").into(),
             brief: first(doubtful, wording::brief(window, library.units, &at)),
         })
     }
@@ -126,7 +126,7 @@ fn warn_of_length(finding: &mut Finding, judge: &Judge<'_>) {
     if finding.caution.is_empty()
         && let Some(rule) = judge.book.rule(NO_WINDOW)
     {
-        finding.caution = rule.caution.written();
+        finding.caution = rule.caution.written().into();
     }
 }
 
@@ -185,11 +185,11 @@ pub(super) fn cured(finding: &mut Finding, judge: &Judge<'_>, cure: &Cure) {
     let set = &cure.words;
     finding.brief.clone_from(&cure.brief);
     finding.advice = if rule.level < Level::Error {
-        format!("{set}; or else: {}", finding.advice)
+        format!("{set}; or else: {}", finding.advice).into()
     } else if finding.besides.is_empty() {
         set.clone()
     } else {
-        format!("{set}. {}", finding.besides)
+        format!("{set}. {}", finding.besides).into()
     };
 }
 
@@ -258,8 +258,8 @@ pub(super) fn remedied(
         .map(|remedy| remedy_words::remedy(remedy, units) + &remedy_words::leaves(remedy))
         .collect();
     finding.advice = if explained {
-        format!("{says}. {}", finding.besides)
+        format!("{says}. {}", finding.besides).into()
     } else {
-        format!("{}. Here: {says}", finding.advice)
+        finding.advice.and(format!(". Here: {says}"))
     };
 }

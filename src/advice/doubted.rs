@@ -52,7 +52,7 @@ impl Doubted {
             let field = &cell.field;
             finding.advice = format!(
                 "correct {field} first ({rule}), then rerun the check: no part is sought for a number in doubt"
-            );
+            ).into();
             // In short, the finding that doubts it says how.
             finding.brief = Brief::default().and_rerun();
             finding.otherwise.clear();

@@ -1,6 +1,6 @@
 //! Where the record is wrong: no window, no remedy, and no advice that moves the tool.
 
-use crate::judge::{Finding, Judge, Outcome};
+use crate::judge::{Finding, Judge, Outcome, Words};
 use crate::library::{Assembly, Library, Overrides};
 
 /// Says of the findings of an assembly that rest on the lengths that the record comes first, where
@@ -27,7 +27,7 @@ pub(super) fn say(
         finding.advise(format!(
             "correct the record first ({stopper}): it allows no other advice"
         ));
-        finding.caution = String::new();
+        finding.caution = Words::default();
         finding.otherwise.clear();
         finding.stick_out = None;
     }

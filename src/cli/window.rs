@@ -117,7 +117,7 @@ fn implausible(library: &Library, setup: &Setup, options: &Options) -> Vec<Refus
                 rule,
                 ..
             } = finding;
-            Refusal::new(format!("{message} [{rule}]"), advice)
+            Refusal::new(format!("{message} [{rule}]"), advice.to_string())
         })
         .collect()
 }

@@ -1,5 +1,7 @@
 //! What to do in short, with the values that are to be set.
 
+use super::made_words::Words;
+
 /// Words and values to set, in their order.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Brief {
@@ -11,21 +13,21 @@ pub struct Brief {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum BriefPiece {
     /// Words.
-    Words(String),
+    Words(Words),
     /// A value to set: writers may stress it.
-    Value(String),
+    Value(Words),
 }
 
 impl Brief {
     /// Words.
     #[must_use]
-    pub fn of(words: impl Into<String>) -> Brief {
+    pub fn of(words: impl Into<Words>) -> Brief {
         Brief::default().and(words)
     }
 
     /// The same, and words behind it.
     #[must_use]
-    pub fn and(mut self, words: impl Into<String>) -> Brief {
+    pub fn and(mut self, words: impl Into<Words>) -> Brief {
         let words = words.into();
         if !words.is_empty() {
             self.pieces.push(BriefPiece::Words(words));
@@ -35,7 +37,7 @@ impl Brief {
 
     /// The same, and a value to set behind it.
     #[must_use]
-    pub fn set(mut self, value: impl Into<String>) -> Brief {
+    pub fn set(mut self, value: impl Into<Words>) -> Brief {
         self.pieces.push(BriefPiece::Value(value.into()));
         self
     }

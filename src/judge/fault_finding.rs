@@ -10,6 +10,7 @@ use crate::units::Scalar;
 use super::brief::Brief;
 use super::finding::{Finding, fingerprint};
 use super::judgement::Judge;
+use super::made_words::Words;
 use super::outcome::Outcome;
 use super::render::{Manner, render};
 use super::write_up::{and, located};
@@ -115,9 +116,10 @@ pub(super) fn of_fault<'v>(
             String::new()
         }
     };
+    let (advice, besides) = (words(&rule.advice), words(&rule.besides));
     Finding {
         rule: rule.id.clone(),
-        title: rule.title.clone(),
+        title: rule.title.clone().into(),
         level: missing.is_none().then_some(level),
         full_level: level,
         outcome,
@@ -131,10 +133,10 @@ pub(super) fn of_fault<'v>(
         operation: None,
         message: words(&rule.message),
         why: words(&rule.why),
-        advice: and(words(&rule.advice), &words(&rule.besides)),
-        brief: Brief::of(words(&rule.advice)),
-        besides: words(&rule.besides),
-        without_moving: String::new(),
+        advice: and(&advice, &besides),
+        brief: Brief::of(advice),
+        besides,
+        without_moving: Words::default(),
         stick_out: None,
         otherwise: Vec::new(),
         caution: words(&rule.caution),

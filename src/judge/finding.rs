@@ -5,6 +5,7 @@ use crate::rulebook::{Basis, Consequence, Level};
 use crate::units::{Scalar, Unit};
 
 use super::brief::Brief;
+use super::made_words::Words;
 use super::outcome::Outcome;
 use super::shortfall::Shortfall;
 
@@ -124,7 +125,7 @@ pub struct Finding {
     /// The rule.
     pub rule: String,
     /// The rule's title.
-    pub title: String,
+    pub title: Words,
     /// The level; `None` if it is not judged.
     pub level: Option<Level>,
     /// The level the rule would have without assumptions.
@@ -148,23 +149,23 @@ pub struct Finding {
     /// The operation.
     pub operation: Option<String>,
     /// What is wrong, in the library's units.
-    pub message: String,
+    pub message: Words,
     /// Why it matters.
-    pub why: String,
+    pub why: Words,
     /// What to do.
-    pub advice: String,
+    pub advice: Words,
     /// The same in short, without reasons, limits and what remains.
     pub brief: Brief,
     /// What is said beside any advice; empty if that is nothing.
-    pub besides: String,
+    pub besides: Words,
     /// What to do where the stick-out is settled by others; empty if that is no other advice.
-    pub without_moving: String,
+    pub without_moving: Words,
     /// The stick-out that cures it, mm, if one is known to.
     pub stick_out: Option<f64>,
     /// Other ways to do it.
     pub otherwise: Vec<String>,
     /// What to beware of.
-    pub caution: String,
+    pub caution: Words,
     /// Fields that are missing, with their record.
     pub missing: Vec<&'static str>,
     /// What its condition compares and does not meet, if it compares numbers.
@@ -191,9 +192,9 @@ pub struct Finding {
 
 impl Finding {
     /// Takes advice that is short as it is.
-    pub fn advise(&mut self, advice: String) {
-        self.brief = Brief::of(&*advice);
-        self.advice = advice;
+    pub fn advise(&mut self, advice: impl Into<Words>) {
+        self.advice = advice.into();
+        self.brief = Brief::of(self.advice.clone());
     }
 
     /// Whether it leaves open what matters: it is not judged, and might be an error.

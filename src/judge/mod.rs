@@ -15,6 +15,7 @@ mod finding;
 mod heading;
 mod judgement;
 mod lacks;
+mod made_words;
 mod measure;
 mod names;
 mod not_known;
@@ -46,6 +47,7 @@ pub use finding::{
 };
 pub use heading::Heading;
 pub use judgement::Judge;
+pub use made_words::Words;
 pub use measure::Measure;
 pub use names::VocabularyNames;
 pub use not_known::unlisted;

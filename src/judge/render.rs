@@ -1,15 +1,13 @@
-//! Messages with their values, in the library's units.
+//! The values of a message, each with how it is to be printed.
 
 use crate::library::{SettingSet, Trace};
 use crate::rulebook::{Checked, Compared, Environment, Piece, Template, Values};
 use crate::text::visible;
 use crate::units::Scalar;
-use crate::units::print::{self, DisplayUnits, Rounding};
+use crate::units::print::{DisplayUnits, Rounding};
 
 use super::estimate::is_estimate;
-
-/// What stands beside an estimate.
-const ESTIMATED: &str = " (estimated)";
+use super::made_words::{ShownValue, Words};
 
 /// How values are printed.
 pub(super) struct Manner<'c> {
@@ -29,60 +27,68 @@ pub(super) fn render<'v, V: Values<'v, Trace = Trace>>(
     template: &'v Template,
     environment: &Environment<'_, V>,
     manner: &Manner<'_>,
-) -> String {
-    let mut text = String::new();
-    for part in &template.parts {
-        match part {
-            Piece::Text(plain) => text.push_str(plain),
-            Piece::Value(checked) => text.push_str(&value(checked, environment, manner)),
-            Piece::Percent(checked) => text.push_str(&percent(checked, environment)),
-        }
+) -> Words {
+    if let Some(plain) = template.plain() {
+        return Words::from(plain);
     }
-    text
+    let values = template.parts.iter().filter_map(|part| match part {
+        Piece::Text(_) => None,
+        Piece::Value(checked) => Some(value(checked, environment, manner)),
+        Piece::Percent(checked) => Some(percent(checked, environment)),
+    });
+    Words::filled(template, values.collect(), manner.units)
 }
 
 fn value<'v, V: Values<'v, Trace = Trace>>(
     checked: &'v Checked,
     environment: &Environment<'_, V>,
     manner: &Manner<'_>,
-) -> String {
-    let units = manner.units;
+) -> ShownValue {
     let found = checked.evaluate(environment);
     let estimated = is_estimate(found.trace, manner.guessed);
-    let mark = if estimated { ESTIMATED } else { "" };
-    for pair in manner.compared {
-        let [x, y] = pair.values;
-        let of = |x, y| {
-            if estimated {
-                print::estimate_against(x, y, pair.unit, units)
-            } else {
-                print::pair(x, y, pair.unit, units).0
-            }
-        };
-        match &pair.sides {
-            [side, _] if *side == checked.text => return of(x, y) + mark,
-            [_, side] if *side == checked.text => return of(y, x) + mark,
-            [a, b] if is_difference(&checked.text, a, b) => {
-                return print::difference(x, y, pair.unit, units) + mark;
-            }
-            [a, b] if is_difference(&checked.text, b, a) => {
-                return print::difference(y, x, pair.unit, units) + mark;
-            }
-            _ => {}
-        }
+    let compared = manner.compared.iter();
+    let mut compared = compared.filter_map(|pair| of_pair(pair, &checked.text, estimated));
+    if let Some(compared) = compared.next() {
+        return compared;
     }
     match found.value {
-        None => "not known".to_owned(),
-        Some(Scalar::Truth(truth)) => if truth { "yes" } else { "no" }.to_owned(),
-        Some(Scalar::Word(word)) => word.word.to_owned(),
-        Some(Scalar::Text(text)) => visible(text).into_owned(),
+        None => ShownValue::NotKnown,
+        Some(Scalar::Truth(truth)) => ShownValue::Truth(truth),
+        Some(Scalar::Word(word)) => ShownValue::Word(word.word),
+        Some(Scalar::Text(text)) => ShownValue::Text(visible(text).into()),
         Some(Scalar::Number(number)) => match checked.unit() {
-            Some(unit) if estimated => {
-                print::estimate(number / unit.coherent(), unit, units) + mark
-            }
-            Some(unit) => print::value(number / unit.coherent(), unit, units),
-            None => format!("{number}"),
+            Some(unit) => ShownValue::Quantity {
+                value: number / unit.coherent(),
+                unit,
+                estimated,
+            },
+            None => ShownValue::Bare(number),
         },
+    }
+}
+
+/// An expression as one side of what was compared, or what is between both.
+fn of_pair(pair: &Compared, text: &str, estimated: bool) -> Option<ShownValue> {
+    let [x, y] = pair.values;
+    let unit = pair.unit;
+    let against = |value, other| ShownValue::Against {
+        value,
+        other,
+        unit,
+        estimated,
+    };
+    let between = |from, less| ShownValue::Between {
+        from,
+        less,
+        unit,
+        estimated,
+    };
+    match &pair.sides {
+        [side, _] if *side == text => Some(against(x, y)),
+        [_, side] if *side == text => Some(against(y, x)),
+        [a, b] if is_difference(text, a, b) => Some(between(x, y)),
+        [a, b] if is_difference(text, b, a) => Some(between(y, x)),
+        _ => None,
     }
 }
 
@@ -96,10 +102,15 @@ fn is_difference(text: &str, from: &str, less: &str) -> bool {
 
 /// Never nearer to "enough" than it is: a part that is not the whole must not read "100 %", and
 /// what a limit asks for must not read less than it is.
-fn percent<'v, V: Values<'v>>(checked: &'v Checked, environment: &Environment<'_, V>) -> String {
+fn percent<'v, V: Values<'v>>(
+    checked: &'v Checked,
+    environment: &Environment<'_, V>,
+) -> ShownValue {
     match checked.evaluate(environment).value {
-        Some(Scalar::Number(ratio)) if checked.is_limit() => print::percent(ratio, Rounding::Up),
-        Some(Scalar::Number(ratio)) => print::percent(ratio, Rounding::Down),
-        _ => "not known".to_owned(),
+        Some(Scalar::Number(ratio)) if checked.is_limit() => {
+            ShownValue::Percent(ratio, Rounding::Up)
+        }
+        Some(Scalar::Number(ratio)) => ShownValue::Percent(ratio, Rounding::Down),
+        _ => ShownValue::NotKnown,
     }
 }

@@ -11,6 +11,7 @@ use crate::units::print;
 use super::brief::Brief;
 use super::finding::{FactShown, Finding, FindingPlace, Lack, LimitShown, fingerprint};
 use super::judgement::{Judge, SceneValues};
+use super::made_words::Words;
 use super::measure::{outside, rests_on_length};
 use super::names::meant;
 use super::not_known::lacking;
@@ -77,7 +78,7 @@ pub(super) fn finding<'v>(
             } else {
                 lacking
             };
-            not_judged(rule, &why, decided)
+            not_judged(rule, &why, decided).into()
         }
     };
     let operation = scene.view.operation_name().map(str::to_owned);
@@ -90,9 +91,10 @@ pub(super) fn finding<'v>(
         assembly.record.text(Field::Machine).unwrap_or(""),
         operation.as_deref().unwrap_or(""),
     ]);
+    let (advice, besides) = (words(advice), words(&rule.besides));
     Finding {
         rule: rule.id.clone(),
-        title: rule.title.clone(),
+        title: rule.title.clone().into(),
         level,
         full_level,
         outcome,
@@ -106,9 +108,9 @@ pub(super) fn finding<'v>(
         operation,
         message,
         why: words(why),
-        advice: and(words(advice), &words(&rule.besides)),
-        brief: Brief::of(words(advice)),
-        besides: words(&rule.besides),
+        advice: and(&advice, &besides),
+        brief: Brief::of(advice),
+        besides,
         without_moving: words(&rule.without_moving),
         stick_out: None,
         otherwise: Vec::new(),
@@ -131,11 +133,11 @@ pub(super) fn finding<'v>(
 }
 
 /// Advice with what is said beside it.
-pub(super) fn and(advice: String, besides: &str) -> String {
+pub(super) fn and(advice: &Words, besides: &Words) -> Words {
     if besides.is_empty() {
-        return advice;
+        return advice.clone();
     }
-    format!("{advice}. {besides}")
+    advice.and(". ").and(besides.clone())
 }
 
 /// The properties whose range decides, each with it, where nothing else is missing.

@@ -89,7 +89,7 @@ fn rule(rule: &Rule) -> Value {
         unjudged,
     ];
     json!({
-        "rule": [id, title, level.name(), basis.name(), consequence.name(), beside, off],
+        "rule": [id, &**title, level.name(), basis.name(), consequence.name(), beside, off],
         "bounds": bounds.iter().map(|bound| bound.name()).collect::<Vec<_>>(),
         "binds": binds,
         "when": when.as_ref().map(expression),

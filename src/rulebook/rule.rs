@@ -1,5 +1,7 @@
 //! A rule: what it asks, how bad it is, what it says.
 
+use std::sync::Arc;
+
 use super::eval::Tolerance;
 use super::limit::Limit;
 use super::template::Template;
@@ -82,7 +84,7 @@ pub struct Rule {
     /// The file it was read from.
     pub file: String,
     /// Names the fault.
-    pub title: String,
+    pub title: Arc<str>,
     /// Level of a failing judgement.
     pub level: Level,
     /// What it rests on.

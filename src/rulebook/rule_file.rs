@@ -238,7 +238,7 @@ fn rule(
     let mut rule = Rule {
         id: id.to_owned(),
         file: source.name().to_owned(),
-        title: file.title,
+        title: file.title.into(),
         level: file.level,
         basis: file.basis,
         consequence: file.consequence,

@@ -1,15 +1,19 @@
 //! Messages with values in them: `only {gripped_length} of shank`.
 
+use std::sync::Arc;
+
 use crate::text::Span;
 
 use super::parser::Mistake;
 use super::type_check::{Checked, Scope, check};
 
-/// A message, checked.
+/// A message, checked. Findings hold on to it: a copy costs next to nothing.
 #[derive(Clone, Debug, Default)]
 pub struct Template {
     /// Its parts in order.
-    pub parts: Vec<Piece>,
+    pub parts: Arc<[Piece]>,
+    /// The whole of it, where it has no values.
+    plain: Option<Arc<str>>,
 }
 
 /// A part of a message.
@@ -51,10 +55,29 @@ impl Template {
             rest = after;
         }
         plain.push_str(rest);
+        let whole = parts.is_empty().then(|| Arc::from(plain.as_str()));
         if !plain.is_empty() {
             parts.push(Piece::Text(plain));
         }
-        Ok(Template { parts })
+        Ok(Template {
+            parts: parts.into(),
+            plain: whole,
+        })
+    }
+
+    /// The whole of it, where it has no values: it is the same for every finding.
+    #[must_use]
+    pub fn plain(&self) -> Option<Arc<str>> {
+        if self.is_empty() {
+            return Some(Arc::default());
+        }
+        self.plain.clone()
+    }
+
+    /// Whether it says something whatever its values are.
+    #[must_use]
+    pub fn has_text(&self) -> bool {
+        self.parts.iter().any(|part| matches!(part, Piece::Text(_)))
     }
 
     /// The expressions in it.

@@ -25,6 +25,7 @@ pub use crate::judge::{
     Acceptance, AssemblyFacts, Brief, BriefPiece, Came, Coverage, Covered, FactShown, Finding,
     FindingPlace, Group, Heading, Lack, Lapsed, LibraryShown, LimitShown, OfKind, OperationFacts,
     Outcome, RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
+    Words,
 };
 pub use crate::library::{Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};

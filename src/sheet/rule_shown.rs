@@ -30,7 +30,7 @@ impl RuleShown {
     pub fn all(setup: &Setup) -> Vec<RuleShown> {
         let rules = setup.book.rules.iter().map(|rule| RuleShown {
             id: rule.id.clone(),
-            title: rule.title.clone(),
+            title: rule.title.to_string(),
             why: rule.why.written(),
             advice: rule.advice.written(),
             level: rule.level,

@@ -28,7 +28,7 @@ fn rule_json(rule: &Rule, book: &Rulebook) -> Value {
         .map(|case| json!({ "when": case.when.text, "despite": case.despite }));
     json!({
         "id": rule.id,
-        "title": rule.title,
+        "title": &*rule.title,
         "level": rule.level.name(),
         "off": rule.off,
         "consequence": rule.consequence.name(),

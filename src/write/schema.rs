@@ -15,7 +15,7 @@ pub fn shop_schema(book: &Rulebook) -> Value {
     let rules = book.rules.iter().map(|rule| {
         let own = json!({
             "$ref": "#/$defs/RuleChange",
-            "description": rule.title,
+            "description": &*rule.title,
             "properties": { "limit": { "properties": limits(&rule.limits) } },
         });
         (rule.id.clone(), own)

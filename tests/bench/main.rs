@@ -28,6 +28,8 @@ use shankwise::write;
 const ROWS: usize = 20_000;
 /// Counted runs of each bench; they take turns, so that a drift of the machine hits all.
 const RUNS: usize = 9;
+/// What a counted run takes at least.
+const LEAST: Duration = Duration::from_millis(20);
 
 fn main() {
     let text = library();
@@ -80,15 +82,15 @@ fn main() {
             black_box(Setup::load(None, None, &[], true).expect("loads"));
         }),
     ];
-    let medians = measure(&benches.map(|(_, bench)| bench));
-    let base = medians.first().map_or(1.0, Duration::as_secs_f64);
+    let times = measure(&benches.map(|(_, bench)| bench));
+    let base = times.first().map_or(1.0, Duration::as_secs_f64);
     println!(
-        "{ROWS} assemblies, {} kB; median of {RUNS} runs",
+        "{ROWS} assemblies, {} kB; the shortest of {RUNS} runs",
         text.len() / 1000
     );
     println!("{:<34} {:>10} {:>12}", "bench", "ms", "to csv crate");
-    for ((name, _), median) in benches.iter().zip(medians) {
-        let seconds = median.as_secs_f64();
+    for ((name, _), time) in benches.iter().zip(times) {
+        let seconds = time.as_secs_f64();
         println!(
             "{name:<34} {:>10.2} {:>12.2}",
             seconds * 1e3,
@@ -99,24 +101,28 @@ fn main() {
     facts::costs(&setup);
 }
 
-/// Median time of each bench; all run once in every round.
+/// The shortest time of each bench; all run once in every round, each so often that its clock
+/// shows at least [`LEAST`]. The base takes a millisecond or two: whatever else runs on the machine
+/// would stretch it more than the long ones, and every ratio with it.
 fn measure(benches: &[&dyn Fn()]) -> Vec<Duration> {
-    let mut times: Vec<Vec<Duration>> = vec![Vec::new(); benches.len()];
-    for round in 0..=RUNS {
-        for (bench, times) in benches.iter().zip(&mut times) {
+    let mut plans: Vec<(u32, Duration)> = Vec::new();
+    for bench in benches {
+        let start = Instant::now();
+        bench();
+        let once = start.elapsed().max(Duration::from_micros(1));
+        let times = LEAST.as_nanos().div_ceil(once.as_nanos());
+        plans.push((u32::try_from(times).unwrap_or(1).max(1), Duration::MAX));
+    }
+    for _ in 0..RUNS {
+        for (bench, (times, least)) in benches.iter().zip(&mut plans) {
             let start = Instant::now();
-            bench();
-            // The first round warms up.
-            if round > 0 {
-                times.push(start.elapsed());
+            for _ in 0..*times {
+                bench();
             }
+            *least = (*least).min(start.elapsed() / *times);
         }
     }
-    let median = |mut times: Vec<Duration>| {
-        times.sort();
-        times.get(times.len() / 2).copied().unwrap_or_default()
-    };
-    times.into_iter().map(median).collect()
+    plans.into_iter().map(|(_, least)| least).collect()
 }
 
 fn csv_crate(text: &str) {

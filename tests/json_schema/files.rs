@@ -221,7 +221,7 @@ fn the_schema_of_the_shop_names_the_rules_and_limits() {
     let book = crate::support::built_in().book;
     for rule in &book.rules {
         let own = &schema["properties"]["rule"]["properties"][&rule.id];
-        assert_eq!(own["description"], rule.title);
+        assert_eq!(own["description"], rule.title.as_ref());
         for limit in &rule.limits {
             let limits = &own["properties"]["limit"]["properties"];
             assert!(

@@ -77,7 +77,7 @@ fn never_judged(fact: &str, rule: &Rule, report: &Report) -> Option<String> {
         let null = finding.facts.iter().find(|shown| shown.name == fact);
         finding.level.is_none()
             && finding.missing.is_empty()
-            && finding.message == words
+            && finding.message == words.as_str()
             && null.is_some_and(|shown| shown.value.is_none())
     };
     let other = report.findings.iter().find(|finding| !says(finding))?;

@@ -18,7 +18,7 @@ fn advice(clearance: &str, shop: &str) -> String {
     let _ = advise(&cell.library, &cell.setup, &options(), false, &mut report);
     let mut findings = report.findings.into_iter();
     let short = findings.find(|finding| finding.rule == "reach/too-short-for-the-job");
-    short.expect("it is too short").advice
+    short.expect("it is too short").advice.to_string()
 }
 
 #[test]

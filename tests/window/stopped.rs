@@ -36,7 +36,7 @@ fn advised(cell: &Cell) -> (Vec<(String, String)>, usize, usize) {
     let mut report = judge(&cell.library, &cell.setup, &options);
     let advice = advise(&cell.library, &cell.setup, &options, true, &mut report);
     let all = report.findings.iter();
-    let all = all.map(|finding| (finding.rule.clone(), finding.advice.clone()));
+    let all = all.map(|finding| (finding.rule.clone(), finding.advice.to_string()));
     (
         all.collect(),
         advice.windows.iter().flatten().count(),

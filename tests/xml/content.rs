@@ -16,7 +16,7 @@ fn of_form(report: &Report) -> Vec<(String, usize, usize, String)> {
                 finding.rule.clone(),
                 place.line,
                 place.column,
-                finding.message.clone(),
+                finding.message.to_string(),
             )
         })
         .collect()
@@ -202,7 +202,7 @@ fn the_same_as_a_flat_file() {
             .iter()
             .filter(|f| f.rule != "record/part-unused");
         let mut said: Vec<(String, String)> = findings
-            .map(|f| (f.rule.clone(), f.message.clone()))
+            .map(|f| (f.rule.clone(), f.message.to_string()))
             .collect();
         said.sort();
         said

@@ -229,7 +229,7 @@ impl Text {
         let mut explained: HashSet<String> = HashSet::new();
         let mut printed = Printed::default();
         for block in self.blocks.into_values() {
-            let first = explained.insert(block.head.why.clone());
+            let first = explained.insert(block.head.why.to_string());
             let limits = printed.line(block.findings());
             let text = drawn(&block, first, &limits, self.options.look);
             to.write_all((text + "\n").as_bytes())?;

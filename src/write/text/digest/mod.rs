@@ -12,7 +12,7 @@ mod tool;
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::io::{self, Write};
 
-use crate::sheet::{Finding, Item, Level, Outcome, Overview, Sheet, Weakened};
+use crate::sheet::{Finding, Item, Level, Outcome, Overview, Sheet, Weakened, Words};
 use crate::text::visible;
 
 use super::super::NOTICE;
@@ -167,7 +167,7 @@ impl Digest {
     pub fn finish(self, overview: &Overview, to: &mut dyn Write) -> io::Result<()> {
         let write = |to: &mut dyn Write, text: String| to.write_all(text.as_bytes());
         write(to, self.list.text(overview, &self.twice, self.width))?;
-        let mut cautions: Vec<(String, NameList)> = Vec::new();
+        let mut cautions: Vec<(Words, NameList)> = Vec::new();
         let mut blocks: Vec<(Key, Alike)> = Vec::new();
         for alike in self.blocks.into_values() {
             blocks.extend(apart(alike, self.sort));

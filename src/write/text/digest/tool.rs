@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::HashSet;
 
 use crate::sheet::{
-    Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, fault_kind,
+    Consequence, Finding, FindingPlace, Group, Heading, Level, Outcome, Sheet, Words, fault_kind,
 };
 use crate::text::{cut, visible};
 
@@ -135,7 +135,7 @@ impl Tool {
         self.findings.iter().map(|finding| finding.rule.as_str())
     }
 
-    pub(super) fn cautions(&self) -> impl Iterator<Item = &String> {
+    pub(super) fn cautions(&self) -> impl Iterator<Item = &Words> {
         let findings = self.findings.iter();
         let cautions = findings.flat_map(|finding| [&finding.caution, &finding.besides]);
         cautions.filter(|caution| !caution.is_empty())
