@@ -72,7 +72,11 @@ fn texts_are_complete() {
     for rule in &SETUP.book.rules {
         let words = [&rule.message, &rule.why, &rule.advice].map(Template::written);
         let milder = messages(rule).map(Template::written);
-        for text in words.into_iter().chain(milder).chain([rule.title.to_string()]) {
+        for text in words
+            .into_iter()
+            .chain(milder)
+            .chain([rule.title.to_string()])
+        {
             if text.trim().is_empty() || text.trim() != text || text.contains("  ") {
                 complaints.push(format!("{}: `{text}` is no text for people", rule.id));
             }
