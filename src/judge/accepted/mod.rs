@@ -183,7 +183,7 @@ impl ShopAnswer {
             ShopAnswer::Nothing => {}
             ShopAnswer::Counts(acceptance) => finding.accepted = Some(acceptance),
             ShopAnswer::Lapsed(lapsed) => {
-                finding.message.extend(["; ", &lapsed.told()]);
+                finding.message = finding.message.and(format!("; {}", lapsed.told()));
                 finding.lapsed = Some(lapsed);
             }
         }
