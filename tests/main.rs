@@ -28,6 +28,7 @@ mod numbers;
 mod properties;
 mod reading;
 mod remedy;
+mod report;
 mod rule_fixtures;
 mod rulebook;
 mod sane;

@@ -12,6 +12,8 @@ use crate::text::{Position, Unreadable};
 /// One piece.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Frame {
+    /// Where an assembly stands among all others, as JSON.
+    Point(Vec<u8>),
     /// What is said of an assembly before its findings, as an open object of JSON.
     Sheet(Vec<u8>),
     /// A finding: of the sheet before it, or of the library where there is none.
@@ -172,6 +174,7 @@ impl Counts {
     }
 }
 
+const POINT: u8 = b'P';
 const SHEET: u8 = b'S';
 const FINDING: u8 = b'F';
 const END: u8 = b'E';
@@ -185,6 +188,10 @@ impl Frame {
     /// If it cannot be written.
     pub fn write(&self, to: &mut impl Write) -> io::Result<()> {
         match self {
+            Frame::Point(json) => {
+                to.write_all(&[POINT])?;
+                put(json, to)
+            }
             Frame::Sheet(json) => {
                 to.write_all(&[SHEET])?;
                 put(json, to)
@@ -211,6 +218,7 @@ impl Frame {
         let mut of = [0];
         from.read_exact(&mut of)?;
         Ok(match of {
+            [POINT] => Frame::Point(take(from)?),
             [SHEET] => Frame::Sheet(take(from)?),
             [FINDING] => Frame::Finding(Box::new(Found {
                 open: {

@@ -32,6 +32,11 @@ pub(super) enum Command {
     /// judged on too few tools; 2 could not run, or an input was unreadable.
     #[command(after_long_help = include_str!("help/audit.txt").trim_end())]
     Audit(AuditArgs),
+    /// Make a page for a reviewer: of libraries, or of the audit.json of an audit
+    ///
+    /// Exit status: 0 the page is written; 2 it could not be, or an input was unreadable.
+    #[command(after_long_help = include_str!("help/report.txt").trim_end())]
+    Report(ReportArgs),
     /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job
@@ -63,7 +68,7 @@ pub(super) enum Command {
 }
 
 /// Where rules and settings come from.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Default, Args)]
 pub(super) struct SetupArgs {
     /// The plant's shop file; those found above the library, then its own, are read after it and
     /// count more. Without this option SHANKWISE_CONFIG may name it
@@ -99,7 +104,7 @@ pub(super) struct OutputArgs {
 }
 
 /// Whether what is printed has colour.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Default, Args)]
 pub(super) struct ColourArgs {
     /// Colour in text and in errors; auto asks NO_COLOR, CLICOLOR_FORCE, FORCE_COLOR and the terminal
     #[arg(long, value_name = "WHEN", default_value = "auto")]
@@ -107,7 +112,7 @@ pub(super) struct ColourArgs {
 }
 
 /// The day on which it is judged.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Default, Args)]
 pub(super) struct DayArgs {
     /// Judge as of this day, such as 2027-01-31, instead of today; it decides what is still accepted
     #[arg(long, value_name = "DATE", value_parser = super::day::day)]
@@ -177,7 +182,7 @@ pub(super) struct LintArgs {
     pub remedies: bool,
 }
 
-#[derive(Debug, Args)]
+#[derive(Debug, Default, Args)]
 #[expect(
     clippy::struct_excessive_bools,
     reason = "each is an option of its own"
@@ -241,6 +246,25 @@ pub(super) struct AuditArgs {
     /// Print nothing but errors of the run; the exit status tells the rest
     #[arg(long, short)]
     pub quiet: bool,
+    #[command(flatten)]
+    pub colour: ColourArgs,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReportArgs {
+    /// Libraries, folders in which libraries are looked for, or the audit.json of audits
+    #[arg(value_name = "PATH", required = true)]
+    pub paths: Vec<PathBuf>,
+    /// Write the page to this file, whole or not at all
+    #[arg(long, value_name = "FILE")]
+    pub out: PathBuf,
+    /// Do not lower findings of libraries that rest on assumptions
+    #[arg(long)]
+    pub strict: bool,
+    #[command(flatten)]
+    pub setup: SetupArgs,
+    #[command(flatten)]
+    pub day: DayArgs,
     #[command(flatten)]
     pub colour: ColourArgs,
 }
@@ -380,15 +404,17 @@ pub(super) enum ListForm {
     Json,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum Color {
+    #[default]
     Auto,
     Always,
     Never,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum FailOn {
+    #[default]
     Error,
     Warning,
     Note,

@@ -21,6 +21,7 @@ mod output;
 mod progress;
 mod question;
 mod refusal;
+mod report;
 mod rules;
 mod schema;
 mod setup;
@@ -58,6 +59,7 @@ pub fn run() -> ExitCode {
     let status = match &cli.command {
         Command::Lint(arguments) => on_all_cores(|| lint::run(arguments)),
         Command::Audit(arguments) => audit::run(arguments),
+        Command::Report(arguments) => report::run(arguments),
         Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Accept(arguments) => on_all_cores(|| accept::run(arguments)),

@@ -1,6 +1,6 @@
 //! Who was judged: of which tools the grip, of which the reach, and what came of each assembly.
 
-use crate::facts::Scene;
+use crate::facts::{Fact, Scene};
 use crate::library::{ClampingKind, ClosedList as _, Field};
 use crate::rulebook::Level;
 use crate::text::Texts;
@@ -40,7 +40,7 @@ impl Answered {
 }
 
 /// One assembly, as far as coverage asks about it.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Covered {
     /// The tool number, else the assembly's id; empty if it has neither.
     pub name: String,
@@ -48,6 +48,11 @@ pub struct Covered {
     pub clamping_kind: Option<ClampingKind>,
     /// What is counted of it.
     pub counts: Counts,
+    /// The grip as a part of the gripping length; `None` if it is not known.
+    pub grip: Option<f64>,
+    /// How much further the tool reaches than its most demanding operation asks for, mm; below 0
+    /// where it does not reach. `None` if no operation states a reach, or it is not known.
+    pub reach_margin: Option<f64>,
 }
 
 /// What is counted of one assembly.
@@ -85,7 +90,11 @@ impl Covered {
         let mut jobs = operations.iter();
         let name = assembly.tool_number().or(assembly.id());
         let kind = scene.view.listed::<ClampingKind>().value;
+        let margins = operations.iter();
+        let margins = margins.filter_map(|job| job.number(Fact::ReachMargin).value);
         Covered {
+            grip: scene.number(Fact::GripFraction).value,
+            reach_margin: margins.reduce(f64::min),
             name: name.unwrap_or_default().to_owned(),
             clamping_kind: kind,
             counts: Counts {

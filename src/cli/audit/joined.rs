@@ -93,6 +93,7 @@ impl<'b, W: Write> Joined<'b, W> {
         self.outputs.library(key)?;
         loop {
             match Frame::read(from)? {
+                Frame::Point(point) => self.outputs.point(&point),
                 Frame::Sheet(sheet) => self.outputs.sheet(&sheet)?,
                 Frame::Finding(found) => {
                     let change = matcher

@@ -9,6 +9,7 @@ mod progress;
 mod run;
 mod targets;
 
+use std::fs::File;
 use std::io::{self, BufReader, Read, Write as _};
 use std::sync::atomic::AtomicUsize;
 use std::time::Instant;
@@ -84,6 +85,27 @@ fn audit(arguments: &AuditArgs, look: crate::write::Look) -> Result<(u8, String)
         (Some(shard), Some(folder)) => run.part(shard, &judging, folder),
         _ => run.written(&judging, folder.as_ref()),
     }
+}
+
+/// Writes the JSON of an audit into a file; the exit status.
+pub(super) fn json(arguments: &AuditArgs, file: &File) -> Result<u8, Refusal> {
+    let look = output::look_of(arguments.colour.color, None);
+    let pool = pool()?;
+    let Some(plan) = pool.install(|| Plan::of(arguments, look)) else {
+        return Ok(COULD_NOT);
+    };
+    let judging = Judging {
+        plan: &plan,
+        pool: &pool,
+        tools: AtomicUsize::new(0),
+    };
+    let own = file.try_clone();
+    let written = own.and_then(|file| {
+        let run = Run::of(arguments, look, plan.head.clone());
+        run.map_err(|refusal| io::Error::other(refusal.message()))?
+            .json(&judging, file)
+    });
+    written.map_err(|why| cannot_write(arguments, &why))
 }
 
 /// Judges libraries on all cores.

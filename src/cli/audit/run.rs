@@ -1,11 +1,12 @@
 //! One run of an audit: libraries arrive in their order, are compared and written; its exit status.
 
 use std::collections::HashSet;
-use std::io::{self, Read};
+use std::fs::File;
+use std::io::{self, Read, Write as _};
 
 use crate::audit::{Baseline, Earlier, Ended, Frame, Known, Pairing};
 use crate::text::Unreadable;
-use crate::write::audit::{Head, Outputs, Since, failed};
+use crate::write::audit::{Head, Outputs, Places, Since, failed};
 use crate::write::{Look, Trouble, parted};
 
 use super::super::args::AuditArgs;
@@ -16,7 +17,7 @@ use super::super::{COULD_NOT, FAILS, NOTHING_FAILS};
 use super::joined::{Compared, FailOn, Failing, Joined};
 use super::part::{self, Shard};
 use super::progress::Progress;
-use super::targets::{commit, places};
+use super::targets::{To, commit, json_alone, places};
 use super::{Source, cannot_write, earlier, unusable};
 
 /// Libraries are joined, compared and written.
@@ -116,8 +117,16 @@ impl<'a> Run<'a> {
             baseline,
             pairing,
         });
-        let joined = self.joined(source, folder, compared);
-        let (status, comment, tools) = joined.map_err(|why| cannot_write(self.arguments, &why))?;
+        let written = || {
+            let places = places(folder, self.arguments.junit)?;
+            let (status, comment, tools, places) = self.joined(source, places, compared)?;
+            if let Some(folder) = folder {
+                commit(folder, places, &comment)?;
+            }
+            Ok((status, comment, tools))
+        };
+        let written = written();
+        let (status, comment, tools) = written.map_err(|why| cannot_write(self.arguments, &why))?;
         if !self.arguments.quiet && output::write(&comment, self.look) == COULD_NOT {
             return Ok((COULD_NOT, String::new()));
         }
@@ -125,13 +134,23 @@ impl<'a> Run<'a> {
         Ok((status, told))
     }
 
+    /// Writes JSON alone, compared with nothing; the exit status.
+    ///
+    /// # Errors
+    /// If it cannot be written.
+    pub(super) fn json(&self, source: &dyn Source, file: File) -> io::Result<u8> {
+        let (status, _, _, places) = self.joined(source, json_alone(file), None)?;
+        let mut json = places.json;
+        json.flush()?;
+        Ok(status)
+    }
+
     fn joined(
         &self,
         source: &dyn Source,
-        folder: Option<&Folder>,
+        places: Places<To>,
         compared: Option<Compared<'_>>,
-    ) -> io::Result<(u8, String, usize)> {
-        let places = places(folder, self.arguments.junit)?;
+    ) -> io::Result<(u8, String, usize, Places<To>)> {
         let outputs = Outputs::begin(self.head.clone(), places)?;
         let known: HashSet<String> = self.head.rules.iter().map(|(id, _)| id.clone()).collect();
         let options = &self.head.options;
@@ -158,10 +177,7 @@ impl<'a> Run<'a> {
             (status, status != COULD_NOT, meaning(status)),
             self.fails(failing),
         )?;
-        if let Some(folder) = folder {
-            commit(folder, places, &comment)?;
-        }
-        Ok((status, comment, tools))
+        Ok((status, comment, tools, places))
     }
 
     const fn fails(&self, failing: Failing) -> bool {
@@ -197,7 +213,7 @@ fn known_of(mut from: &mut dyn Read) -> io::Result<Known> {
     let mut known = Known::default();
     loop {
         match Frame::read(&mut from)? {
-            Frame::Sheet(_) => {}
+            Frame::Point(_) | Frame::Sheet(_) => {}
             Frame::Finding(found) => {
                 let fingerprint = u64::from_str_radix(&found.noted.fingerprint, 16);
                 known.fingerprints.extend(fingerprint.ok());

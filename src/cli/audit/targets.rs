@@ -1,6 +1,7 @@
 //! Where the outputs of an audit go.
 
-use std::io::{self, Write};
+use std::fs::File;
+use std::io::{self, BufWriter, Write};
 
 use crate::audit::{LOG, TABLE};
 use crate::write::audit::Places;
@@ -15,6 +16,8 @@ const JUNIT: &str = "junit.xml";
 /// Where an output goes: into a file, or nowhere if no folder was named.
 pub(super) enum To {
     File(Box<Files>),
+    /// A file without a name, for whoever reads it next.
+    Kept(BufWriter<File>),
     Nowhere,
 }
 
@@ -22,6 +25,7 @@ impl Write for To {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         match self {
             To::File(file) => file.write(bytes),
+            To::Kept(file) => file.write(bytes),
             To::Nowhere => Ok(bytes.len()),
         }
     }
@@ -29,6 +33,7 @@ impl Write for To {
     fn flush(&mut self) -> io::Result<()> {
         match self {
             To::File(file) => file.flush(),
+            To::Kept(file) => file.flush(),
             To::Nowhere => Ok(()),
         }
     }
@@ -45,6 +50,16 @@ pub(super) fn places(folder: Option<&Folder>, junit: bool) -> io::Result<Places<
         table: to(TABLE)?,
         junit: junit.then(|| to(JUNIT)).transpose()?,
     })
+}
+
+/// Where JSON alone is wanted.
+pub(super) fn json_alone(file: File) -> Places<To> {
+    Places {
+        sarif: To::Nowhere,
+        json: To::Kept(BufWriter::new(file)),
+        table: To::Nowhere,
+        junit: None,
+    }
 }
 
 /// All outputs are whole and take their places, the log last: who finds it finds all.

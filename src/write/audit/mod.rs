@@ -48,6 +48,8 @@ pub(crate) struct Outputs<W: Write> {
     counts: BTreeMap<String, usize>,
     /// Where the next object of JSON stands.
     open: Open,
+    /// Where the assemblies of the present library stand, with commas between them.
+    points: Vec<u8>,
 }
 
 /// What of the present library's JSON is open.
@@ -108,6 +110,7 @@ impl<W: Write> Outputs<W> {
             libraries: Vec::new(),
             counts: BTreeMap::new(),
             open: Open::default(),
+            points: Vec::new(),
         })
     }
 
@@ -125,6 +128,14 @@ impl<W: Write> Outputs<W> {
         self.json.write_all(b"{\"key\":")?;
         self.json.write_all(&line)?;
         self.json.write_all(b",\"findings\":[")
+    }
+
+    /// Takes where an assembly stands among all others.
+    pub(crate) fn point(&mut self, point: &[u8]) {
+        if !self.points.is_empty() {
+            self.points.extend(b",\n");
+        }
+        self.points.extend(point);
     }
 
     /// Begins the sheet of an assembly; the findings behind it are its own.
@@ -191,7 +202,9 @@ impl<W: Write> Outputs<W> {
             .collect();
         let mut line = Vec::new();
         add(&LeftOut(&cut), &mut line);
-        self.json.write_all(b",\"left_out\":")?;
+        self.json.write_all(b",\"points\":[")?;
+        self.json.write_all(&std::mem::take(&mut self.points))?;
+        self.json.write_all(b"],\"left_out\":")?;
         self.json.write_all(&line)?;
         self.json.write_all(b"}")?;
         for (id, rule) in &ended.rules {

@@ -11,7 +11,7 @@ use crate::audit::{self, Counts, Ended, Found, Frame, Noted, Piece, Status};
 use crate::sheet::{Came, Finding, Group, Heading, Item, Overview, RuleShown, Sheet, Verdict};
 use crate::text::Unreadable;
 
-use super::super::json::{About, Counts as Summary, Fault, FoundJson, Record, Whole, add};
+use super::super::json::{About, Counts as Summary, Fault, FoundJson, Record, Whole, add, name};
 use super::super::sarif::{self, MOST};
 
 /// A library while it is judged: its findings are made into pieces, and the first of each rule
@@ -52,6 +52,10 @@ impl<'l> OfLibrary<'l> {
             .into_iter()
             .map(|finding| self.found(finding, heading, in_json))
             .collect::<Vec<Frame>>();
+        let point = match item {
+            Item::Sheet(sheet) => Some(Frame::Point(point(sheet))),
+            Item::Fault(_) => None,
+        };
         let written = |frame: &Frame| matches!(frame, Frame::Finding(one) if !one.json.is_empty());
         let open = sheet.filter(|_| found.iter().any(written)).map(|sheet| {
             let mut line = Vec::new();
@@ -59,7 +63,7 @@ impl<'l> OfLibrary<'l> {
             line.pop();
             Frame::Sheet(line)
         });
-        Pieces(open.into_iter().chain(found).collect())
+        Pieces(point.into_iter().chain(open).chain(found).collect())
     }
 
     fn found(&self, finding: &Finding, heading: Option<&Heading>, in_json: bool) -> Frame {
@@ -114,6 +118,29 @@ impl<'l> OfLibrary<'l> {
         }
         Ok(())
     }
+}
+
+/// Where an assembly stands among all others, and what came of it.
+#[derive(Serialize)]
+struct Point<'a> {
+    tool: &'a str,
+    group: &'static str,
+    grip: Option<f64>,
+    reach_margin: Option<f64>,
+}
+
+fn point(sheet: &Sheet) -> Vec<u8> {
+    let mut line = Vec::new();
+    add(
+        &Point {
+            tool: &name(&sheet.covered.name),
+            group: sheet.group.name(),
+            grip: sheet.covered.grip,
+            reach_margin: sheet.covered.reach_margin,
+        },
+        &mut line,
+    );
+    line
 }
 
 /// Whether an assembly has anything that a page shows.

@@ -1,88 +1,90 @@
 //! The shapes of an assembly, mm, from the tip towards the tail: enough to draw it without the
 //! library. Angles, colours and lines are the drawer's.
 
-use serde::Serialize;
+use std::borrow::Cow;
+
+use serde::{Deserialize, Serialize};
 
 use crate::sheet::{
     Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
 };
 
 /// A half section along the axis; z is 0 at the tip.
-#[derive(Serialize)]
-pub(super) struct Drawn {
-    tip: Tipped,
-    cutter: Vec<Stretch>,
-    tail: Option<At>,
-    face: Option<At>,
-    face_is_nut: bool,
-    land: Option<Gripping>,
-    collet_end: Option<At>,
-    grip: Gripped,
-    around: Vec<Outlined>,
-    stop: Option<At>,
-    workpiece: Option<Surface>,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Drawn {
+    pub tip: Tipped,
+    pub cutter: Vec<Stretch>,
+    pub tail: Option<At>,
+    pub face: Option<At>,
+    pub face_is_nut: bool,
+    pub land: Option<Gripping>,
+    pub collet_end: Option<At>,
+    pub grip: Gripped,
+    pub around: Vec<Outlined>,
+    pub stop: Option<At>,
+    pub workpiece: Option<Surface>,
 }
 
-#[derive(Serialize)]
-struct At {
-    z: f64,
-    assumed: bool,
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct At {
+    pub z: f64,
+    pub assumed: bool,
 }
 
-#[derive(Serialize)]
-struct Span {
-    from: f64,
-    to: f64,
-    assumed: bool,
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Span {
+    pub from: f64,
+    pub to: f64,
+    pub assumed: bool,
 }
 
-#[derive(Serialize)]
-struct Tipped {
-    form: &'static str,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Tipped {
+    pub form: Cow<'static, str>,
     /// The length of a cone or the radius of corners.
-    size: Option<f64>,
+    pub size: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct Stretch {
-    of: &'static str,
-    span: Span,
-    front: Option<f64>,
-    rear: Option<f64>,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Stretch {
+    pub of: Cow<'static, str>,
+    pub span: Span,
+    pub front: Option<f64>,
+    pub rear: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct Gripping {
-    from: At,
-    to: Option<At>,
-    bore_diameter: Option<f64>,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Gripping {
+    pub from: At,
+    pub to: Option<At>,
+    pub bore_diameter: Option<f64>,
 }
 
-#[derive(Serialize)]
-struct Gripped {
-    state: &'static str,
-    span: Option<Span>,
-    missing: Vec<&'static str>,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Gripped {
+    pub state: Cow<'static, str>,
+    pub span: Option<Span>,
+    pub missing: Vec<Cow<'static, str>>,
 }
 
-#[derive(Serialize)]
-struct Outlined {
-    of: &'static str,
-    from: At,
-    to: Option<At>,
-    front: Option<f64>,
-    rear: Option<f64>,
-    assumed: bool,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Outlined {
+    pub of: Cow<'static, str>,
+    pub from: At,
+    pub to: Option<At>,
+    pub front: Option<f64>,
+    pub rear: Option<f64>,
+    pub assumed: bool,
 }
 
-#[derive(Serialize)]
-struct Surface {
-    surface: At,
-    keep_above: Option<At>,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Surface {
+    pub surface: At,
+    pub keep_above: Option<At>,
 }
 
 impl Drawn {
-    pub(super) fn of(drawing: &Drawing) -> Drawn {
+    pub(in crate::write) fn of(drawing: &Drawing) -> Drawn {
         Drawn {
             tip: Tipped::of(drawing.tip),
             cutter: drawing.cutter.iter().map(Stretch::of).collect(),
@@ -100,7 +102,7 @@ impl Drawn {
 }
 
 impl At {
-    const fn of(mark: Mark) -> At {
+    fn of(mark: Mark) -> At {
         At {
             z: mark.z,
             assumed: mark.assumed,
@@ -109,7 +111,7 @@ impl At {
 }
 
 impl Span {
-    const fn of(extent: Extent) -> Span {
+    fn of(extent: Extent) -> Span {
         Span {
             from: extent.from,
             to: extent.to,
@@ -119,27 +121,30 @@ impl Span {
 }
 
 impl Tipped {
-    const fn of(tip: Tip) -> Tipped {
+    fn of(tip: Tip) -> Tipped {
         let (form, size) = match tip {
             Tip::Square => ("square", None),
             Tip::Cone(length) => ("cone", Some(length)),
             Tip::Round(radius) => ("round", Some(radius)),
         };
-        Tipped { form, size }
+        Tipped {
+            form: form.into(),
+            size,
+        }
     }
 }
 
 impl Stretch {
-    const fn of(part: &Part) -> Stretch {
+    fn of(part: &Part) -> Stretch {
         Stretch {
-            of: match part.kind {
+            of: Cow::Borrowed(match part.kind {
                 PartKind::Flutes => "flutes",
                 PartKind::Neck => "neck",
                 PartKind::RunOut => "run-out",
                 PartKind::Shank => "shank",
                 PartKind::Square => "square",
                 PartKind::Unstated => "not stated",
-            },
+            }),
             span: Span::of(part.span),
             front: part.front,
             rear: part.rear,
@@ -162,14 +167,14 @@ impl Gripped {
         let (state, span, missing) = match grip {
             Grip::NoCollet => ("no collet", None, Vec::new()),
             Grip::Unknown(fields) => {
-                let missing = fields.iter().map(crate::sheet::Field::qualified);
+                let missing = fields.iter().map(|field| field.qualified().into());
                 ("not known", None, missing.collect())
             }
             Grip::Nothing => ("nothing", None, Vec::new()),
             Grip::Over(extent) => ("over", Some(Span::of(extent)), Vec::new()),
         };
         Gripped {
-            state,
+            state: state.into(),
             span,
             missing,
         }
@@ -179,13 +184,13 @@ impl Gripped {
 impl Outlined {
     fn of(outline: &Outline) -> Outlined {
         Outlined {
-            of: match outline.kind {
+            of: Cow::Borrowed(match outline.kind {
                 Around::Collet => "collet",
                 Around::Nut => "nut",
                 Around::Socket => "socket",
                 Around::Nose => "nose",
                 Around::Body => "body",
-            },
+            }),
             from: At::of(outline.from),
             to: outline.to.map(At::of),
             front: outline.front,

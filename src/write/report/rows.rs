@@ -1,0 +1,168 @@
+//! All findings as a table to sort and to filter.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+
+use super::super::svg::escaped;
+use super::model::{Audit, Finding};
+use super::{OF_RULE, findings};
+
+/// What one row is sorted and filtered by.
+struct Row<'a> {
+    finding: &'a Finding,
+    library: &'a str,
+    tool: String,
+    machine: &'a str,
+    clamping: &'a str,
+    link: String,
+}
+
+pub(super) fn list(audit: &Audit, page: &mut String) {
+    let mut counts: BTreeMap<(usize, &str), usize> = BTreeMap::new();
+    let mut rows: Vec<Row<'_>> = Vec::new();
+    for ((at, sheet), finding) in findings(audit) {
+        let count = counts.entry((at, &finding.rule)).or_default();
+        *count += 1;
+        if *count > OF_RULE {
+            continue;
+        }
+        let Some(library) = audit.libraries.get(at) else {
+            continue;
+        };
+        let own = sheet.and_then(|number| library.sheets.get(number));
+        let tool = own.map_or_else(
+            || finding.tool_number.clone().unwrap_or_default(),
+            |sheet| sheet.tool_number.clone().unwrap_or_else(|| sheet.name()),
+        );
+        rows.push(Row {
+            finding,
+            library: &library.input,
+            tool,
+            machine: own.and_then(|sheet| sheet.machine.as_deref()).unwrap_or(""),
+            clamping: own
+                .and_then(|sheet| sheet.word("holder.clamping_kind"))
+                .unwrap_or("not stated"),
+            link: sheet.map_or_else(|| format!("l{at}"), |number| format!("t{at}-{number}")),
+        });
+    }
+    *page += "<section aria-labelledby=\"list\"><h2 id=\"findings\">All findings</h2>";
+    if rows.is_empty() {
+        *page += "<p>Nothing was found by the rules that were asked. That does not say that nothing is wrong.</p></section>";
+        return;
+    }
+    filters(&rows, page);
+    for ((at, rule), count) in counts.iter().filter(|(_, count)| **count > OF_RULE) {
+        let library = audit.libraries.get(*at);
+        let name = library.map_or("", |library| library.input.as_str());
+        let whole = library.and_then(|library| library.left_out.get(*rule));
+        let _ = write!(
+            page,
+            "<p>{}, {}: the first {OF_RULE} of {} findings are in this table; findings.csv has all.</p>",
+            escaped(name),
+            escaped(rule),
+            whole.unwrap_or(count)
+        );
+    }
+    *page += "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-labelledby=\"findings\"><table id=\"list\"><thead><tr>";
+    for name in [
+        "level", "tool", "finding", "rule", "library", "machine", "since",
+    ] {
+        let _ = write!(
+            page,
+            "<th scope=\"col\"><button type=\"button\">{name}</button></th>"
+        );
+    }
+    *page += "</tr></thead><tbody>\n";
+    for row in &rows {
+        one(row, page);
+    }
+    *page += "</tbody></table></div></section>\n";
+}
+
+fn one(row: &Row<'_>, page: &mut String) {
+    let finding = row.finding;
+    let rank = match finding.level.as_str() {
+        "error" => 0,
+        "warning" => 1,
+        "none" => 2,
+        _ => 3,
+    };
+    let state = finding
+        .change
+        .as_ref()
+        .map_or("", |change| change.state.as_str());
+    let accepted = match &finding.accepted {
+        Some(_) => ", accepted",
+        None => "",
+    };
+    let _ = writeln!(
+        page,
+        "<tr data-level=\"{level}\" data-rule=\"{rule}\" data-library=\"{library}\" data-machine=\"{machine}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
+        escaped(row.clamping),
+        if finding.is_news() { "new" } else { "" },
+        escaped(finding.level_word()),
+        row.link,
+        match row.tool.as_str() {
+            "" => "record".to_owned(),
+            tool => escaped(tool),
+        },
+        escaped(&finding.message),
+        escaped(state),
+        level = escaped(&finding.level),
+        rule = escaped(&finding.rule),
+        library = escaped(row.library),
+        machine = escaped(row.machine),
+    );
+}
+
+/// Without a script nothing would answer them: they are shown by it.
+fn filters(rows: &[Row<'_>], page: &mut String) {
+    *page += "<div class=\"filters\" hidden>";
+    let mut choice = |id: &str, label: &str, values: BTreeSet<&str>| {
+        let _ = write!(
+            page,
+            "<label for=\"f-{id}\">{label}<select id=\"f-{id}\"><option value=\"\">all</option>"
+        );
+        for value in values.into_iter().filter(|value| !value.is_empty()) {
+            let shown = match (id, value) {
+                ("level", "none") => "not judged",
+                ("news", _) => "new, worse, or accepted no more",
+                _ => value,
+            };
+            let _ = write!(
+                page,
+                "<option value=\"{}\">{}</option>",
+                escaped(value),
+                escaped(shown)
+            );
+        }
+        *page += "</select></label>";
+    };
+    choice(
+        "level",
+        "level",
+        rows.iter().map(|row| row.finding.level.as_str()).collect(),
+    );
+    choice(
+        "rule",
+        "rule",
+        rows.iter().map(|row| row.finding.rule.as_str()).collect(),
+    );
+    choice(
+        "library",
+        "library",
+        rows.iter().map(|row| row.library).collect(),
+    );
+    choice(
+        "machine",
+        "machine",
+        rows.iter().map(|row| row.machine).collect(),
+    );
+    choice(
+        "clamping",
+        "clamping",
+        rows.iter().map(|row| row.clamping).collect(),
+    );
+    choice("news", "since the last audit", BTreeSet::from(["new"]));
+    *page += "</div><p id=\"shown\" role=\"status\"></p>";
+}

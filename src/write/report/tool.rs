@@ -1,0 +1,278 @@
+//! One assembly with all that is said of it.
+
+use std::fmt::Write as _;
+
+use crate::units::Unit;
+use crate::units::print::{self, DisplayUnits};
+
+use super::super::svg::{self, Labels, escaped};
+use super::model::{Fact, Finding, Limit, Sheet, Value, Window};
+
+pub(super) fn sheet(
+    (library, number): (usize, usize),
+    sheet: &Sheet,
+    (units, draw): (&str, bool),
+    page: &mut String,
+) {
+    let units = match units {
+        "in" => DisplayUnits::new("in", "lbf·ft"),
+        _ => DisplayUnits::new("mm", "N·m"),
+    };
+    let worst = ["error", "warning", "none", "note"];
+    let worst = worst
+        .into_iter()
+        .find(|level| sheet.findings.iter().any(|one| one.level == *level));
+    let parts: Vec<&str> = sheet
+        .clampings
+        .iter()
+        .flat_map(|one| &one.parts)
+        .filter_map(|part| part.id.as_deref())
+        .collect();
+    let word = match sheet.group.as_str() {
+        "fails" => "not to be used as recorded",
+        "warned" => "to check",
+        "nothing_found" => "nothing found",
+        _ => "not judged",
+    };
+    let mut beside: Vec<String> = Vec::new();
+    beside.extend(sheet.description.clone());
+    if !parts.is_empty() {
+        beside.push(parts.join(" in "));
+    }
+    beside.extend(sheet.machine.clone());
+    beside.extend(sheet.pot.as_ref().map(|pot| format!("pot {pot}")));
+    let _ = write!(
+        page,
+        "<details id=\"t{library}-{number}\"><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\">",
+        escaped(&sheet.name()),
+        worst.unwrap_or("note"),
+        escaped(&beside.join(" · "))
+    );
+    for clamping in &sheet.clampings {
+        let recommended = clamping
+            .window
+            .as_ref()
+            .and_then(|window| window.recommended);
+        let drawn = clamping.drawing.as_ref().filter(|_| draw);
+        let name = sheet.name();
+        let labels = Labels {
+            assembly: &name,
+            recommended,
+            units,
+        };
+        match drawn.and_then(|drawn| svg::drawing(drawn, &labels)) {
+            Some(drawing) => {
+                *page += &drawing;
+                *page += "<p class=\"soft\">To scale. Filled along the shank: gripped; crossed: gripping length that holds nothing; dashed: assumed. What is not known is not drawn.</p>";
+            }
+            None if draw => *page += "<p class=\"soft\">Not enough is stated to draw it.</p>",
+            None => *page += "<p class=\"soft\">Only the first 500 tools are drawn.</p>",
+        }
+        if let Some(window) = &clamping.window {
+            scale(window, sheet.number("assembly.stick_out"), units, page);
+        }
+    }
+    for one in &sheet.findings {
+        finding(one, page);
+    }
+    *page += "</div></details>\n";
+}
+
+/// The stick-out limits as a scale, with the recorded value.
+fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut String) {
+    let shown = |length: f64| print::value(length, Unit::Mm, units);
+    let mut words = match (window.min, window.max) {
+        _ if window.short_by.is_some() => "No stick-out meets every rule.".to_owned(),
+        (Some(min), Some(max)) => format!("Stick-out limits: {} to {}.", shown(min), shown(max)),
+        (Some(min), None) => format!("Stick-out: at least {}.", shown(min)),
+        (None, Some(max)) => format!("Stick-out: at most {}.", shown(max)),
+        (None, None) => return,
+    };
+    if let Some(own) = own {
+        let _ = write!(words, " Recorded: {}.", shown(own));
+    }
+    if let Some(at) = window.recommended {
+        let _ = write!(words, " Set to {}.", shown(at));
+    }
+    let rules = [&window.min_rule, &window.max_rule];
+    let rules: Vec<&str> = rules.into_iter().flatten().map(String::as_str).collect();
+    let _ = write!(
+        page,
+        "<p><b>{}</b> <span class=\"soft\">{}</span></p>",
+        escaped(&words),
+        escaped(&rules.join(", "))
+    );
+    let values = [window.min, window.max, own, window.recommended];
+    let high = values.into_iter().flatten().fold(1.0_f64, f64::max) * 1.15;
+    let x = |length: f64| 10.0 + length / high * 880.0;
+    *page += "<svg class=\"scale\" role=\"img\" aria-label=\"stick-out limits\" viewBox=\"0 0 900 64\"><line class=\"axisline\" x1=\"10\" y1=\"34\" x2=\"890\" y2=\"34\"/>";
+    let mut bar = |class: &str, min: Option<f64>, max: Option<f64>, height: f64| {
+        let (min, max) = (min.unwrap_or(0.0), max.unwrap_or(high));
+        if max >= min {
+            let _ = write!(
+                page,
+                "<rect class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{height}\"/>",
+                x(min),
+                34.0 - height / 2.0,
+                (x(max) - x(min)).max(1.0)
+            );
+        }
+    };
+    if window.short_by.is_none() {
+        bar("free", window.min, window.max, 18.0);
+        if let Some(advised) = &window.advised {
+            bar("advised", advised.min, advised.max, 8.0);
+        }
+    }
+    for (class, at, name, y) in [
+        ("own", own, "recorded", 60.0),
+        ("rec", window.recommended, "set to", 12.0),
+    ] {
+        if let Some(at) = at {
+            let _ = write!(
+                page,
+                "<line class=\"{class}\" x1=\"{x:.1}\" y1=\"18\" x2=\"{x:.1}\" y2=\"50\"/><text x=\"{x:.1}\" y=\"{y}\" text-anchor=\"middle\" font-size=\"13\">{name} {}</text>",
+                escaped(&shown(at)),
+                x = x(at)
+            );
+        }
+    }
+    *page += "</svg>";
+}
+
+pub(super) fn finding(finding: &Finding, page: &mut String) {
+    let level = escaped(&finding.level);
+    let operation = finding.operation.as_ref();
+    let operation = operation.map_or(String::new(), |own| format!(", operation {own}"));
+    let _ = write!(
+        page,
+        "<div class=\"finding {level}\"><p><span class=\"level {level}\">{}</span>: {}{} <span class=\"soft\">{} ({}{})</span></p>",
+        escaped(finding.level_word()),
+        escaped(&finding.message),
+        change(finding),
+        escaped(&finding.title),
+        escaped(&finding.rule),
+        escaped(&operation)
+    );
+    if let Some(accepted) = &finding.accepted {
+        let until = accepted.until.as_ref();
+        let until = until.map_or(String::new(), |until| format!(" until {until}"));
+        let _ = write!(
+            page,
+            "<p><b>accepted by {}{}</b>: {}</p>",
+            escaped(&accepted.by),
+            escaped(&until),
+            escaped(&accepted.reason)
+        );
+    }
+    for (class, name, text) in [
+        ("do", "Do", &finding.advice),
+        ("", "Why", &finding.why),
+        ("", "Beware", &finding.caution),
+    ] {
+        if !text.is_empty() {
+            let _ = write!(page, "<p class=\"{class}\">{name}: {}</p>", escaped(text));
+        }
+    }
+    for assumption in &finding.assumptions {
+        let _ = write!(
+            page,
+            "<p class=\"soft\">Assumed: {}</p>",
+            escaped(assumption)
+        );
+    }
+    values(finding, page);
+    let places = finding.places.iter().map(|place| {
+        let text = match place.text.as_str() {
+            "" => String::new(),
+            text => format!(" {text}"),
+        };
+        format!(
+            "{}:{}:{} {}{text}",
+            place.file, place.line, place.column, place.field
+        )
+    });
+    let places: Vec<String> = places.map(|place| escaped(&place)).collect();
+    let _ = write!(page, "<p class=\"soft\">{}</p></div>", places.join("; "));
+}
+
+fn change(finding: &Finding) -> String {
+    let Some(change) = &finding.change else {
+        return String::new();
+    };
+    let before = match (change.value_before, &finding.facts) {
+        (Some(value), _) => format!(", before {}", number(value)),
+        (None, _) => String::new(),
+    };
+    match change.state.as_str() {
+        "same" | "" => String::new(),
+        state => format!(" <b>[{}{before}]</b>", escaped(state)),
+    }
+}
+
+/// The values and limits that it rests on.
+fn values(finding: &Finding, page: &mut String) {
+    if finding.facts.is_empty() && finding.limits.is_empty() {
+        return;
+    }
+    *page += "<table class=\"facts\"><tbody>";
+    for (name, fact) in &finding.facts {
+        let Fact {
+            value,
+            unit,
+            assumed,
+        } = fact;
+        let value = match value {
+            Some(value) => format!("{} {}", words(value), symbol(unit.as_deref())),
+            None => "not known".to_owned(),
+        };
+        let _ = write!(
+            page,
+            "<tr><th scope=\"row\">{}</th><td>{}{}</td></tr>",
+            escaped(&name.replace('_', " ")),
+            escaped(value.trim_end()),
+            if *assumed { " (assumed)" } else { "" }
+        );
+    }
+    for (name, limit) in &finding.limits {
+        let Limit {
+            value,
+            unit,
+            basis,
+            source,
+        } = limit;
+        let source = match source.as_str() {
+            "" => String::new(),
+            source => format!(": {source}"),
+        };
+        let _ = write!(
+            page,
+            "<tr><th scope=\"row\">limit {}</th><td>{} {} <span class=\"soft\">{}{}</span></td></tr>",
+            escaped(&name.replace('_', " ")),
+            number(*value),
+            escaped(symbol(Some(unit))),
+            escaped(basis),
+            escaped(&source)
+        );
+    }
+    *page += "</tbody></table>";
+}
+
+fn words(value: &Value) -> String {
+    match value {
+        Value::Number(value) => number(*value),
+        Value::Text(text) => text.clone(),
+        Value::Truth(true) => "yes".to_owned(),
+        Value::Truth(false) => "no".to_owned(),
+    }
+}
+
+fn symbol(unit: Option<&str>) -> &str {
+    unit.filter(|unit| *unit != "1").unwrap_or("")
+}
+
+/// A number with four significant digits: what follows nobody has measured.
+fn number(value: f64) -> String {
+    let digits = format!("{value:.3e}").parse().unwrap_or(value);
+    format!("{digits}")
+}

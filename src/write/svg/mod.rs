@@ -1,0 +1,330 @@
+//! A longitudinal section of one assembly as SVG, true to scale in both directions: one unit of the
+//! drawing is one millimetre. What is assumed is dashed; what is not known is not drawn.
+
+mod canvas;
+
+use crate::units::Unit;
+use crate::units::print::{self, DisplayUnits};
+
+use super::json::{At, Drawn, Outlined, Span, Stretch};
+pub(super) use canvas::escaped;
+use canvas::{Canvas, Dimension, Pen, n};
+
+/// What is drawn besides the shapes.
+pub(super) struct Labels<'a> {
+    /// The assembly, as tests and readers find it.
+    pub assembly: &'a str,
+    /// The stick-out that is advised, mm.
+    pub recommended: Option<f64>,
+    /// The units that its people read.
+    pub units: DisplayUnits,
+}
+
+/// Lines and fills, for light and for dark; a page has them once.
+pub(super) const STYLE: &str = "\
+.draw{width:100%;height:auto;max-height:24rem;color:var(--ink,#1c2430);background:var(--paper,#fff)}\
+.draw text{fill:currentColor;font-family:system-ui,sans-serif}\
+.draw .value,.draw .mid{text-anchor:middle}.draw .end{text-anchor:end}\
+.draw line,.draw polygon,.draw path,.draw rect{vector-effect:non-scaling-stroke}\
+.draw .edge{stroke:currentColor;stroke-width:1.6;fill:none}\
+.draw .assumed{stroke:currentColor;stroke-width:1.3;stroke-dasharray:5 3;fill:none}\
+.draw .thin{stroke:currentColor;stroke-width:.7;fill:none}\
+.draw .axis{stroke:currentColor;stroke-width:.7;stroke-dasharray:14 3 2 3}\
+.draw .arrow{fill:currentColor}\
+.draw .metal{fill:var(--steel,#dfe4ea)}.draw .metal2{fill:var(--steel2,#c9d1da)}\
+.draw .tool{fill:var(--tool,#f4f6f8)}.draw .flutes{fill:var(--flutes,#e6e0cf)}\
+.draw .void{fill:var(--paper,#fff)}\
+.draw .held{fill:var(--held,#1b7f79)}.draw .missing{fill:var(--paper,#fff);stroke:var(--bad,#b3261e);stroke-width:.9}\
+.draw .cross{stroke:var(--bad,#b3261e);stroke-width:.9}\
+.draw .work{stroke:var(--work,#7a5c00);stroke-width:1.6}.draw .want{stroke:var(--held,#1b7f79);stroke-width:1.6;stroke-dasharray:7 3}\
+";
+
+/// The half widths, lengths and sizes that all marks of a drawing share.
+struct Frame {
+    /// The furthest right that anything is drawn, mm from the tip.
+    right: f64,
+    /// The greatest radius, mm.
+    radius: f64,
+    /// The size of texts, mm.
+    size: f64,
+}
+
+/// The drawing; `None` if nothing of the cutter is known.
+pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
+    drawn.cutter.first()?;
+    let frame = Frame::of(drawn, labels);
+    let mut canvas = Canvas::default();
+    around(drawn, &frame, &mut canvas);
+    for part in &drawn.cutter {
+        stretch(part, &mut canvas);
+    }
+    grip(drawn, &mut canvas);
+    let reach = frame.radius + frame.size;
+    canvas.line(
+        (-frame.size, 0.0),
+        (frame.right + frame.size, 0.0),
+        Pen::Axis,
+    );
+    marks(drawn, labels, &frame, reach, &mut canvas);
+    dimensions(drawn, labels, &frame, &mut canvas);
+    let above = frame.radius + frame.size * 8.0;
+    let below = frame.radius + frame.size * 8.5;
+    let left = frame.size * 3.0;
+    Some(format!(
+        "<svg class=\"draw\" role=\"img\" data-assembly=\"{}\" viewBox=\"{} {} {} {}\" aria-label=\"section of {}\">{}</svg>",
+        escaped(labels.assembly),
+        n(-left),
+        n(-above),
+        n(frame.right + left * 2.0),
+        n(above + below),
+        escaped(labels.assembly),
+        canvas.0
+    ))
+}
+
+impl Frame {
+    fn of(drawn: &Drawn, labels: &Labels<'_>) -> Frame {
+        let cutter = drawn.cutter.iter().map(|part| part.span.to);
+        let around = drawn
+            .around
+            .iter()
+            .map(|one| one.to.map_or(one.from.z, |to| to.z));
+        let marks = [drawn.tail, drawn.face, drawn.stop];
+        let marks = marks.into_iter().flatten().map(|mark| mark.z);
+        let right = cutter.chain(around).chain(marks).chain(labels.recommended);
+        let right = right.fold(10.0, f64::max);
+        let radii = drawn.around.iter().flat_map(|one| [one.front, one.rear]);
+        let own = drawn.cutter.iter().flat_map(|one| [one.front, one.rear]);
+        let radius = radii.chain(own).flatten().fold(6.0, f64::max) / 2.0;
+        Frame {
+            right,
+            radius,
+            size: (right / 42.0).clamp(1.2, 6.0),
+        }
+    }
+}
+
+/// Holder, nut and collet, from the outside inwards.
+fn around(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
+    let find = |of: &str| drawn.around.iter().find(|one| one.of == of);
+    for (of, class) in [("body", "metal2"), ("nose", "metal"), ("nut", "metal2")] {
+        if let Some(one) = find(of) {
+            outline(one, class, frame, canvas);
+        }
+    }
+    if let Some(socket) = find("socket") {
+        outline(socket, "void", frame, canvas);
+    }
+    let (Some(collet), Some(land)) = (find("collet"), &drawn.land) else {
+        return;
+    };
+    let end = collet.to.map_or(land.from.z, |to| to.z);
+    let bore = land.bore_diameter.map(|bore| bore / 2.0);
+    if let Some(bore) = bore {
+        let pen = Pen::of(land.from.assumed);
+        canvas.edges((collet.from.z, end), (bore, bore), pen);
+        if let Some(to) = land.to {
+            // Behind and before its land a collet is relieved: how deep, nobody states.
+            let relief = frame.size * 0.25;
+            for (from, to) in [(collet.from.z, land.from.z), (to.z, end)] {
+                if to - from > 0.05 {
+                    canvas.edges((from, to), (bore + relief, bore + relief), Pen::Assumed);
+                }
+            }
+        }
+    }
+}
+
+/// An outline, open where how far it goes is not known.
+fn outline(one: &Outlined, class: &str, frame: &Frame, canvas: &mut Canvas) {
+    let (Some(front), Some(rear)) = (one.front.or(one.rear), one.rear.or(one.front)) else {
+        return;
+    };
+    let (front, rear) = (front / 2.0, rear / 2.0);
+    let open = (one.from.z + frame.size * 4.0).min(frame.right + frame.size);
+    let to = one.to.map_or(open.max(one.from.z), |to| to.z);
+    canvas.band(class, (one.from.z, to), (front, rear));
+    let pen = Pen::of(one.assumed || one.from.assumed);
+    canvas.edges((one.from.z, to), (front, rear), pen);
+    canvas.line((one.from.z, -front), (one.from.z, front), pen);
+    if let Some(to) = one.to {
+        canvas.line(
+            (to.z, -rear),
+            (to.z, rear),
+            Pen::of(one.assumed || to.assumed),
+        );
+    }
+}
+
+/// A stretch of the cutter, which as a shaft is not cut.
+fn stretch(part: &Stretch, canvas: &mut Canvas) {
+    let (Some(front), Some(rear)) = (part.front.or(part.rear), part.rear.or(part.front)) else {
+        return;
+    };
+    let (front, rear) = (front / 2.0, rear / 2.0);
+    let class = if part.of == "flutes" {
+        "flutes"
+    } else {
+        "tool"
+    };
+    let Span { from, to, assumed } = part.span;
+    canvas.band(class, (from, to), (front, rear));
+    let pen = Pen::of(assumed || part.of == "not stated");
+    canvas.edges((from, to), (front, rear), pen);
+    canvas.line((from, -front), (from, front), pen);
+    canvas.line((to, -rear), (to, rear), pen);
+    if part.of == "flutes" {
+        let pitch = (front * 2.0).max(2.0);
+        let mut at = from;
+        while at + pitch * 0.5 < to {
+            canvas.line((at, front), ((at + pitch * 0.5).min(to), -front), Pen::Thin);
+            at += pitch * 0.5;
+        }
+    }
+}
+
+/// Which part of the gripping length grips, and which does not.
+fn grip(drawn: &Drawn, canvas: &mut Canvas) {
+    let Some((land, to)) = drawn.land.as_ref().and_then(|land| Some((land, land.to?))) else {
+        return;
+    };
+    let Some(bore) = land.bore_diameter.map(|bore| bore / 2.0) else {
+        return;
+    };
+    let thick = (bore * 0.16).max(0.5);
+    let mut stretch = |from: f64, to: f64, held: bool| {
+        if to - from < 0.01 {
+            return;
+        }
+        for side in [-bore - thick, bore] {
+            let class = if held { "held" } else { "missing" };
+            canvas.box_of(class, (from, side), (to - from, thick));
+            if !held {
+                let mut at = from;
+                while at < to {
+                    let end = (at + thick).min(to);
+                    let up = side + thick - (end - at);
+                    canvas.marked("cross", (at, side + thick), (end, up));
+                    at += thick * 0.8;
+                }
+            }
+        }
+    };
+    match (drawn.grip.state.as_ref(), drawn.grip.span) {
+        ("over", Some(grip)) => {
+            stretch(land.from.z, grip.from, false);
+            stretch(grip.from, grip.to, true);
+            stretch(grip.to, to.z, false);
+        }
+        ("nothing", _) => stretch(land.from.z, to.z, false),
+        _ => {}
+    }
+}
+
+/// Faces, the stop, the work's surface, and where the tool should be set.
+fn marks(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, reach: f64, canvas: &mut Canvas) {
+    let size = frame.size;
+    if let Some(stop) = drawn.stop {
+        let half = frame.radius * 0.35;
+        canvas.line((stop.z, -half), (stop.z, half), Pen::of(stop.assumed));
+        canvas.text("mid", (stop.z, half + size), size * 0.85, "stop");
+    }
+    if let Some(work) = &drawn.workpiece {
+        let own = |mark: At, class: &str, text: &str, at: f64, canvas: &mut Canvas| {
+            canvas.marked(class, (mark.z, -reach), (mark.z, reach + size * 1.2));
+            let gap = size * 0.3;
+            let (beside, anchor) = match class {
+                "work" => (-gap, "end"),
+                _ => (gap, "start"),
+            };
+            canvas.text(anchor, (mark.z + beside, reach + at), size * 0.85, text);
+        };
+        own(work.surface, "work", "work's surface", size, canvas);
+        if let Some(keep) = work
+            .keep_above
+            .filter(|keep| (keep.z - work.surface.z).abs() > 0.05)
+        {
+            own(
+                keep,
+                "thin",
+                "least stick-out for the reach",
+                size * 2.0,
+                canvas,
+            );
+        }
+    }
+    let own_face = drawn.face.map(|face| face.z);
+    let wanted = labels
+        .recommended
+        .filter(|at| own_face.is_none_or(|face| (face - at).abs() > 0.05));
+    if let Some(at) = wanted {
+        canvas.marked("want", (at, -reach - size * 4.0), (at, reach));
+        let shown = print::value(at, Unit::Mm, labels.units);
+        let text = format!("set to {shown}");
+        canvas.text("mid", (at, -reach - size * 4.4), size, &text);
+    }
+}
+
+fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Canvas) {
+    let Frame { radius, size, .. } = *frame;
+    let value = |length: f64| print::value(length, Unit::Mm, labels.units);
+    let one = |fact: &str, name: &str, (from, to): (At, At), at: f64, canvas: &mut Canvas| {
+        let label = format!("{name} {}", value((to.z - from.z).abs()));
+        let dimension = Dimension {
+            fact,
+            from: from.z,
+            to: to.z,
+            at,
+            edge: radius * 0.6 * at.signum(),
+            label: &label,
+            is_assumed: from.assumed || to.assumed,
+        };
+        canvas.dimension(&dimension, size);
+    };
+    let tip = At {
+        z: 0.0,
+        assumed: false,
+    };
+    if let Some(face) = drawn.face {
+        one(
+            "stick_out",
+            "stick-out",
+            (tip, face),
+            -radius - size * 2.5,
+            canvas,
+        );
+    }
+    if let Some(tail) = drawn.tail {
+        one(
+            "overall_length",
+            "overall length",
+            (tip, tail),
+            radius + size * 7.5,
+            canvas,
+        );
+    }
+    if let Some((land, to)) = drawn
+        .land
+        .as_ref()
+        .and_then(|land| Some((land.from, land.to?)))
+    {
+        one(
+            "bore_length",
+            "gripping length",
+            (land, to),
+            radius + size * 5.0,
+            canvas,
+        );
+    }
+    if let ("over", Some(Span { from, to, assumed })) = (drawn.grip.state.as_ref(), drawn.grip.span)
+    {
+        let mark = |z: f64| At { z, assumed };
+        one(
+            "gripped_length",
+            "gripped",
+            (mark(from), mark(to)),
+            -radius - size * 2.5,
+            canvas,
+        );
+    }
+}
