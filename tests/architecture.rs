@@ -276,6 +276,7 @@ const SHARED: &[&str] = &[
     "record",
     "records",
     "register",
+    "report",
     "rule",
     "run",
     "run_record",

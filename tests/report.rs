@@ -260,10 +260,11 @@ fn what_is_no_audit_makes_no_page() {
     for arguments in [
         &["report", "x.json", "--out", "r.html"][..],
         &["report", "nowhere.json", "--out", "r.html"],
-        &["report", "nowhere", "--out", "r.html"],
+        &["report", "x.json", "--out", "nowhere/r.html"],
     ] {
         let output = program(folder.path(), arguments);
         assert_eq!(output.status.code(), Some(2), "{arguments:?}");
         assert!(!output.stderr.is_empty());
+        assert!(!folder.path().join("r.html").exists());
     }
 }

@@ -11,6 +11,7 @@ struct StretchEnds {
     neck: Option<Mark>,
     shank_front: Option<Mark>,
     shank_end: Option<Mark>,
+    square: Option<Mark>,
     tail: Option<Mark>,
     has_neck: bool,
 }
@@ -18,8 +19,8 @@ struct StretchEnds {
 impl StretchEnds {
     fn of(scene: &Scene<'_>) -> StretchEnds {
         let overall = scene.view.overall_length();
-        let from_tail = |field| {
-            let lengths = (overall, scene.field(field)).all();
+        let before_tail = |length| {
+            let lengths = (overall, length).all();
             let mark = Mark::of(lengths.map(|(overall, length)| overall - length));
             // A shank longer than its tool is one from the tip on.
             mark.map(|mark| Mark {
@@ -27,12 +28,23 @@ impl StretchEnds {
                 ..mark
             })
         };
+        let from_tail = |field| before_tail(scene.field(field));
+        let square = scene.field(Field::DriveSquareLength);
+        let rear_flutes = scene.field(Field::RearFluteLength);
+        // As where the grip is reckoned: rear flutes that are not stated take nothing.
+        let behind_shank = match rear_flutes.value {
+            Some(_) => (square, rear_flutes)
+                .all()
+                .map(|(square, rear)| square.max(rear)),
+            None => square,
+        };
         let known = |field| scene.field(field).is_known();
         StretchEnds {
             flutes: from_tip(scene, Field::ChipFluteLength),
             neck: from_tip(scene, Field::NeckLength),
             shank_front: from_tail(Field::ShankLength),
-            shank_end: from_tail(Field::DriveSquareLength),
+            shank_end: before_tail(behind_shank),
+            square: before_tail(square),
             tail: Mark::of(overall),
             has_neck: known(Field::NeckDiameter) || known(Field::NeckLength),
         }
@@ -133,6 +145,10 @@ fn back(scene: &Scene<'_>, ends: &StretchEnds, walk: &mut Walk) {
         (Some(_), Some(end)) => {
             let across = diameter(scene, Field::CutterDriveSquare);
             walk.to(end, PartKind::Shank, thick, thick);
+            if let Some(square) = ends.square {
+                let cut = diameter(scene, Field::CuttingDiameter);
+                walk.to(square, PartKind::Flutes, cut, cut);
+            }
             walk.to(tail, PartKind::Square, across, across);
         }
         (Some(_), None) => walk.to(tail, PartKind::Unstated, thick, thick),

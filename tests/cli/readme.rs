@@ -81,7 +81,10 @@ fn where_it_points_there_is_help() {
         .collect();
     pointed.sort_unstable();
     pointed.dedup();
-    assert_eq!(pointed, ["columns", "lint", "rules", "schema", "window"]);
+    assert_eq!(
+        pointed,
+        ["audit", "columns", "lint", "rules", "schema", "window"]
+    );
     for command in pointed {
         let help = stdout(&run(&["help", command]));
         let text = root().join(format!("src/cli/help/{command}.txt"));

@@ -1,12 +1,12 @@
 //! `shankwise audit`: every library below folders, judged unattended and compared with an earlier
 //! audit; what it writes, and the exit status.
 
+mod how_far;
 mod joined;
-mod library;
+mod judging;
+mod night;
 mod part;
 mod plan;
-mod progress;
-mod run;
 mod targets;
 
 use std::fs::File;
@@ -24,11 +24,11 @@ use super::args::AuditArgs;
 use super::output::{self, Folder};
 use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, STACK};
+use night::Run;
 use part::Parts;
 pub(super) use part::{Shard, shard};
 pub(super) use plan::Columns;
 use plan::Plan;
-use run::Run;
 
 /// Judges all libraries; the worst status counts.
 pub(super) fn run(arguments: &AuditArgs) -> u8 {

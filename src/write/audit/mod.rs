@@ -6,7 +6,7 @@ mod head;
 mod junit;
 mod markdown;
 mod piece;
-mod shown;
+mod said;
 mod story;
 
 use std::collections::BTreeMap;
@@ -23,7 +23,7 @@ use junit::Junit;
 pub(crate) use piece::{
     Input as LibraryInput, OfLibrary, Pieces as LibraryPieces, Rules, ended, ended_without,
 };
-use shown::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
+use said::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
 pub(crate) use story::{NOT_FOUND, Story};
 
 /// Where each output goes.

@@ -5,7 +5,7 @@
 mod map;
 mod model;
 mod rows;
-mod tool;
+mod tool_section;
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -262,13 +262,13 @@ fn of_library(at: usize, library: &Library, drawings: &mut usize, page: &mut Str
         );
     }
     for finding in &library.findings {
-        tool::finding(finding, page);
+        tool_section::finding(finding, page);
     }
     let units = about.map_or("mm", |about| about.units.as_str());
     for (number, sheet) in library.sheets.iter().enumerate() {
         let draw = *drawings > 0;
         *drawings = drawings.saturating_sub(1);
-        tool::sheet((at, number), sheet, (units, draw), page);
+        tool_section::sheet((at, number), sheet, (units, draw), page);
     }
 }
 

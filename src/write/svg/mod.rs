@@ -1,14 +1,14 @@
 //! A longitudinal section of one assembly as SVG, true to scale in both directions: one unit of the
 //! drawing is one millimetre. What is assumed is dashed; what is not known is not drawn.
 
-mod canvas;
+mod marks;
 
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
 use super::json::{At, Drawn, Outlined, Span, Stretch};
-pub(super) use canvas::escaped;
-use canvas::{Canvas, Dimension, Pen, n};
+pub(super) use marks::escaped;
+use marks::{Canvas, Dimension, Pen, n};
 
 /// What is drawn besides the shapes.
 pub(super) struct Labels<'a> {
@@ -244,13 +244,7 @@ fn marks(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, reach: f64, canvas: 
             .keep_above
             .filter(|keep| (keep.z - work.surface.z).abs() > 0.05)
         {
-            own(
-                keep,
-                "thin",
-                "least stick-out for the reach",
-                size * 2.0,
-                canvas,
-            );
+            own(keep, "thin", "shortest for the reach", size * 2.0, canvas);
         }
     }
     let own_face = drawn.face.map(|face| face.z);

@@ -14,9 +14,9 @@ use super::super::lint::meaning;
 use super::super::output::{self, Folder, complain};
 use super::super::refusal::{Refusal, shown};
 use super::super::{COULD_NOT, FAILS, NOTHING_FAILS};
+use super::how_far::Progress;
 use super::joined::{Compared, FailOn, Failing, Joined};
 use super::part::{self, Shard};
-use super::progress::Progress;
 use super::targets::{To, commit, json_alone, places};
 use super::{Source, cannot_write, earlier, unusable};
 
