@@ -4,13 +4,15 @@
   const fields = ['level', 'rule', 'library', 'machine', 'clamping', 'news'];
   const inputs = Object.fromEntries(fields.map(f => [f, document.getElementById('f-' + f)]));
   const shown = document.getElementById('shown');
+  const columns = {rule: 3, library: 4, machine: 5};
+  const value = (row, field) => field in columns ? row.cells[columns[field]].textContent : row.dataset[field];
   const state = () => new URLSearchParams(location.hash.startsWith('#?') ? location.hash.slice(2) : '');
   function apply() {
     const wanted = state();
     let count = 0;
     for (const f of fields) if (inputs[f]) inputs[f].value = wanted.get(f) || '';
     for (const row of rows) {
-      const fits = fields.every(f => !wanted.get(f) || row.dataset[f] === wanted.get(f));
+      const fits = fields.every(f => !wanted.get(f) || value(row, f) === wanted.get(f));
       row.hidden = !fits;
       if (fits) count += 1;
     }

@@ -97,7 +97,7 @@ fn one(row: &Row<'_>, page: &mut String) {
     };
     let _ = writeln!(
         page,
-        "<tr data-level=\"{level}\" data-rule=\"{rule}\" data-library=\"{library}\" data-machine=\"{machine}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
+        "<tr data-level=\"{level}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
         escaped(row.clamping),
         if finding.is_news() { "new" } else { "" },
         escaped(finding.level_word()),

@@ -215,8 +215,7 @@ fn values(finding: &Finding, page: &mut String) {
     if finding.facts.is_empty() && finding.limits.is_empty() {
         return;
     }
-    *page += "<table class=\"facts\"><tbody>";
-    for (name, fact) in &finding.facts {
+    let facts = finding.facts.iter().map(|(name, fact)| {
         let Fact {
             value,
             unit,
@@ -226,36 +225,41 @@ fn values(finding: &Finding, page: &mut String) {
             Some(value) => format!("{} {}", words(value), symbol(unit.as_deref())),
             None => "not known".to_owned(),
         };
-        let _ = write!(
-            page,
-            "<tr><th scope=\"row\">{}</th><td>{}{}</td></tr>",
-            escaped(&name.replace('_', " ")),
-            escaped(value.trim_end()),
-            if *assumed { " (assumed)" } else { "" }
-        );
-    }
-    for (name, limit) in &finding.limits {
+        let mark = if *assumed { " (assumed)" } else { "" };
+        format!("{} <b>{}</b>{mark}", plain(name), escaped(value.trim_end()))
+    });
+    let facts: Vec<String> = facts.collect();
+    let limits = finding.limits.iter().map(|(name, limit)| {
         let Limit {
             value,
             unit,
             basis,
             source,
         } = limit;
+        let value = format!("{} {}", number(*value), symbol(Some(unit)));
         let source = match source.as_str() {
             "" => String::new(),
             source => format!(": {source}"),
         };
-        let _ = write!(
-            page,
-            "<tr><th scope=\"row\">limit {}</th><td>{} {} <span class=\"soft\">{}{}</span></td></tr>",
-            escaped(&name.replace('_', " ")),
-            number(*value),
-            escaped(symbol(Some(unit))),
-            escaped(basis),
-            escaped(&source)
-        );
+        let basis = format!("{basis}{source}");
+        format!(
+            "{} <b>{}</b> ({})",
+            plain(name),
+            escaped(value.trim_end()),
+            escaped(&basis)
+        )
+    });
+    let limits: Vec<String> = limits.collect();
+    for (name, all) in [("Values", facts), ("Limits", limits)] {
+        if !all.is_empty() {
+            let _ = write!(page, "<p class=\"facts\">{name}: {}</p>", all.join(" · "));
+        }
     }
-    *page += "</tbody></table>";
+}
+
+/// A name of a fact or limit in words.
+fn plain(name: &str) -> String {
+    escaped(&name.replace('_', " "))
 }
 
 fn words(value: &Value) -> String {
