@@ -37,11 +37,9 @@ pub(crate) fn markdown(head: &Head, story: &Story, fails: bool) -> String {
     let wanted: usize = lists.iter().map(|list| list.lines.len() + AROUND).sum();
     let causes = causes(story, if wanted > MUCH { CAUSES.1 } else { CAUSES.0 });
     let closing = closing(head);
-    let mut left = LINES.saturating_sub(text.lines().count() + causes.len() + closing.len());
-    let mut behind: usize = lists.iter().map(List::least).sum();
-    for list in &lists {
-        behind -= list.least();
-        left = left.saturating_sub(put(list, left.saturating_sub(behind), &mut text));
+    let left = LINES.saturating_sub(text.lines().count() + causes.len() + closing.len());
+    for (list, most) in lists.iter().zip(shares(&lists, left)) {
+        put(list, most, &mut text);
     }
     for line in causes.iter().chain(&closing) {
         text += line;
@@ -99,6 +97,9 @@ fn opening(head: &Head, story: &Story, fails: bool) -> Vec<String> {
     lines
 }
 
+/// What the table always counts; all else only where there is any.
+const ALWAYS: [&str; 4] = ["today", "new", "worse", "gone"];
+
 fn table(story: &Story) -> Vec<String> {
     let mut lines = vec![
         "| findings | errors | warnings | notes | not judged |".to_owned(),
@@ -113,7 +114,10 @@ fn table(story: &Story) -> Vec<String> {
         ("gone", story.gone.levels),
         ("not compared", story.not_compared.levels),
     ];
-    for (name, levels) in rows {
+    let shown = rows
+        .into_iter()
+        .filter(|(name, levels)| ALWAYS.contains(name) || levels.iter().any(|count| *count > 0));
+    for (name, levels) in shown {
         let cells: Vec<String> = levels.iter().map(ToString::to_string).collect();
         lines.push(format!("| {name} | {} |", cells.join(" | ")));
     }
@@ -161,28 +165,37 @@ fn lists(story: &Story) -> Vec<List> {
     lists
 }
 
-/// Heading, and the blank lines around it.
-const AROUND: usize = 3;
-/// Lines that a list has at least, where it has so many.
-const LEAST: usize = 3;
+/// A list's title, and the blank line before it.
+const AROUND: usize = 2;
 
-impl List {
-    /// Lines that it takes at least.
-    fn least(&self) -> usize {
-        AROUND + self.lines.len().min(LEAST)
+/// How many lines each list has: two at least, then half of what is left to the first that wants
+/// more, and so on.
+fn shares(lists: &[List], lines: usize) -> Vec<usize> {
+    let mut shares: Vec<usize> = lists.iter().map(|list| list.lines.len().min(2)).collect();
+    let taken = shares.iter().map(|share| share + AROUND).sum();
+    let mut left = lines.saturating_sub(taken);
+    while left > 0 {
+        let before = left;
+        for (list, share) in lists.iter().zip(&mut shares) {
+            let more = (list.lines.len() - *share).min(left.div_ceil(2));
+            *share += more;
+            left -= more;
+        }
+        if left == before {
+            break;
+        }
     }
+    shares
 }
 
-/// Writes a list in so many lines; how many it took.
-fn put(list: &List, most: usize, text: &mut String) -> usize {
-    let most = most.saturating_sub(AROUND).max(1);
+/// Writes a list in so many lines; the last of them counts what is left out.
+fn put(list: &List, most: usize, text: &mut String) {
     let shown = match list.lines.len() {
         all if all <= most => all,
-        // The last line counts the rest.
-        _ => most - 1,
+        _ => most.saturating_sub(1),
     };
     // Writing to a String cannot fail.
-    let _ = writeln!(text, "\n## {}\n", list.title);
+    let _ = writeln!(text, "\n**{}**", list.title);
     for line in list.lines.iter().take(shown) {
         let _ = writeln!(text, "- {}", cut(line, LONGEST));
     }
@@ -190,7 +203,6 @@ fn put(list: &List, most: usize, text: &mut String) -> usize {
     if more > 0 {
         let _ = writeln!(text, "- and {more} lines more, in `findings.csv`");
     }
-    AROUND + shown + usize::from(more > 0)
 }
 
 /// Findings that one line names.
