@@ -231,7 +231,7 @@ fn told(news: &News) -> Vec<String> {
         let findings = counted(*count, "finding");
         format!("{}: {findings}: {}", code(library), escaped(reason))
     });
-    let mut lines: Vec<String> = lines.chain(alike).collect();
+    let mut lines: Vec<String> = alike.chain(lines).collect();
     let named = news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
     if news.count() > named {
         lines.push(format!("{} more", counted(news.count() - named, "finding")));
@@ -304,6 +304,9 @@ fn numbers(told: &Told) -> Option<String> {
     let (value, needed) = told.change.before?;
     let now = told.noted.shortfall()?;
     let units = units(&told.noted);
+    if value == now.value && needed == now.needed {
+        return None;
+    }
     let (from, to) = print::pair(value, now.value, now.unit, units);
     let shown = |value| print::value(value, now.unit, units);
     let was = match (shown(needed), shown(now.needed)) {

@@ -124,6 +124,7 @@ impl Story {
         };
         if noted.rule.starts_with(ACCEPTANCES) {
             self.acceptances.add(told());
+            return;
         }
         if noted.is_accepted() {
             return;
