@@ -21,11 +21,7 @@ use super::{COULD_NOT, here};
 /// Lists the entries of all libraries.
 pub(super) fn run(arguments: &AcceptedArgs) -> u8 {
     let look = look_of(arguments.colour.color, None);
-    let paths = match arguments.paths.as_slice() {
-        [] => here::library().map(|path| vec![path]),
-        paths => Ok(paths.to_vec()),
-    };
-    let paths = match paths {
+    let paths = match here::named(&arguments.paths) {
         Ok(paths) => paths,
         Err(why) => {
             why.tell(look);

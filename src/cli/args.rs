@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use crate::rulebook::Date;
+use crate::judge::Selection;
+use crate::rulebook::{Date, Level};
 
 use super::accept_args::{AcceptArgs, AcceptedArgs};
 use super::options::PropertyArgs;
@@ -119,6 +120,39 @@ pub(super) struct DayArgs {
     pub as_of: Option<Date>,
 }
 
+/// Which rules are asked, and what fails.
+#[derive(Clone, Debug, Default, Args)]
+pub(super) struct AskedArgs {
+    /// The lowest level that fails the run
+    #[arg(long, value_name = "LEVEL", default_value = "error")]
+    pub fail_on: FailOn,
+    /// Only these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// Skip these rules or topics; may be given several times
+    #[arg(long, value_name = "RULE", value_delimiter = ',')]
+    pub except: Vec<String>,
+}
+
+impl AskedArgs {
+    /// The lowest level that fails.
+    pub(super) const fn level(&self) -> Level {
+        match self.fail_on {
+            FailOn::Error => Level::Error,
+            FailOn::Warning => Level::Warning,
+            FailOn::Note => Level::Note,
+        }
+    }
+
+    /// The rules that are asked.
+    pub(super) fn selection(&self) -> Selection {
+        Selection {
+            only: self.only.clone(),
+            except: self.except.clone(),
+        }
+    }
+}
+
 #[derive(Debug, Args)]
 #[expect(
     clippy::struct_excessive_bools,
@@ -135,15 +169,8 @@ pub(super) struct LintArgs {
     pub output: OutputArgs,
     #[command(flatten)]
     pub day: DayArgs,
-    /// The lowest level that fails the run
-    #[arg(long, value_name = "LEVEL", default_value = "error")]
-    pub fail_on: FailOn,
-    /// Only these rules or topics; may be given several times
-    #[arg(long, value_name = "RULE", value_delimiter = ',')]
-    pub only: Vec<String>,
-    /// Skip these rules or topics; may be given several times
-    #[arg(long, value_name = "RULE", value_delimiter = ',')]
-    pub except: Vec<String>,
+    #[command(flatten)]
+    pub asked: AskedArgs,
     /// Do not lower findings that rest on assumptions, and fail when incomplete
     #[arg(long)]
     pub strict: bool,
@@ -221,15 +248,8 @@ pub(super) struct AuditArgs {
     pub setup: SetupArgs,
     #[command(flatten)]
     pub day: DayArgs,
-    /// The lowest level that fails the run
-    #[arg(long, value_name = "LEVEL", default_value = "error")]
-    pub fail_on: FailOn,
-    /// Only these rules or topics; may be given several times
-    #[arg(long, value_name = "RULE", value_delimiter = ',')]
-    pub only: Vec<String>,
-    /// Skip these rules or topics; may be given several times
-    #[arg(long, value_name = "RULE", value_delimiter = ',')]
-    pub except: Vec<String>,
+    #[command(flatten)]
+    pub asked: AskedArgs,
     /// Lower findings that rest on assumptions, and do not fail when incomplete
     #[arg(long)]
     pub no_strict: bool,

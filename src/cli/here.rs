@@ -10,9 +10,17 @@ use super::refusal::{Refusal, shown};
 /// Files that are named where none can be chosen.
 const NAMED: usize = 10;
 
+/// The paths that are named; without any, the library in the current folder.
+pub(super) fn named(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Refusal> {
+    match paths {
+        [] => library().map(|path| vec![path]),
+        paths => Ok(paths.to_vec()),
+    }
+}
+
 /// The folder itself if it has a table of assemblies, else the only CSV or XML file in it; what
 /// was seen where it is neither.
-pub(super) fn library() -> Result<PathBuf, Refusal> {
+fn library() -> Result<PathBuf, Refusal> {
     let folder = Path::new(".");
     let table = Kind::Assembly.table();
     if folder.join(table).is_file() {

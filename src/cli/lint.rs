@@ -5,15 +5,14 @@ use std::collections::BTreeSet;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
-use crate::judge::{Coverage, Leaning, Options, Selection};
-use crate::rulebook::Level;
+use crate::judge::{Coverage, Leaning, Options};
 use crate::sheet::{Finding, Item, Overview, Records, Wants};
 use crate::write::{
     self, Digest, Figure, Input, Json, Log, Look, Pieces, Results, Show, Sort, Text, TextOptions,
     brief,
 };
 
-use super::args::{FailOn, LintArgs, OutputForm, ShowWhat, SortBy};
+use super::args::{LintArgs, OutputForm, ShowWhat, SortBy};
 use super::day::of_run;
 use super::judged::{self, Read, input_name, read};
 use super::output::{self, Destination, Sink};
@@ -23,11 +22,7 @@ use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
-    let paths = match arguments.paths.as_slice() {
-        [] => here::library().map(|path| vec![path]),
-        paths => Ok(paths.to_vec()),
-    };
-    let paths = match paths {
+    let paths = match here::named(&arguments.paths) {
         Ok(paths) => paths,
         Err(why) => {
             why.tell(look);
@@ -187,15 +182,8 @@ pub(super) const fn meaning(status: u8) -> &'static str {
 fn options(arguments: &LintArgs) -> Options {
     Options {
         strict: arguments.strict,
-        fail_on: match arguments.fail_on {
-            FailOn::Error => Level::Error,
-            FailOn::Warning => Level::Warning,
-            FailOn::Note => Level::Note,
-        },
-        selection: Selection {
-            only: arguments.only.clone(),
-            except: arguments.except.clone(),
-        },
+        fail_on: arguments.asked.level(),
+        selection: arguments.asked.selection(),
         with_facts: arguments.with_facts || arguments.remedies,
         today: of_run(arguments.day.as_of),
     }

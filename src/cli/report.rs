@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::write::page;
 
-use super::args::{AuditArgs, FailOn, ReportArgs};
+use super::args::{AuditArgs, ReportArgs};
 use super::audit;
 use super::output::{self, Folder};
 use super::refusal::{Refusal, shown};
@@ -71,7 +71,6 @@ fn judged(arguments: &ReportArgs, paths: Vec<PathBuf>) -> Result<(u8, File), Ref
         paths,
         setup: arguments.setup.clone(),
         day: arguments.day.clone(),
-        fail_on: FailOn::Error,
         no_strict: !arguments.strict,
         quiet: true,
         colour: arguments.colour.clone(),

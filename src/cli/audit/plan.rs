@@ -8,13 +8,12 @@ use std::sync::PoisonError;
 use rayon::prelude::*;
 
 use crate::audit::{Candidate, Tree, digest, shown, tree};
-use crate::judge::{Options, Selection, Setup};
-use crate::rulebook::Level;
+use crate::judge::{Options, Setup};
 use crate::sheet::RuleShown;
 use crate::write::Look;
 use crate::write::audit::{Head, Options as Shown};
 
-use super::super::args::{AuditArgs, FailOn, SetupArgs};
+use super::super::args::{AuditArgs, SetupArgs};
 use super::super::day::of_run;
 use super::super::unreadable::complain_setup;
 
@@ -60,8 +59,8 @@ impl<'a> Plan<'a> {
             options: Shown {
                 strict: options.strict,
                 fail_on: options.fail_on.name().to_owned(),
-                only: arguments.only.clone(),
-                except: arguments.except.clone(),
+                only: arguments.asked.only.clone(),
+                except: arguments.asked.except.clone(),
                 min_coverage: arguments.min_coverage,
                 remedies: arguments.remedies,
                 only_new: false,
@@ -84,15 +83,8 @@ impl<'a> Plan<'a> {
 fn options(arguments: &AuditArgs) -> Options {
     Options {
         strict: !arguments.no_strict,
-        fail_on: match arguments.fail_on {
-            FailOn::Error => Level::Error,
-            FailOn::Warning => Level::Warning,
-            FailOn::Note => Level::Note,
-        },
-        selection: Selection {
-            only: arguments.only.clone(),
-            except: arguments.except.clone(),
-        },
+        fail_on: arguments.asked.level(),
+        selection: arguments.asked.selection(),
         with_facts: false,
         today: of_run(arguments.day.as_of),
     }
