@@ -18,8 +18,8 @@ use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
-    if arguments.output.form == OutputForm::Sarif {
-        Refusal::not_of_lint().tell(output::look(&arguments.output));
+    if let Some(refusal) = Refusal::of_form(arguments.output.form, None) {
+        refusal.tell(output::look(&arguments.output));
         return COULD_NOT;
     }
     let paths = arguments.path.as_slice();
@@ -32,9 +32,11 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
     let Some(path) = arguments.path.as_deref() else {
         let list = match arguments.output.form {
             OutputForm::Json => write::to_json_line(&write::facts_json()),
-            OutputForm::Text | OutputForm::Plain | OutputForm::Brief | OutputForm::Sarif => {
-                registry()
-            }
+            OutputForm::Text
+            | OutputForm::Plain
+            | OutputForm::Brief
+            | OutputForm::Sarif
+            | OutputForm::Svg => registry(),
         };
         return if to.write(&list) {
             NOTHING_FAILS
@@ -111,9 +113,11 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
     };
     let text = match arguments.output.form {
         OutputForm::Json => write::to_json_line(&write::evidence_json(&rows)),
-        OutputForm::Text | OutputForm::Plain | OutputForm::Brief | OutputForm::Sarif => {
-            write::evidence_text(&rows)
-        }
+        OutputForm::Text
+        | OutputForm::Plain
+        | OutputForm::Brief
+        | OutputForm::Sarif
+        | OutputForm::Svg => write::evidence_text(&rows),
     };
     let written = to.write(&text);
     if written { NOTHING_FAILS } else { COULD_NOT }

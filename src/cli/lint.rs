@@ -17,11 +17,16 @@ use super::day::of_run;
 use super::judged::{self, Read, input_name, read};
 use super::output::{self, Destination, Sink};
 use super::progress::Shows;
+use super::refusal::Refusal;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
+    if let Some(refusal) = Refusal::of_form(arguments.output.form, Some(OutputForm::Sarif)) {
+        refusal.tell(look);
+        return COULD_NOT;
+    }
     let paths = match here::named(&arguments.paths) {
         Ok(paths) => paths,
         Err(why) => {
@@ -164,7 +169,7 @@ fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
         OutputForm::Json => write::unreadable_json(input),
         OutputForm::Brief => write::unreadable_brief(input.unreadable),
         // The log says it by itself.
-        OutputForm::Sarif => String::new(),
+        OutputForm::Sarif | OutputForm::Svg => String::new(),
         OutputForm::Text | OutputForm::Plain if is_alone => String::new(),
         OutputForm::Text | OutputForm::Plain => write::unreadable_text(input),
     }

@@ -5,6 +5,7 @@ mod accept_args;
 mod accepted;
 mod args;
 mod audit;
+mod audit_args;
 mod columns;
 mod comma;
 mod completions;

@@ -3,6 +3,7 @@
 use crate::text::{quoted, visible};
 use crate::write::{Look, Trouble, parted};
 
+use super::args::OutputForm;
 use super::output::complain;
 
 /// What is wrong, and what to do about it.
@@ -41,12 +42,18 @@ impl Refusal {
         }
     }
 
-    /// A form that only `lint` writes, asked of another command.
-    pub(super) fn not_of_lint() -> Refusal {
-        Refusal::new(
-            "only `lint` writes sarif",
-            "`--as json` is for programs too",
-        )
+    /// A form of output that only another command writes; `own` is one that this command does.
+    pub(super) fn of_form(form: OutputForm, own: Option<OutputForm>) -> Option<Refusal> {
+        let hint = "`--as json` is for programs too";
+        match form {
+            form if Some(form) == own => None,
+            OutputForm::Sarif => Some(Refusal::new("only `lint` writes sarif", hint)),
+            OutputForm::Svg => Some(Refusal::new(
+                "only `window` draws svg",
+                "`shankwise report` draws every tool of a library",
+            )),
+            _ => None,
+        }
     }
 
     /// In one line, for what other programs read.

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use crate::write::page;
 
-use super::args::{AuditArgs, ReportArgs};
 use super::audit;
+use super::audit_args::{AuditArgs, ReportArgs};
 use super::output::{self, Folder};
 use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, NOTHING_FAILS};

@@ -26,8 +26,8 @@ const RECORD: &str = "record/";
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
     let look = output::look(&arguments.output);
-    if arguments.output.form == OutputForm::Sarif {
-        Refusal::not_of_lint().tell(look);
+    if let Some(refusal) = Refusal::of_form(arguments.output.form, Some(OutputForm::Svg)) {
+        refusal.tell(look);
         return COULD_NOT;
     }
     let Some(to) = Destination::of(&arguments.output, &[], &arguments.setup) else {
@@ -88,6 +88,14 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Re
     let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
     let answer = asked.answer(&failing);
+    if arguments.output.form == OutputForm::Svg {
+        let drawing = write::window_svg(&answer);
+        let drawing = drawing.ok_or_else(|| {
+            let hint = "state the cutter, such as --overall-length 83 --shank-length 45";
+            vec![Refusal::new("not enough is stated to draw it", hint)]
+        })?;
+        return Ok((drawing, left));
+    }
     let text = write::window_text(&answer, &failing, &read_as, look, ascii);
     let about = write::shop_files(&report.library) + &write::not_read(&report.library);
     Ok((text + &about, left))

@@ -5,6 +5,7 @@ mod broken;
 mod chucks;
 mod counts;
 pub mod dice;
+mod drawn;
 mod ends;
 mod example;
 mod kept;

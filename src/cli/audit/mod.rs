@@ -20,7 +20,7 @@ use crate::audit::{Earlier, LOG, NoAudit, Piece, in_order};
 use crate::library::Kind;
 use crate::write::parted;
 
-use super::args::AuditArgs;
+use super::audit_args::AuditArgs;
 use super::output::{self, Folder};
 use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, STACK};

@@ -9,7 +9,7 @@ use crate::text::Unreadable;
 use crate::write::audit::{Head, Outputs, Places, Since, failed};
 use crate::write::{Look, Trouble, parted};
 
-use super::super::args::AuditArgs;
+use super::super::audit_args::AuditArgs;
 use super::super::lint::meaning;
 use super::super::output::{self, Folder, complain};
 use super::super::refusal::{Refusal, shown};

@@ -13,7 +13,8 @@ use crate::sheet::RuleShown;
 use crate::write::Look;
 use crate::write::audit::{Head, Options as Shown};
 
-use super::super::args::{AuditArgs, SetupArgs};
+use super::super::args::SetupArgs;
+use super::super::audit_args::AuditArgs;
 use super::super::day::of_run;
 use super::super::unreadable::complain_setup;
 

@@ -39,6 +39,15 @@ pub(super) const STYLE: &str = "\
 .draw .work{stroke:var(--work,#7a5c00);stroke-width:1.6}.draw .want{stroke:var(--held,#1b7f79);stroke-width:1.6;stroke-dasharray:7 3}\
 ";
 
+/// The drawing as a file of its own, with its lines and fills.
+pub(super) fn document(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
+    let drawing = drawing(drawn, labels)?;
+    let (tag, rest) = drawing.split_once('>')?;
+    Some(format!(
+        "{tag} xmlns=\"http://www.w3.org/2000/svg\"><style>{STYLE}</style>{rest}\n"
+    ))
+}
+
 /// The half widths, lengths and sizes that all marks of a drawing share.
 struct Frame {
     /// The furthest right that anything is drawn, mm from the tip.

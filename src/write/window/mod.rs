@@ -2,6 +2,7 @@
 
 mod answer;
 mod asked_number;
+mod drawing_alone;
 mod front;
 mod reasons;
 mod unknowns;
@@ -14,6 +15,7 @@ use super::sketch::{SketchLook, sketch};
 use super::text::Look;
 use super::wrap::wrapped;
 use answer::{labelled, length};
+pub use drawing_alone::window_svg;
 
 /// Bold, and bold red: nothing that a window must not be.
 const GOOD: &str = "\u{1b}[1m";

@@ -1,0 +1,45 @@
+//! The answer to a quick question as a drawing: true to scale, and well-formed.
+
+use quick_xml::Reader;
+use quick_xml::events::Event;
+
+use crate::support::{QUESTION, run};
+
+#[test]
+fn the_drawing_has_the_lengths_of_the_question() {
+    let output = run(&[&["window", "--as", "svg"], QUESTION].concat());
+    assert_eq!(output.status.code(), Some(0));
+    let text = String::from_utf8(output.stdout).unwrap();
+    let mut reader = Reader::from_str(&text);
+    let mut seen = std::collections::BTreeMap::new();
+    loop {
+        match reader.read_event().expect("it is well-formed") {
+            Event::Start(tag) | Event::Empty(tag) => {
+                let own = |key: &str| {
+                    let attribute = tag.try_get_attribute(key).unwrap()?;
+                    Some(attribute.value.to_string())
+                };
+                let number = |key: &str| own(key).unwrap().parse::<f64>().unwrap();
+                if let Some(fact) = own("data-fact") {
+                    seen.insert(fact, number("x2") - number("x1"));
+                }
+            }
+            Event::Eof => break,
+            _ => {}
+        }
+    }
+    assert!((seen["bore_length"] - 40.0).abs() < 0.01, "{seen:?}");
+    assert!((seen["overall_length"] - 83.0).abs() < 0.01, "{seen:?}");
+    assert!(
+        seen.contains_key("stick_out") && seen.contains_key("gripped_length"),
+        "{seen:?}"
+    );
+}
+
+#[test]
+fn what_cannot_be_drawn_is_refused() {
+    let lint = run(&["lint", "fixtures/clean", "--as", "svg"]);
+    assert_eq!(lint.status.code(), Some(2));
+    let told = String::from_utf8(lint.stderr).unwrap();
+    assert!(told.contains("only `window` draws svg"), "{told}");
+}
