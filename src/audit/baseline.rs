@@ -196,11 +196,11 @@ impl Matcher<'_> {
             // It may be one of those that were not kept.
             None if self.cut.contains(&noted.rule) => Change {
                 state: State::Same,
-                ..Change::default()
+                before: None,
             },
             None => Change {
                 state: State::New,
-                ..Change::default()
+                before: None,
             },
         }
     }
@@ -226,13 +226,13 @@ impl Entry {
     /// What became of it.
     fn since(&self, noted: &Noted) -> Change {
         let level = Level::of(&noted.level);
-        let lapsed = self.accepted && !noted.is_accepted();
         let before = (self.value.is_finite() && self.needed.is_finite())
             .then_some((self.value, self.needed));
         let shortfall = noted.shortfall().filter(|_| hash(&noted.what) == self.what);
         let trend = shortfall.as_ref().zip(before);
         let trend = trend.map(|(shortfall, before)| shortfall.since(before));
         let state = match (level.cmp(&self.level), trend) {
+            _ if self.accepted && !noted.is_accepted() => State::Lapsed,
             // What was judged and is not any more has not become better.
             _ if level == Level::NotJudged && self.level != level => State::Worse,
             (std::cmp::Ordering::Greater, _) | (_, Some(Trend::Worse)) => State::Worse,
@@ -245,7 +245,6 @@ impl Entry {
         Change {
             state,
             before: before.filter(|_| trend.is_some()),
-            lapsed,
         }
     }
 }

@@ -7,8 +7,6 @@ pub struct Change {
     pub state: State,
     /// How much there was and how much was wanted, where numbers are compared.
     pub before: Option<(f64, f64)>,
-    /// Whether it was accepted and is not any more.
-    pub lapsed: bool,
 }
 
 /// What became of a finding.
@@ -21,6 +19,8 @@ pub enum State {
     New,
     /// It was there and has become worse.
     Worse,
+    /// It was accepted and is not any more, whatever became of its numbers.
+    Lapsed,
     /// It was there and has become better.
     Better,
     /// It was there, with other words or numbers that are neither.
@@ -37,6 +37,7 @@ impl State {
             State::Alone => "",
             State::New => "new",
             State::Worse => "worse",
+            State::Lapsed => "accepted no more",
             State::Better => "better",
             State::Changed => "changed",
             State::Same => "same",
@@ -49,7 +50,7 @@ impl State {
         match self {
             State::Alone => None,
             State::New => Some("new"),
-            State::Worse | State::Better | State::Changed => Some("updated"),
+            State::Worse | State::Lapsed | State::Better | State::Changed => Some("updated"),
             State::Same => Some("unchanged"),
         }
     }
@@ -59,6 +60,6 @@ impl Change {
     /// Whether it is to be looked at today: new, worse, or accepted no more.
     #[must_use]
     pub const fn is_news(&self) -> bool {
-        self.lapsed || matches!(self.state, State::New | State::Worse)
+        matches!(self.state, State::New | State::Worse | State::Lapsed)
     }
 }

@@ -153,6 +153,8 @@ impl InResult {
             field: String::new(),
             accepted_by: accepted.by,
             accepted_until: accepted.until.unwrap_or_default(),
+            // Only what is found today counts again today.
+            accepted_no_more: String::new(),
             fingerprint: self.partial_fingerprints.own,
         }
     }

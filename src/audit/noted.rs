@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::sheet::{Finding, Heading, Shortfall, Wanted};
+use crate::sheet::{Finding, Heading, Lapsed, Shortfall, Wanted};
 use crate::units::Unit;
 
 /// A finding in plain words and numbers.
@@ -56,6 +56,8 @@ pub struct Noted {
     pub accepted_by: String,
     /// Until when.
     pub accepted_until: String,
+    /// Who accepted it once, and why it counts again; empty if nobody did.
+    pub accepted_no_more: String,
     /// The same from run to run.
     pub fingerprint: String,
 }
@@ -98,6 +100,10 @@ impl Noted {
             accepted_until: accepted
                 .and_then(|one| one.until.clone())
                 .unwrap_or_default(),
+            accepted_no_more: finding
+                .lapsed
+                .as_ref()
+                .map_or_else(String::new, Lapsed::told),
             fingerprint: finding.fingerprint.clone(),
         }
     }
@@ -123,7 +129,7 @@ impl Noted {
     }
 
     /// Its texts.
-    pub(super) fn texts(&mut self) -> [&mut String; 19] {
+    pub(super) fn texts(&mut self) -> [&mut String; 20] {
         [
             &mut self.library,
             &mut self.tool_number,
@@ -143,6 +149,7 @@ impl Noted {
             &mut self.field,
             &mut self.accepted_by,
             &mut self.accepted_until,
+            &mut self.accepted_no_more,
             &mut self.fingerprint,
         ]
     }

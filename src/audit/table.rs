@@ -44,7 +44,7 @@ struct Front<'a> {
 }
 
 /// The columns, as they are named and in their order.
-const COLUMNS: [&str; 29] = [
+const COLUMNS: [&str; 30] = [
     "run",
     "state",
     "reason",
@@ -73,6 +73,7 @@ const COLUMNS: [&str; 29] = [
     "field",
     "accepted_by",
     "accepted_until",
+    "accepted_no_more",
     "fingerprint",
 ];
 

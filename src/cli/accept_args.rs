@@ -47,6 +47,7 @@ impl AcceptArgs {
             no_config: false,
             rules: self.rules.clone(),
             no_built_in: false,
+            roots: Vec::new(),
         }
     }
 }

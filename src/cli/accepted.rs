@@ -46,7 +46,8 @@ fn all(
     options: &Options,
     look: Look,
 ) -> (Vec<OfLibrary>, bool) {
-    let columns = Columns::new(&arguments.setup);
+    let setup = arguments.setup.below(paths);
+    let columns = Columns::new(&setup);
     let tree = tree(paths, &[], &|folder| columns.of(folder));
     for one in &tree.unreadable {
         Refusal::new(format!("{} {}", shown(&one.file), one.reason), "").tell(look);
@@ -61,7 +62,7 @@ fn all(
     let mut libraries = Vec::new();
     for Candidate { path, .. } in &tree.libraries {
         let selection = Selection::default();
-        let Ok(library) = read(path, &arguments.setup, &selection, look, Shows::none()) else {
+        let Ok(library) = read(path, &setup, &selection, look, Shows::none()) else {
             is_whole = false;
             continue;
         };

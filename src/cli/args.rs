@@ -85,6 +85,9 @@ pub(super) struct SetupArgs {
     /// Leave out the built-in rules (the texts for faults of form remain)
     #[arg(long)]
     pub no_built_in: bool,
+    /// Where the paths of libraries begin besides in the folder of a plant's file
+    #[arg(skip)]
+    pub roots: Vec<PathBuf>,
 }
 
 /// How output looks and where it goes.

@@ -3,7 +3,8 @@
 use std::env;
 use std::path::{Path, PathBuf};
 
-use crate::judge::{Setup, SetupError};
+use crate::judge::{Named, Setup, SetupError};
+use crate::library::Kind;
 use crate::rulebook::{RuleError, SHOP_FILE, ShopFile, shop_files, shop_folders};
 use crate::write::parted;
 
@@ -13,6 +14,8 @@ use super::args::SetupArgs;
 const CONFIG: &str = "SHANKWISE_CONFIG";
 /// Where shop files are looked for if there is no library on disk: the working folder.
 pub(super) const HERE: &str = "";
+/// The table that a folder has if it is a library.
+const ASSEMBLIES: &str = Kind::Assembly.table();
 
 impl SetupArgs {
     /// The plant's shop file: `--config`, else what the environment says.
@@ -33,11 +36,28 @@ impl SetupArgs {
         (!self.no_config).then_some(near)
     }
 
+    /// The same for libraries that are looked for below folders. A plant's file that lies
+    /// elsewhere names them as the audit does: from its folder, or from the working folder where
+    /// that could be one of several.
+    pub(super) fn below(&self, folders: &[PathBuf]) -> SetupArgs {
+        let is_library = |path: &PathBuf| path.is_file() || path.join(ASSEMBLIES).exists();
+        let from_here = folders.len() > 1 || folders.iter().any(is_library);
+        let here = from_here.then(|| PathBuf::from(HERE));
+        SetupArgs {
+            roots: folders.iter().cloned().chain(here).collect(),
+            ..self.clone()
+        }
+    }
+
     /// Loads what a library is judged with: `-` and [`HERE`] stand for the working folder.
     pub(super) fn load(&self, library: &Path) -> Result<Setup, SetupError> {
         let plant = self.plant();
         let near = self.near(library);
-        let setup = Setup::load(near, plant.as_deref(), &self.rules, !self.no_built_in);
+        let named = Named {
+            config: plant.as_deref(),
+            roots: &self.roots,
+        };
+        let setup = Setup::load_named(near, named, &self.rules, !self.no_built_in);
         setup.map_err(|error| self.explained(error, plant.as_deref()))
     }
 

@@ -60,7 +60,7 @@ pub use report::{
 pub use run::Options;
 pub(crate) use run::{OfAssembly, Session};
 pub use run_record::RunRecord;
-pub use setup::{Selection, Setup, SetupError, settings_of};
+pub use setup::{Named, Selection, Setup, SetupError, settings_of};
 pub use shortfall::{Shortfall, Trend, Wanted};
 pub(crate) use totals::{Leaning, Totals};
 pub use verdicts::Waits;

@@ -56,6 +56,15 @@ pub enum SetupError {
     NoSuchRule(String, Option<String>),
 }
 
+/// What the user names.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Named<'a> {
+    /// The plant's shop file.
+    pub config: Option<&'a Path>,
+    /// Where the paths of libraries begin besides in the folder of that file.
+    pub roots: &'a [PathBuf],
+}
+
 /// What one library is judged with.
 #[derive(Debug)]
 pub struct Setup {
@@ -102,6 +111,20 @@ impl Setup {
         rules: &[PathBuf],
         with_built_in: bool,
     ) -> Result<Setup, SetupError> {
+        let named = Named { config, roots: &[] };
+        Setup::load_named(near, named, rules, with_built_in)
+    }
+
+    /// The same for one of many libraries.
+    ///
+    /// # Errors
+    /// If a shop file or a rule cannot be used.
+    pub fn load_named(
+        near: Option<&Path>,
+        Named { config, roots }: Named<'_>,
+        rules: &[PathBuf],
+        with_built_in: bool,
+    ) -> Result<Setup, SetupError> {
         let one = |error| SetupError::Rules(vec![error]);
         let files = shop_files(near, config).map_err(one)?;
         let layers = files.iter().cloned().map(Layer::read);
@@ -111,7 +134,7 @@ impl Setup {
             layer.add_to(&mut shop, &is_property).map_err(one)?;
             layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
-        shop.keep_accepted(near);
+        shop.keep_accepted(near, roots);
         let mut packs = vec![if with_built_in {
             built_in()
         } else {

@@ -1,5 +1,6 @@
 //! What the shop accepts: a finding on a tool as it was then, until a day.
 
+use std::fs;
 use std::path::PathBuf;
 
 use crate::text::Place;
@@ -38,6 +39,20 @@ pub struct NamedLibrary {
     pub written: String,
     /// Seen from where the run was started.
     pub path: PathBuf,
+}
+
+impl NamedLibrary {
+    /// Where it is, if it is anywhere: as seen from the folder of its file, else from a root. What
+    /// is there below two roots could be either, and is neither.
+    pub(super) fn place(&self, roots: &[PathBuf]) -> Option<PathBuf> {
+        let beside = fs::canonicalize(&self.path).ok();
+        beside.or_else(|| {
+            let places = roots.iter().map(|root| root.join(&self.written));
+            let mut places = places.filter_map(|place| fs::canonicalize(place).ok());
+            let first = places.next()?;
+            places.all(|other| other == first).then_some(first)
+        })
+    }
 }
 
 /// What was accepted, as far as an entry says it. As written: which units and words a value may

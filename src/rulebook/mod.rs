@@ -47,7 +47,7 @@ pub use pack::{Pack, built_in};
 pub use parser::parse;
 pub use rule::{Certain, Compares, Demand, Milder, Rule, Rulebook, StandsFor};
 pub use schema::{rule_schema, shop_schema};
-pub use shop::{Change, Layer, Shop};
+pub use shop::{Change, Layer, Shop, Spot};
 pub use shop_files::{SHOP_FILE, ShopFile, near_shop_files, shop_files, shop_folders};
 pub use template::{Piece, Template};
 pub use terms::Terms;

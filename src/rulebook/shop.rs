@@ -1,6 +1,7 @@
 //! The shop's file, `shankwise.toml`: units, columns, limits, levels, accepted findings.
 
 use std::collections::BTreeMap;
+use std::fs;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 
@@ -16,7 +17,7 @@ use super::defaults::{FindWord, Reader, ShopDefaults};
 use super::limit::{self, Limit};
 use super::material::ShopMaterial;
 use super::rule::Rulebook;
-use super::shop_files::{ShopFile, is_same};
+use super::shop_files::ShopFile;
 use super::shop_keys::{File, LENGTHS, RuleChange, ShopLevel, TORQUES};
 use super::terms::Terms;
 use super::toml_text::{self, span};
@@ -68,6 +69,9 @@ pub struct Shop {
     pub defaults: ShopDefaults,
 }
 
+/// Where an entry stands: the file and the byte in it.
+pub type Spot = (String, u32);
+
 impl Shop {
     /// Leaves out all that is accepted: a question is none of the libraries that it is accepted of.
     pub fn accept_nothing(&mut self) {
@@ -77,15 +81,40 @@ impl Shop {
 
     /// Leaves out what is accepted of other libraries than this one, and sets aside what is
     /// accepted of none that there is.
-    pub fn keep_accepted(&mut self, of: Option<&Path>) {
+    ///
+    /// Its path begins in the folder of the file that names it, else in one of the roots.
+    pub fn keep_accepted(&mut self, of: Option<&Path>, roots: &[PathBuf]) {
+        let own = of.and_then(|of| fs::canonicalize(of).ok());
         for accept in std::mem::take(&mut self.accepted) {
-            let named = accept.library.as_ref();
-            if named.is_none_or(|named| of.is_some_and(|of| is_same(&named.path, of))) {
-                self.accepted.push(accept);
-            } else if named.is_some_and(|named| !named.path.exists()) {
-                self.accepted_of_none.push(accept);
+            let named = accept.library.as_ref().map(|named| named.place(roots));
+            match named {
+                None => self.accepted.push(accept),
+                Some(None) => self.accepted_of_none.push(accept),
+                Some(place) if place == own => self.accepted.push(accept),
+                Some(_) => {}
             }
         }
+    }
+
+    /// Where the entries stand that are of no library: the file and the byte in it. Every library
+    /// below the file sees them.
+    #[must_use]
+    pub fn spots_of_none(&self) -> Vec<Spot> {
+        let all = self.accepted_of_none.iter();
+        all.map(|accept| self.spot(accept)).collect()
+    }
+
+    /// Keeps of the entries that are of no library those at these places.
+    pub fn keep_of_none(&mut self, at: &[Spot]) {
+        let all = std::mem::take(&mut self.accepted_of_none).into_iter();
+        self.accepted_of_none = all
+            .filter(|accept| at.contains(&self.spot(accept)))
+            .collect();
+    }
+
+    fn spot(&self, accept: &Accept) -> Spot {
+        let place = accept.spots.rule;
+        (self.sources.name(place).to_owned(), place.span.start)
     }
 }
 

@@ -73,7 +73,7 @@ fn files_in(folders: &[PathBuf]) -> impl Iterator<Item = (PathBuf, bool)> {
 }
 
 /// Whether two paths lead to one place.
-pub(super) fn is_same(a: &Path, b: &Path) -> bool {
+fn is_same(a: &Path, b: &Path) -> bool {
     let path = |path: &Path| fs::canonicalize(path).ok();
     path(a).is_some_and(|a| Some(a) == path(b))
 }

@@ -1,5 +1,6 @@
 //! The nightly audit: what it finds in a tree, what it says of two nights, and what it writes.
 
+mod acceptances;
 mod beyond;
 mod comment;
 mod formats;

@@ -8,6 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use crate::audit::{Ended, Frame, Piece, digest, shown};
 use crate::judge::Setup;
 use crate::library::{Input, Library, Loaded, load};
+use crate::rulebook::Spot;
 use crate::sheet::{Records, RuleShown, Wants, each};
 use crate::text::Unreadable;
 use crate::write::audit::{LibraryInput, LibraryPieces, OfLibrary, Rules, ended, ended_without};
@@ -25,6 +26,8 @@ struct One<'p> {
     shown: String,
     /// SHA-256 of its files when the audit began.
     files: &'p str,
+    /// The entries about no library that it tells.
+    tells: &'p [Spot],
 }
 
 impl Plan<'_> {
@@ -36,6 +39,7 @@ impl Plan<'_> {
             path: &library.path,
             shown: shown(&library.path),
             files: self.digests.get(at)?,
+            tells: self.tells.get(at)?,
         })
     }
 
@@ -79,8 +83,11 @@ impl One<'_> {
     }
 
     fn judge(&self, tools: &AtomicUsize, to: &mut Piece) -> io::Result<Ended> {
-        let setup = match self.plan.arguments.setup.load(self.path) {
-            Ok(setup) => setup,
+        let setup = match self.plan.setup.load(self.path) {
+            Ok(mut setup) => {
+                setup.shop.keep_of_none(self.tells);
+                setup
+            }
             Err(error) => return Ok(ended_without(&self.input(None, &of_setup(&error)), None)),
         };
         let name = setup.shop.name.as_deref();

@@ -1,6 +1,6 @@
 //! What an audit is about to do: which libraries there are, by what they are judged, and its id.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
 use std::sync::PoisonError;
@@ -9,6 +9,7 @@ use rayon::prelude::*;
 
 use crate::audit::{Candidate, Tree, digest, shown, tree};
 use crate::judge::{Options, Setup};
+use crate::rulebook::Spot;
 use crate::sheet::RuleShown;
 use crate::write::Look;
 use crate::write::audit::{Head, Options as Shown};
@@ -21,6 +22,11 @@ use super::super::unreadable::complain_setup;
 /// What is judged, and how.
 pub(super) struct Plan<'a> {
     pub arguments: &'a AuditArgs,
+    /// Where rules and settings come from.
+    pub setup: SetupArgs,
+    /// For each library, the entries of shop files about no library that it tells: each is told
+    /// once.
+    pub tells: Vec<Vec<Spot>>,
     pub options: Options,
     pub tree: Tree,
     /// SHA-256 of the files of each library.
@@ -34,7 +40,7 @@ impl<'a> Plan<'a> {
     /// Looks for libraries; `None`, told on standard error, if the rules cannot be used.
     pub(super) fn of(arguments: &'a AuditArgs, look: Look) -> Option<Plan<'a>> {
         let options = options(arguments);
-        let setup = &arguments.setup;
+        let setup = arguments.setup.below(&arguments.paths);
         let plain = Setup::load(None, None, &setup.rules, !setup.no_built_in);
         let plain = plain.and_then(|own| own.check(&options.selection).map(|()| own));
         let plain = match plain {
@@ -46,11 +52,11 @@ impl<'a> Plan<'a> {
         };
         let skipped = arguments.out.iter().chain(&arguments.since);
         let skipped: Vec<PathBuf> = skipped.cloned().collect();
-        let columns = Columns::new(&arguments.setup);
+        let columns = Columns::new(&setup);
         let found = tree(&arguments.paths, &skipped, &|folder| columns.of(folder));
         let libraries = found.libraries.par_iter();
-        let inputs = libraries.map(|one| (digest::of_library(&one.path), config(one, arguments)));
-        let inputs: Vec<(String, String)> = inputs.collect();
+        let inputs = libraries.map(|one| Judged::of(one, &setup));
+        let inputs: Vec<Judged> = inputs.collect();
         let rules = RuleShown::all(&plain);
         let mut head = Head {
             id: String::new(),
@@ -72,9 +78,11 @@ impl<'a> Plan<'a> {
         head.id = id(&head, &inputs);
         Some(Plan {
             arguments,
+            setup,
             options,
             tree: found,
-            digests: inputs.into_iter().map(|(files, _)| files).collect(),
+            tells: tells(&inputs),
+            digests: inputs.into_iter().map(|one| one.files).collect(),
             rules,
             head,
         })
@@ -103,20 +111,47 @@ fn of_tree(found: &Tree) -> Head {
     }
 }
 
-/// By what a library is judged, as hashes; what cannot be read is told when it is judged.
-fn config(library: &Candidate, arguments: &AuditArgs) -> String {
-    match arguments.setup.load(&library.path) {
-        Ok(setup) => format!(
-            "{} {}",
-            setup.rules_sha256(),
-            setup.config_sha256.as_deref().unwrap_or("none")
-        ),
-        Err(_) => "unreadable".to_owned(),
+/// By what a library is judged; what cannot be read is told when it is judged.
+struct Judged {
+    /// SHA-256 of its files.
+    files: String,
+    /// Rules and settings, as hashes.
+    config: String,
+    /// The entries about no library that it sees.
+    of_none: Vec<Spot>,
+}
+
+impl Judged {
+    fn of(library: &Candidate, setup: &SetupArgs) -> Judged {
+        let files = digest::of_library(&library.path);
+        let Ok(setup) = setup.load(&library.path) else {
+            return Judged {
+                files,
+                config: "unreadable".to_owned(),
+                of_none: Vec::new(),
+            };
+        };
+        let config = setup.config_sha256.as_deref().unwrap_or("none");
+        Judged {
+            files,
+            config: format!("{} {config}", setup.rules_sha256()),
+            of_none: setup.shop.spots_of_none(),
+        }
     }
 }
 
+/// Which library tells which entries about none: the first that sees them.
+fn tells(libraries: &[Judged]) -> Vec<Vec<Spot>> {
+    let mut told: HashSet<&Spot> = HashSet::new();
+    let each = libraries.iter().map(|one| {
+        let own = one.of_none.iter().filter(|spot| told.insert(spot));
+        own.cloned().collect()
+    });
+    each.collect()
+}
+
 /// The id of a run: the same for the same inputs, rules, configuration, options, version and day.
-fn id(head: &Head, inputs: &[(String, String)]) -> String {
+fn id(head: &Head, inputs: &[Judged]) -> String {
     let options = serde_json::to_string(&head.options).unwrap_or_default();
     let first = [
         env!("CARGO_PKG_VERSION"),
@@ -125,7 +160,7 @@ fn id(head: &Head, inputs: &[(String, String)]) -> String {
         &options,
     ];
     let each = head.keys.iter().zip(inputs);
-    let each = each.flat_map(|(key, (files, config))| [key.as_str(), files, config]);
+    let each = each.flat_map(|(key, one)| [key.as_str(), &one.files, &one.config]);
     digest::of_texts(first.into_iter().chain(each))
 }
 

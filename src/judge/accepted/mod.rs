@@ -192,7 +192,8 @@ impl ShopAnswer {
 
 impl Lapsed {
     /// `accepted by N. N. until 2027-01-31 at 21.0 mm of 26.7 mm; it is 19.0 mm now`.
-    fn told(&self) -> String {
+    #[must_use]
+    pub fn told(&self) -> String {
         let by = quoted(&self.by);
         let until = self.until.as_ref();
         let until = until.map_or_else(String::new, |day| format!(" until {day}"));

@@ -9,7 +9,7 @@ use crate::text::{cut, visible};
 use crate::units::print::{self, DisplayUnits};
 
 use super::Head;
-use super::story::{Cause, News, Story, Told};
+use super::story::{ACCEPTANCES, Cause, News, OVER, Story, Told};
 
 /// Most lines.
 const LINES: usize = 60;
@@ -127,7 +127,7 @@ fn table(story: &Story) -> Vec<String> {
 fn lists(story: &Story) -> Vec<List> {
     let of = |title: &str, news: &News| List {
         title: format!("{title}: {}", news.count()),
-        lines: told(news),
+        lines: told(news, 0),
     };
     let troubled = story.troubled.iter();
     let troubled = troubled
@@ -141,9 +141,17 @@ fn lists(story: &Story) -> Vec<List> {
     });
     let moved = story.moved.iter();
     let moved = moved.map(|(was, is)| format!("{}: was {} before", code(is), code(was)));
-    let new = story.new_libraries.iter();
-    let new = new.map(|key| format!("{}: new", code(key)));
-    let libraries: Vec<String> = gone.chain(moved).chain(new).collect();
+    let came = story.new_libraries.iter();
+    let came = came.map(|key| format!("{}: new", code(key)));
+    let libraries: Vec<String> = gone.chain(moved).chain(came).collect();
+    let mut lapsed = of("Accepted no more", &story.lapsed);
+    if story.lapsed_before > 0 {
+        lapsed.lines.push(format!(
+            "counting again since an earlier audit: {}",
+            counted(story.lapsed_before, "finding")
+        ));
+    }
+    let (acceptances, over) = without_over(&story.acceptances, &story.lapsed);
     let mut lists = vec![
         List {
             title: format!("Not read, or not wholly: {}", story.troubled.len()),
@@ -151,8 +159,11 @@ fn lists(story: &Story) -> Vec<List> {
         },
         of("New", &story.new),
         of("Worse", &story.worse),
-        of("Accepted no more", &story.lapsed),
-        of("On what is accepted", &story.acceptances),
+        lapsed,
+        List {
+            title: format!("About what is accepted: {}", acceptances.count() - over),
+            lines: told(&acceptances, over),
+        },
         of("Gone", &story.gone),
         of("Not compared", &story.not_compared),
         List {
@@ -205,11 +216,30 @@ fn put(list: &List, most: usize, text: &mut String) {
     }
 }
 
+/// The same without acceptances that are over where their finding says so itself, and how many
+/// these are.
+fn without_over(news: &News, lapsed: &News) -> (News, usize) {
+    let is_told = |one: &Noted| {
+        let mut all = lapsed.named.iter().map(|told| &told.noted);
+        all.any(|own| {
+            let about = format!("tool {}, {}: ", own.tool_number, own.rule);
+            own.library == one.library && one.message.starts_with(&about)
+        })
+    };
+    let mut shown = news.clone();
+    shown
+        .named
+        .retain(|one| one.noted.rule != OVER || !is_told(&one.noted));
+    let over = news.named.len() - shown.named.len();
+    (shown, over)
+}
+
 /// Findings that one line names.
 const IN_LINE: usize = 8;
 
-/// News, rule by rule, the gravest first, and in each library by library.
-fn told(news: &News) -> Vec<String> {
+/// News, rule by rule, the gravest first, and in each library by library; so many are told
+/// elsewhere.
+fn told(news: &News, elsewhere: usize) -> Vec<String> {
     let mut groups: Vec<Vec<&Told>> = Vec::new();
     for one in &news.named {
         let same = |group: &&mut Vec<&Told>| {
@@ -224,15 +254,20 @@ fn told(news: &News) -> Vec<String> {
         }
     }
     let lines = groups.iter().flat_map(|group| {
-        let parts = group.chunks(IN_LINE);
-        parts.filter_map(|part| line(part, group.len() == 1))
+        // What is said of an acceptance has no number that would say it in short.
+        let whole = group
+            .iter()
+            .any(|one| one.noted.rule.starts_with(ACCEPTANCES));
+        let parts = group.chunks(if whole { 1 } else { IN_LINE });
+        parts.filter_map(move |part| line(part, whole || group.len() == 1))
     });
     let alike = news.alike.iter().map(|(library, reason, count)| {
         let findings = counted(*count, "finding");
         format!("{}: {findings}: {}", code(library), escaped(reason))
     });
     let mut lines: Vec<String> = alike.chain(lines).collect();
-    let named = news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
+    let named =
+        elsewhere + news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
     if news.count() > named {
         lines.push(format!("{} more", counted(news.count() - named, "finding")));
     }
@@ -257,14 +292,19 @@ fn line(part: &[&Told], is_alone: bool) -> Option<String> {
             library = Some(&noted.library);
         }
         line += &name(noted);
+        let again = &noted.accepted_no_more;
+        let is_whole = is_alone && again.is_empty();
         match numbers(told) {
             Some(numbers) => {
                 let _ = write!(line, " {numbers}");
             }
-            None if is_alone => {
+            None if is_whole => {
                 let _ = write!(line, ": {}", escaped(&noted.message));
             }
             None => line += &shortfall(noted),
+        }
+        if !again.is_empty() {
+            let _ = write!(line, " ({})", escaped(again));
         }
     }
     Some(line)
@@ -304,7 +344,9 @@ fn numbers(told: &Told) -> Option<String> {
     let (value, needed) = told.change.before?;
     let now = told.noted.shortfall()?;
     let units = units(&told.noted);
-    if value == now.value && needed == now.needed {
+    // The table of findings has nine digits.
+    let is_same = |was: f64, is: f64| (was - is).abs() <= 1e-8 * was.abs().max(is.abs());
+    if is_same(value, now.value) && is_same(needed, now.needed) {
         return None;
     }
     let (from, to) = print::pair(value, now.value, now.unit, units);
@@ -343,7 +385,7 @@ fn causes(story: &Story, most: usize) -> Vec<String> {
     }
     let mut lines = vec![
         String::new(),
-        "| most frequent, the gravest first | findings | new or worse | libraries |".to_owned(),
+        "| most frequent, the gravest first | findings | news | libraries |".to_owned(),
         "|---|---|---|---|".to_owned(),
     ];
     for (rule, cause) in causes.iter().take(most) {

@@ -9,6 +9,7 @@ mod piece;
 mod said;
 mod story;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
@@ -163,7 +164,8 @@ impl<W: Write> Outputs<W> {
     /// Takes a finding, with what became of it.
     pub(crate) fn finding(&mut self, found: &Found, change: &Change) -> io::Result<()> {
         *self.counts.entry(found.noted.rule.clone()).or_default() += 1;
-        self.story.finding(found, change);
+        let noted = counting_again(&found.noted, change);
+        self.story.finding(&noted, change);
         if let Some(junit) = &mut self.junit {
             junit.finding(found);
         }
@@ -173,7 +175,7 @@ impl<W: Write> Outputs<W> {
             reason: String::new(),
             value_before: change.before.map(|(value, _)| value),
             needed_before: change.before.map(|(_, needed)| needed),
-            noted: found.noted.clone(),
+            noted: noted.into_owned(),
         })?;
         if !found.sarif.is_empty() {
             let result = in_log(&found.sarif, change);
@@ -315,6 +317,20 @@ impl<W: Write> Outputs<W> {
             },
         ))
     }
+}
+
+/// What is said of a finding that was accepted and of which no entry speaks any more.
+const NO_ENTRY: &str = "accepted before; no entry accepts it any more";
+
+/// A finding that always says why it is accepted no more.
+fn counting_again<'n>(noted: &'n Noted, change: &Change) -> Cow<'n, Noted> {
+    if change.state != State::Lapsed || !noted.accepted_no_more.is_empty() {
+        return Cow::Borrowed(noted);
+    }
+    Cow::Owned(Noted {
+        accepted_no_more: NO_ENTRY.to_owned(),
+        ..noted.clone()
+    })
 }
 
 /// What is said of a library on which the program failed.

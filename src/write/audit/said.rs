@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::audit::{Change, Noted, Passed};
+use crate::audit::{Change, Noted, Passed, State};
 
 use super::head::{Head, Options, Since};
 use super::story::Story;
@@ -70,7 +70,7 @@ impl Became {
             state: change.state.name(),
             value_before: change.before.map(|(value, _)| value),
             needed_before: change.before.map(|(_, needed)| needed),
-            accepted_no_more: change.lapsed,
+            accepted_no_more: change.state == State::Lapsed,
         }
     }
 }
@@ -107,6 +107,8 @@ pub(super) struct Totals {
     pub(super) grip_judged: usize,
     pub(super) new: [usize; 4],
     pub(super) worse: [usize; 4],
+    /// Accepted at the earlier audit, and not any more; without one, accepted before at all.
+    pub(super) accepted_no_more: [usize; 4],
     pub(super) better: [usize; 4],
     pub(super) gone: [usize; 4],
     pub(super) not_compared: [usize; 4],
@@ -126,6 +128,7 @@ impl Totals {
             grip_judged: story.counts.grip_judged,
             new: story.new.levels,
             worse: story.worse.levels,
+            accepted_no_more: story.lapsed.levels,
             better: story.better.levels,
             gone: story.gone.levels,
             not_compared: story.not_compared.levels,

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::audit::{Change, Counts, Ended, Found, Noted, State, Status};
+use crate::audit::{Change, Counts, Ended, Noted, State, Status};
 
 /// News of one kind that are kept to be named.
 const NAMED: usize = 400;
@@ -46,6 +46,8 @@ pub(crate) struct Story {
     pub(super) better: News,
     pub(super) gone: News,
     pub(super) not_compared: News,
+    /// Findings that counted again at the earlier audit already.
+    pub(super) lapsed_before: usize,
     /// What is said of acceptances: faults of form of their own.
     pub(super) acceptances: News,
     pub(super) causes: BTreeMap<String, Cause>,
@@ -116,8 +118,7 @@ impl News {
 
 impl Story {
     /// Takes a finding of today.
-    pub(crate) fn finding(&mut self, found: &Found, change: &Change) {
-        let noted = &found.noted;
+    pub(crate) fn finding(&mut self, noted: &Noted, change: &Change) {
         let told = || Told {
             noted: noted.clone(),
             change: *change,
@@ -143,21 +144,26 @@ impl Story {
         if !cause.libraries.contains(&noted.library) {
             cause.libraries.insert(noted.library.clone());
         }
+        let has_lapsed = !noted.accepted_no_more.is_empty();
         match change.state {
             State::New => self.new.add(told()),
             State::Worse => self.worse.add(told()),
             State::Better => self.better.add(told()),
+            State::Lapsed => self.lapsed.add(told()),
+            State::Alone if has_lapsed => self.lapsed.add(told()),
+            State::Changed | State::Same if has_lapsed => self.lapsed_before += 1,
             State::Alone | State::Changed | State::Same => {}
-        }
-        if change.lapsed && change.state != State::Worse {
-            self.lapsed.add(told());
         }
     }
 
     /// Takes a finding of the earlier audit that is not among today's.
     pub(crate) fn earlier(&mut self, noted: &Noted, is_gone: bool, reason: &str) {
         let told = Told {
-            noted: noted.clone(),
+            // What is not found any more does not count again.
+            noted: Noted {
+                accepted_no_more: String::new(),
+                ..noted.clone()
+            },
             change: Change::default(),
         };
         match (is_gone, reason) {
@@ -207,5 +213,7 @@ impl Story {
 
 /// Why a finding is gone that was looked for.
 pub(crate) const NOT_FOUND: &str = "not found any more";
+/// The rule on acceptances whose last day has passed.
+pub(super) const OVER: &str = "record/accepted-expired";
 /// How rules on acceptances begin.
-const ACCEPTANCES: &str = "record/accept";
+pub(super) const ACCEPTANCES: &str = "record/accepted-";
