@@ -9,7 +9,7 @@ use crate::text::{cut, visible};
 use crate::units::print::{self, DisplayUnits};
 
 use super::Head;
-use super::story::{ACCEPTANCES, Cause, News, OVER, Story, Told};
+use super::story::{ACCEPTANCES, Cause, News, Story, Told};
 
 /// Most lines.
 const LINES: usize = 60;
@@ -216,20 +216,20 @@ fn put(list: &List, most: usize, text: &mut String) {
     }
 }
 
-/// The same without acceptances that are over where their finding says so itself, and how many
-/// these are.
+/// The same without what a finding that counts again says itself, and how many these are.
 fn without_over(news: &News, lapsed: &News) -> (News, usize) {
     let is_told = |one: &Noted| {
         let mut all = lapsed.named.iter().map(|told| &told.noted);
         all.any(|own| {
             let about = format!("tool {}, {}: ", own.tool_number, own.rule);
-            own.library == one.library && one.message.starts_with(&about)
+            let why = one.message.rsplit("; ").next().unwrap_or_default();
+            own.library == one.library
+                && one.message.starts_with(&about)
+                && own.accepted_no_more.contains(why)
         })
     };
     let mut shown = news.clone();
-    shown
-        .named
-        .retain(|one| one.noted.rule != OVER || !is_told(&one.noted));
+    shown.named.retain(|one| !is_told(&one.noted));
     let over = news.named.len() - shown.named.len();
     (shown, over)
 }

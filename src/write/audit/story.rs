@@ -213,7 +213,5 @@ impl Story {
 
 /// Why a finding is gone that was looked for.
 pub(crate) const NOT_FOUND: &str = "not found any more";
-/// The rule on acceptances whose last day has passed.
-pub(super) const OVER: &str = "record/accepted-expired";
 /// How rules on acceptances begin.
 pub(super) const ACCEPTANCES: &str = "record/accepted-";
