@@ -268,3 +268,126 @@ fn what_is_no_audit_makes_no_page() {
         assert!(!folder.path().join("r.html").exists());
     }
 }
+
+#[test]
+fn what_waits_for_one_value_is_said_once() {
+    let folder = TempDir::new().unwrap();
+    let rows = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter\n7,65,83,45,12,12,32,12\n";
+    fs::write(folder.path().join("tools.csv"), rows).unwrap();
+    let page = page(&[&folder.path().join("tools.csv").display().to_string()]);
+    let begin = page.find("<details").unwrap();
+    let tool = &page[begin..page.find("</details>").unwrap()];
+    let group = &tool[tool.find("findings wait for <b>").expect("no group")..];
+    let group = &group[..group.find("</div>").unwrap()];
+    let said: usize = tool[..tool.find("findings wait for <b>").unwrap()]
+        .rsplit(' ')
+        .find_map(|word| word.parse().ok())
+        .unwrap();
+    assert!(said > 1 && group.matches("<li>").count() == said, "{group}");
+    // Each of its texts once, and nothing in it is a finding of its own too.
+    let advice = group.split("<p class=\"do\">").nth(1).unwrap();
+    let advice = &advice[..advice.find("</p>").unwrap()];
+    assert_eq!(group.matches(advice).count(), 1);
+    for item in group.split("<li>").skip(1) {
+        let message = &item[..item.find(" <span").unwrap()];
+        assert_eq!(
+            group.matches(&format!("<li>{message} <")).count(),
+            group
+                .split("<li>")
+                .filter(|one| one.starts_with(message))
+                .count()
+        );
+        assert!(
+            !tool.contains(&format!("</span>: {message} <span")),
+            "{message} twice"
+        );
+    }
+}
+
+#[test]
+fn what_must_be_mended_comes_first() {
+    let page = page(&[&path("demo")]);
+    let levels: Vec<String> = elements(&page)
+        .into_iter()
+        .filter_map(|(_, mut own)| own.remove("data-level"))
+        .collect();
+    let rank = |level: &String| {
+        ["error", "warning", "none", "note"]
+            .iter()
+            .position(|one| one == level)
+    };
+    assert!(levels.is_sorted_by_key(rank), "{levels:?}");
+    let mut sorted = elements(&page)
+        .into_iter()
+        .filter(|(_, own)| own.contains_key("aria-sort"));
+    assert_eq!(sorted.next().unwrap().1["aria-sort"], "ascending");
+    assert!(sorted.next().is_none());
+}
+
+#[test]
+fn hatchings_are_there_once_and_drawings_use_them() {
+    let page = page(&[&path("demo")]);
+    let all = elements(&page);
+    let patterns: Vec<&String> = all
+        .iter()
+        .filter(|(name, _)| name == "pattern")
+        .map(|(_, own)| &own["id"])
+        .collect();
+    assert_eq!(patterns.len(), 4);
+    for id in patterns {
+        assert!(page.contains(&format!("fill:url(#{id})")), "{id}");
+    }
+    for class in ["metal", "metal2", "collet", "missing", "held"] {
+        assert!(
+            all.iter()
+                .any(|(_, own)| own.get("class").is_some_and(|own| own == class)),
+            "nothing is {class}"
+        );
+    }
+    // Closed sections are printed whole without a script, too.
+    assert!(page.contains("details::details-content{content-visibility:visible"));
+}
+
+/// Where the texts of a drawing stand: left, right, top, bottom, in mm.
+fn texts(svg: &str) -> Vec<(f64, f64, f64, f64, String)> {
+    let own = |text: &str, key: &str| {
+        let value = text.split(&format!("{key}=\"")).nth(1).unwrap();
+        value[..value.find('"').unwrap()].to_owned()
+    };
+    svg.split("<text ")
+        .skip(1)
+        .map(|text| {
+            let [x, y, size] = ["x", "y", "font-size"]
+                .map(|key| own(text, &format!(" {key}")).parse::<f64>().unwrap());
+            let words = &text[text.find('>').unwrap() + 1..text.find('<').unwrap()];
+            // A narrow reading: what overlaps even so does overlap.
+            let width = f64::from(u32::try_from(words.chars().count()).unwrap()) * size * 0.48;
+            let left = match own(text, "class").as_str() {
+                "value" | "mid" => x - width / 2.0,
+                "end" => x - width,
+                _ => x,
+            };
+            (left, left + width, y - size * 0.7, y, words.to_owned())
+        })
+        .collect()
+}
+
+#[test]
+fn labels_of_a_drawing_do_not_overlap() {
+    let mut drawn = 0;
+    for name in ["demo", "clampings"] {
+        let page = page(&[&path(name)]);
+        for svg in page.split("<svg class=\"draw\"").skip(1) {
+            let svg = &svg[..svg.find("</svg>").unwrap()];
+            let all = texts(svg);
+            for (at, a) in all.iter().enumerate() {
+                for b in &all[at + 1..] {
+                    let apart = a.1 <= b.0 || b.1 <= a.0 || a.3 <= b.2 || b.3 <= a.2;
+                    assert!(apart, "{name}: {a:?} over {b:?} in {}", &svg[..80]);
+                    drawn += 1;
+                }
+            }
+        }
+    }
+    assert!(drawn > 100, "{drawn} pairs of labels");
+}

@@ -6,16 +6,17 @@ use std::fmt::Write as _;
 use super::super::svg::escaped;
 use super::findings;
 use super::model::{Audit, Point};
-use crate::text::cut;
 
 /// Width and height of the map, and its margins.
 const SIZE: (f64, f64) = (900.0, 420.0);
-const MARGIN: f64 = 56.0;
+const MARGIN: f64 = 72.0;
+const TOP: f64 = 22.0;
+/// The furthest right, as a part of the gripping length.
+const MOST_GRIP: f64 = 1.05;
 /// What common practice asks of the grip, as a part of the gripping length.
 const TWO_THIRDS: f64 = 2.0 / 3.0;
-/// Rules that have a bar, and the longest of their names, in characters.
+/// Rules that have a bar.
 const BARS: usize = 15;
-const LONGEST: usize = 52;
 /// Most points that a reader can tell apart, and a page can hold.
 const MOST: usize = 5000;
 
@@ -38,14 +39,14 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
         (low.min(margin), high.max(margin))
     });
     let (low, high) = (low.max(-60.0), high.min(120.0));
-    let x = |grip: f64| MARGIN + grip.clamp(0.0, 1.2) / 1.2 * (SIZE.0 - 2.0 * MARGIN);
+    let x = |grip: f64| MARGIN + grip.clamp(0.0, MOST_GRIP) / MOST_GRIP * (SIZE.0 - 2.0 * MARGIN);
     let y = |margin: f64| {
         let part = (margin.clamp(low, high) - low) / (high - low);
-        SIZE.1 - MARGIN - part * (SIZE.1 - 2.0 * MARGIN)
+        SIZE.1 - MARGIN - part * (SIZE.1 - MARGIN - TOP)
     };
     let _ = write!(
         page,
-        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: two thirds of the gripping length, and no spare reach. {} of {} tools have both values. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
+        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: two thirds of the gripping length, and no spare reach. {} of {} tools have both values. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><div class=\"wide\"><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
         placed.len(),
         points.len(),
         SIZE.0,
@@ -75,7 +76,7 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
             grip * 100.0
         );
     }
-    *page += "</svg></section>\n";
+    *page += "</svg></div></section>\n";
 }
 
 fn axes(
@@ -84,7 +85,7 @@ fn axes(
     y: &dyn Fn(f64) -> f64,
     page: &mut String,
 ) {
-    let (left, right, top, bottom) = (x(0.0), x(1.2), y(high), y(low));
+    let (left, right, top, bottom) = (x(0.0), x(MOST_GRIP), y(high), y(low));
     let _ = write!(
         page,
         "<path class=\"axisline\" fill=\"none\" d=\"M{left} {top}V{bottom}H{right}\"/>\
@@ -98,7 +99,7 @@ fn axes(
             page,
             "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\" font-size=\"13\">{:.0} %</text>",
             x(part),
-            bottom + 18.0,
+            bottom + 22.0,
             part * 100.0
         );
     }
@@ -106,7 +107,16 @@ fn axes(
         page,
         "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\" font-size=\"14\">grip, part of the gripping length</text>",
         f64::midpoint(left, right),
-        bottom + 40.0
+        bottom + 46.0
+    );
+    let _ = write!(
+        page,
+        "<text x=\"{}\" y=\"{}\" text-anchor=\"end\" font-size=\"13\">two thirds</text><text x=\"{}\" y=\"{}\" font-size=\"13\">no spare reach</text><text x=\"{left}\" y=\"{}\" text-anchor=\"start\" font-size=\"14\">reach to spare</text>",
+        x(TWO_THIRDS) - 6.0,
+        top + 10.0,
+        left + 6.0,
+        y(0.0) - 6.0,
+        top - 8.0
     );
     for margin in [low, 0.0, high] {
         let _ = write!(
@@ -164,25 +174,17 @@ pub(super) fn bars(audit: &Audit, page: &mut String) {
         return;
     };
     *page += "<section aria-labelledby=\"bars\"><h2 id=\"bars\">Findings by rule</h2>";
-    let height = 26 * all.len() + 8;
-    let _ = write!(
-        page,
-        "<svg class=\"bars\" role=\"img\" aria-labelledby=\"bars\" viewBox=\"0 0 900 {height}\">"
-    );
-    for (at, ((rule, title), count)) in all.iter().enumerate() {
-        #[expect(clippy::cast_precision_loss, reason = "counts of findings")]
-        let (y, width) = (at as f64 * 26.0 + 4.0, *count as f64 / most as f64 * 190.0);
+    *page += "<table class=\"bars\"><tbody>";
+    for ((rule, title), count) in &all {
+        let part = *count * 1000 / most.max(1);
         let _ = write!(
             page,
-            "<text x=\"0\" y=\"{}\" font-size=\"13\">{} ({})</text><rect class=\"bar\" x=\"660\" y=\"{y}\" width=\"{width:.1}\" height=\"18\"/><text x=\"{:.1}\" y=\"{}\" font-size=\"13\">{count}</text>",
-            y + 14.0,
-            escaped(&cut(title, LONGEST)),
-            escaped(rule),
-            666.0 + width,
-            y + 14.0
+            "<tr><td>{} <span class=\"soft\">({})</span></td><td><svg aria-hidden=\"true\" viewBox=\"0 0 1000 10\" preserveAspectRatio=\"none\"><rect class=\"bar\" width=\"{part}\" height=\"10\"/></svg></td><td>{count}</td></tr>",
+            escaped(title),
+            escaped(rule)
         );
     }
-    *page += "</svg>";
+    *page += "</tbody></table>";
     if others > 0 {
         let _ = write!(
             page,

@@ -2,6 +2,7 @@
 //! an audit. It can be read, printed and searched with scripts switched off; a script only sorts and
 //! filters.
 
+mod grouped;
 mod map;
 mod model;
 mod rows;
@@ -78,10 +79,11 @@ fn written(audit: &Audit) -> String {
          style-src 'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
          <meta name=\"color-scheme\" content=\"light dark\">\
-         <title>Tools to be looked at: {}</title><style>{style}</style></head><body>\n",
+         <title>Tools to be looked at: {}</title><style>{style}</style></head><body>{}<main>\n",
         hash(&style),
         hash(SCRIPT),
-        escaped(&audit.audit.roots.join(", "))
+        escaped(&audit.audit.roots.join(", ")),
+        svg::HATCHINGS
     );
     top(audit, &mut page);
     undecided(audit, &mut page);
@@ -97,7 +99,7 @@ fn written(audit: &Audit) -> String {
     earlier(audit, &mut page);
     let _ = write!(
         page,
-        "<footer><p>{}</p><p>{}, rules {}, run {}.</p></footer>\n<script>{SCRIPT}</script></body></html>\n",
+        "</main><footer><p>{}</p><p>{}, rules {}, run {}.</p></footer>\n<script>{SCRIPT}</script></body></html>\n",
         escaped(NOTICE),
         escaped(&audit.program),
         escaped(short(&audit.audit.rules_sha256)),
@@ -214,7 +216,7 @@ fn undecided(audit: &Audit, page: &mut String) {
     }
     let mut all: Vec<_> = missing.into_iter().collect();
     all.sort_by(|a, b| b.1.0.cmp(&a.1.0).then(a.0.cmp(b.0)));
-    *page += "<section aria-labelledby=\"open\"><h2 id=\"open\">What would decide what is not judged</h2><div class=\"wide\" tabindex=\"0\" role=\"region\" aria-labelledby=\"open\"><table><thead><tr><th scope=\"col\">value that is missing</th><th scope=\"col\">findings that wait for it</th><th scope=\"col\">tools</th></tr></thead><tbody>";
+    *page += "<section aria-labelledby=\"open\"><h2 id=\"open\">What would decide what is not judged</h2><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"open\"><table><thead><tr><th scope=\"col\">value that is missing</th><th scope=\"col\">findings that wait for it</th><th scope=\"col\">tools</th></tr></thead><tbody>";
     for (field, (count, tools)) in all.iter().take(12) {
         let shown: Vec<&str> = tools.iter().take(8).map(String::as_str).collect();
         let more = match tools.len().saturating_sub(8) {
@@ -277,7 +279,7 @@ fn earlier(audit: &Audit, page: &mut String) {
     if audit.earlier.is_empty() {
         return;
     }
-    *page += "<section aria-labelledby=\"earlier\"><h2 id=\"earlier\">Found before, and not today</h2><div class=\"wide\" tabindex=\"0\" role=\"region\" aria-labelledby=\"earlier\"><table><thead><tr><th scope=\"col\">what became of it</th><th scope=\"col\">library, tool</th><th scope=\"col\">finding</th></tr></thead><tbody>";
+    *page += "<section aria-labelledby=\"earlier\"><h2 id=\"earlier\">Found before, and not today</h2><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"earlier\"><table><thead><tr><th scope=\"col\">what became of it</th><th scope=\"col\">library, tool</th><th scope=\"col\">finding</th></tr></thead><tbody>";
     for one in &audit.earlier {
         let noted = &one.finding;
         let _ = write!(

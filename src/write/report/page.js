@@ -3,6 +3,8 @@
   const rows = [...document.querySelectorAll('#list tbody tr[data-level]')];
   const fields = ['level', 'rule', 'library', 'machine', 'clamping', 'news'];
   const inputs = Object.fromEntries(fields.map(f => [f, document.getElementById('f-' + f)]));
+  let sorting = '0';
+  const names = new Intl.Collator(undefined, {numeric: true});
   const shown = document.getElementById('shown');
   const columns = {rule: 3, library: 4, machine: 5};
   const value = (row, field) => field in columns ? row.cells[columns[field]].textContent : row.dataset[field];
@@ -18,12 +20,13 @@
     }
     if (shown) shown.textContent = count + ' of ' + rows.length + ' findings';
     const sort = wanted.get('sort');
-    if (sort) order(Number(sort.replace('-', '')), sort.startsWith('-'));
+    if ((sort || '0') !== sorting) order(Number((sort || '0').replace('-', '')), (sort || '').startsWith('-'));
+    sorting = sort || '0';
   }
   function order(column, down) {
     const body = document.querySelector('#list tbody');
     const key = row => row.cells[column].dataset.key || row.cells[column].textContent;
-    const sorted = [...rows].sort((a, b) => key(a).localeCompare(key(b), undefined, {numeric: true}));
+    const sorted = rows.map(row => [key(row), row]).sort((a, b) => names.compare(a[0], b[0])).map(pair => pair[1]);
     if (down) sorted.reverse();
     body.append(...sorted);
     document.querySelectorAll('#list thead th').forEach((th, at) => {
@@ -39,7 +42,7 @@
   }
   for (const f of fields) if (inputs[f]) inputs[f].addEventListener('change', e => set(f, e.target.value));
   document.querySelectorAll('#list thead button').forEach((button, at) => {
-    button.addEventListener('click', () => set('sort', state().get('sort') === String(at) ? '-' + at : String(at)));
+    button.addEventListener('click', () => set('sort', (state().get('sort') || '0') === String(at) ? '-' + at : String(at)));
   });
   function open() {
     const target = location.hash.length > 1 && !location.hash.startsWith('#?') && document.getElementById(decodeURIComponent(location.hash.slice(1)));
@@ -47,7 +50,9 @@
     if (location.hash.startsWith('#?')) apply();
   }
   addEventListener('hashchange', open);
-  addEventListener('beforeprint', () => document.querySelectorAll('details').forEach(d => { d.open = true; }));
+  let closed = [];
+  addEventListener('beforeprint', () => { closed = [...document.querySelectorAll('details:not([open])')]; closed.forEach(d => { d.open = true; }); });
+  addEventListener('afterprint', () => { closed.forEach(d => { d.open = false; }); closed = []; });
   document.querySelectorAll('.filters').forEach(one => { one.hidden = false; });
   apply();
   open();

@@ -45,7 +45,7 @@ pub(super) fn list(audit: &Audit, page: &mut String) {
             link: sheet.map_or_else(|| format!("l{at}"), |number| format!("t{at}-{number}")),
         });
     }
-    *page += "<section aria-labelledby=\"list\"><h2 id=\"findings\">All findings</h2>";
+    *page += "<section aria-labelledby=\"findings\"><h2 id=\"findings\">All findings</h2>";
     if rows.is_empty() {
         *page += "<p>Nothing was found by the rules that were asked. That does not say that nothing is wrong.</p></section>";
         return;
@@ -63,30 +63,57 @@ pub(super) fn list(audit: &Audit, page: &mut String) {
             whole.unwrap_or(count)
         );
     }
-    *page += "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-labelledby=\"findings\"><table id=\"list\"><thead><tr>";
+    *page += "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"findings\">";
+    let _ = write!(
+        page,
+        "<table id=\"list\" class=\"{}\"><thead><tr>",
+        narrower(&rows)
+    );
     for name in [
         "level", "tool", "finding", "rule", "library", "machine", "since",
     ] {
         let _ = write!(
             page,
-            "<th scope=\"col\"><button type=\"button\">{name}</button></th>"
+            "<th scope=\"col\"{}><button type=\"button\">{name}</button></th>",
+            match name {
+                "level" => " aria-sort=\"ascending\"",
+                _ => "",
+            }
         );
     }
     *page += "</tr></thead><tbody>\n";
+    rows.sort_by_key(|row| rank(row.finding));
     for row in &rows {
         one(row, page);
     }
     *page += "</tbody></table></div></section>\n";
 }
 
-fn one(row: &Row<'_>, page: &mut String) {
-    let finding = row.finding;
-    let rank = match finding.level.as_str() {
+/// Columns that would say the same in every row are not shown.
+fn narrower(rows: &[Row<'_>]) -> &'static str {
+    let libraries: BTreeSet<&str> = rows.iter().map(|row| row.library).collect();
+    let is_compared = rows.iter().any(|row| row.finding.change.is_some());
+    match (libraries.len() > 1, is_compared) {
+        (true, true) => "",
+        (true, false) => "alone",
+        (false, true) => "one",
+        (false, false) => "one alone",
+    }
+}
+
+/// What must be mended comes first.
+fn rank(finding: &Finding) -> usize {
+    match finding.level.as_str() {
         "error" => 0,
         "warning" => 1,
         "none" => 2,
         _ => 3,
-    };
+    }
+}
+
+fn one(row: &Row<'_>, page: &mut String) {
+    let finding = row.finding;
+    let rank = rank(finding);
     let state = finding
         .change
         .as_ref()
@@ -97,10 +124,14 @@ fn one(row: &Row<'_>, page: &mut String) {
     };
     let _ = writeln!(
         page,
-        "<tr data-level=\"{level}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
+        "<tr data-level=\"{level}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td{}><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
         escaped(row.clamping),
         if finding.is_news() { "new" } else { "" },
         escaped(finding.level_word()),
+        match row.tool.as_str() {
+            "" => " class=\"loose\"",
+            _ => "",
+        },
         row.link,
         match row.tool.as_str() {
             "" => "record".to_owned(),
@@ -119,6 +150,10 @@ fn one(row: &Row<'_>, page: &mut String) {
 fn filters(rows: &[Row<'_>], page: &mut String) {
     *page += "<div class=\"filters\" hidden>";
     let mut choice = |id: &str, label: &str, values: BTreeSet<&str>| {
+        // One value chooses nothing, but news among what is old.
+        if values.len() < 2 && (id != "news" || values.is_empty()) {
+            return;
+        }
         let _ = write!(
             page,
             "<label for=\"f-{id}\">{label}<select id=\"f-{id}\"><option value=\"\">all</option>"
@@ -163,6 +198,11 @@ fn filters(rows: &[Row<'_>], page: &mut String) {
         "clamping",
         rows.iter().map(|row| row.clamping).collect(),
     );
-    choice("news", "since the last audit", BTreeSet::from(["new"]));
+    let news = rows.iter().filter(|row| row.finding.is_news());
+    choice(
+        "news",
+        "since the last audit",
+        news.map(|_| "new").collect(),
+    );
     *page += "</div><p id=\"shown\" role=\"status\"></p>";
 }

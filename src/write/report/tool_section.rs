@@ -1,11 +1,13 @@
 //! One assembly with all that is said of it.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
 use super::super::svg::{self, Labels, escaped};
+use super::grouped;
 use super::model::{Fact, Finding, Limit, Sheet, Value, Window};
 
 pub(super) fn sheet(
@@ -62,7 +64,11 @@ pub(super) fn sheet(
         };
         match drawn.and_then(|drawn| svg::drawing(drawn, &labels)) {
             Some(drawing) => {
-                *page += &drawing;
+                let _ = write!(
+                    page,
+                    "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"drawing of {}\">{drawing}</div>",
+                    escaped(&name)
+                );
                 *page += "<p class=\"soft\">To scale. Filled along the shank: gripped; crossed: gripping length that holds nothing; dashed: assumed. What is not known is not drawn.</p>";
             }
             None if draw => *page += "<p class=\"soft\">Not enough is stated to draw it.</p>",
@@ -72,9 +78,7 @@ pub(super) fn sheet(
             scale(window, sheet.number("assembly.stick_out"), units, page);
         }
     }
-    for one in &sheet.findings {
-        finding(one, page);
-    }
+    grouped::all(&sheet.findings, page);
     *page += "</div></details>\n";
 }
 
@@ -104,8 +108,8 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
     );
     let values = [window.min, window.max, own, window.recommended];
     let high = values.into_iter().flatten().fold(1.0_f64, f64::max) * 1.15;
-    let x = |length: f64| 10.0 + length / high * 880.0;
-    *page += "<svg class=\"scale\" role=\"img\" aria-label=\"stick-out limits\" viewBox=\"0 0 900 64\"><line class=\"axisline\" x1=\"10\" y1=\"34\" x2=\"890\" y2=\"34\"/>";
+    let x = |length: f64| 10.0 + length / high * 580.0;
+    *page += "<svg class=\"scale\" role=\"img\" aria-label=\"stick-out limits\" viewBox=\"0 0 600 64\"><line class=\"axisline\" x1=\"10\" y1=\"34\" x2=\"590\" y2=\"34\"/>";
     let mut bar = |class: &str, min: Option<f64>, max: Option<f64>, height: f64| {
         let (min, max) = (min.unwrap_or(0.0), max.unwrap_or(high));
         if max >= min {
@@ -131,9 +135,14 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
         if let Some(at) = at {
             let _ = write!(
                 page,
-                "<line class=\"{class}\" x1=\"{x:.1}\" y1=\"18\" x2=\"{x:.1}\" y2=\"50\"/><text x=\"{x:.1}\" y=\"{y}\" text-anchor=\"middle\" font-size=\"13\">{name} {}</text>",
+                "<line class=\"{class}\" x1=\"{x:.1}\" y1=\"18\" x2=\"{x:.1}\" y2=\"50\"/><text x=\"{x:.1}\" y=\"{y}\" text-anchor=\"{anchor}\" font-size=\"13\">{name} {}</text>",
                 escaped(&shown(at)),
-                x = x(at)
+                x = x(at),
+                anchor = match x(at) {
+                    ..120.0 => "start",
+                    480.0.. => "end",
+                    _ => "middle",
+                }
             );
         }
     }
@@ -182,18 +191,35 @@ pub(super) fn finding(finding: &Finding, page: &mut String) {
         );
     }
     values(finding, page);
-    let places = finding.places.iter().map(|place| {
+    places(&[finding], page);
+    *page += "</div>";
+}
+
+/// Where what they rest on stands, each place once and a file's name once for all that follow.
+pub(super) fn places(findings: &[&Finding], page: &mut String) {
+    let all = findings.iter().flat_map(|one| &one.places);
+    let mut before = "";
+    let mut said = BTreeSet::new();
+    let mut shown: Vec<String> = Vec::new();
+    for place in all {
         let text = match place.text.as_str() {
             "" => String::new(),
             text => format!(" {text}"),
         };
-        format!(
-            "{}:{}:{} {}{text}",
-            place.file, place.line, place.column, place.field
-        )
-    });
-    let places: Vec<String> = places.map(|place| escaped(&place)).collect();
-    let _ = write!(page, "<p class=\"soft\">{}</p></div>", places.join("; "));
+        let own = format!("{}:{} {}{text}", place.line, place.column, place.field);
+        if !said.insert((place.file.as_str(), own.clone())) {
+            continue;
+        }
+        let file = match place.file.as_str() {
+            file if file == before => String::new(),
+            file => format!("{file}:"),
+        };
+        before = &place.file;
+        shown.push(escaped(&format!("{file}{own}")));
+    }
+    if !shown.is_empty() {
+        let _ = write!(page, "<p class=\"soft\">{}</p>", shown.join("; "));
+    }
 }
 
 fn change(finding: &Finding) -> String {
@@ -211,7 +237,7 @@ fn change(finding: &Finding) -> String {
 }
 
 /// The values and limits that it rests on.
-fn values(finding: &Finding, page: &mut String) {
+pub(super) fn values(finding: &Finding, page: &mut String) {
     if finding.facts.is_empty() && finding.limits.is_empty() {
         return;
     }

@@ -4,9 +4,16 @@ use std::fmt::Write as _;
 
 use crate::text::visible;
 
+/// How wide a character is on average, as a part of its size.
+const WIDE: f64 = 0.58;
+
 /// What is drawn so far.
 #[derive(Default)]
-pub(super) struct Canvas(pub String);
+pub(super) struct Canvas {
+    lines: String,
+    /// Written last: a line never crosses a text.
+    texts: String,
+}
 
 /// How sure an edge is, and how heavy: the kinds of line of ISO 128.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +45,11 @@ impl Pen {
 }
 
 impl Canvas {
+    /// All of it.
+    pub(super) fn drawn(&self) -> String {
+        format!("{}{}", self.lines, self.texts)
+    }
+
     /// A line.
     pub(super) fn line(&mut self, from: (f64, f64), to: (f64, f64), pen: Pen) {
         self.marked(pen.class(), from, to);
@@ -47,7 +59,7 @@ impl Canvas {
     pub(super) fn marked(&mut self, class: &str, (x1, y1): (f64, f64), (x2, y2): (f64, f64)) {
         // Writing to a String cannot fail, here and below.
         let _ = write!(
-            self.0,
+            self.lines,
             "<line class=\"{class}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>",
             n(x1),
             n(y1),
@@ -59,7 +71,7 @@ impl Canvas {
     /// A filled shape on both sides of the axis, from one radius to another.
     pub(super) fn band(&mut self, class: &str, (from, to): (f64, f64), (front, rear): (f64, f64)) {
         let _ = write!(
-            self.0,
+            self.lines,
             "<polygon class=\"{class}\" points=\"{},{} {},{} {},{} {},{}\"/>",
             n(from),
             n(-front),
@@ -75,7 +87,7 @@ impl Canvas {
     /// A rectangle.
     pub(super) fn box_of(&mut self, class: &str, (x, y): (f64, f64), (width, height): (f64, f64)) {
         let _ = write!(
-            self.0,
+            self.lines,
             "<rect class=\"{class}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
             n(x),
             n(y),
@@ -93,7 +105,7 @@ impl Canvas {
     /// A text.
     pub(super) fn text(&mut self, class: &str, (x, y): (f64, f64), size: f64, text: &str) {
         let _ = write!(
-            self.0,
+            self.texts,
             "<text class=\"{class}\" x=\"{}\" y=\"{}\" font-size=\"{}\">{}</text>",
             n(x),
             n(y),
@@ -119,7 +131,7 @@ impl Canvas {
             "thin dim"
         };
         let _ = write!(
-            self.0,
+            self.lines,
             "<line class=\"{class}\" data-fact=\"{}\" x1=\"{}\" y1=\"{y}\" x2=\"{}\" y2=\"{y}\"/>",
             of.fact,
             n(of.from),
@@ -127,9 +139,12 @@ impl Canvas {
             y = n(of.at)
         );
         let arrow = size * 0.7;
+        // Arrows that would meet stand outside, and point inwards.
+        let outside = high - low < arrow * 2.5;
         for (x, way) in [(low, 1.0), (high, -1.0)] {
+            let way = if outside { -way } else { way };
             let _ = write!(
-                self.0,
+                self.lines,
                 "<path class=\"arrow\" d=\"M{},{y}l{},{}v{}z\"/>",
                 n(x),
                 n(way * arrow),
@@ -138,8 +153,21 @@ impl Canvas {
                 y = n(of.at)
             );
         }
-        let middle = low.midpoint(high);
-        self.text("value", (middle, of.at - size * 0.35), size, of.label);
+        self.value(of, (low, high), size);
+    }
+
+    /// The value of a dimension: above its line, or beside it if it is longer than the line.
+    fn value(&mut self, of: &Dimension<'_>, (low, high): (f64, f64), size: f64) {
+        #[expect(clippy::cast_precision_loss, reason = "characters of a label")]
+        let width = of.label.chars().count() as f64 * size * WIDE;
+        let y = of.at - size * 0.35;
+        if width < high - low {
+            self.text("value", (low.midpoint(high), y), size, of.label);
+            return;
+        }
+        let ledge = high + size * 1.2;
+        self.line((high, of.at), (ledge + width, of.at), Pen::Thin);
+        self.text("start", (ledge, y), size, of.label);
     }
 }
 

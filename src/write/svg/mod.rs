@@ -21,23 +21,11 @@ pub(super) struct Labels<'a> {
 }
 
 /// Lines and fills, for light and for dark; a page has them once.
-pub(super) const STYLE: &str = "\
-.draw{width:100%;height:auto;max-height:24rem;color:var(--ink,#1c2430);background:var(--paper,#fff)}\
-.draw text{fill:currentColor;font-family:system-ui,sans-serif}\
-.draw .value,.draw .mid{text-anchor:middle}.draw .end{text-anchor:end}\
-.draw line,.draw polygon,.draw path,.draw rect{vector-effect:non-scaling-stroke}\
-.draw .edge{stroke:currentColor;stroke-width:1.6;fill:none}\
-.draw .assumed{stroke:currentColor;stroke-width:1.3;stroke-dasharray:5 3;fill:none}\
-.draw .thin{stroke:currentColor;stroke-width:.7;fill:none}\
-.draw .axis{stroke:currentColor;stroke-width:.7;stroke-dasharray:14 3 2 3}\
-.draw .arrow{fill:currentColor}\
-.draw .metal{fill:var(--steel,#dfe4ea)}.draw .metal2{fill:var(--steel2,#c9d1da)}\
-.draw .tool{fill:var(--tool,#f4f6f8)}.draw .flutes{fill:var(--flutes,#e6e0cf)}\
-.draw .void{fill:var(--paper,#fff)}\
-.draw .held{fill:var(--held,#1b7f79)}.draw .missing{fill:var(--paper,#fff);stroke:var(--bad,#b3261e);stroke-width:.9}\
-.draw .cross{stroke:var(--bad,#b3261e);stroke-width:.9}\
-.draw .work{stroke:var(--work,#7a5c00);stroke-width:1.6}.draw .want{stroke:var(--held,#1b7f79);stroke-width:1.6;stroke-dasharray:7 3}\
-";
+pub(super) const STYLE: &str = include_str!("drawing.css");
+
+/// The hatchings of all drawings of a page, which has them once: cut metal in thin lines at 45°,
+/// neighbours the other way or closer, and crossed where a gripping length holds nothing.
+pub(super) const HATCHINGS: &str = include_str!("hatchings.svg");
 
 /// The drawing as a file of its own, with its lines and fills.
 pub(super) fn document(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
@@ -76,7 +64,7 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     );
     marks(drawn, labels, &frame, reach, &mut canvas);
     dimensions(drawn, labels, &frame, &mut canvas);
-    let above = frame.radius + frame.size * 8.0;
+    let above = frame.radius + frame.size * if is_moved(drawn, labels) { 8.4 } else { 6.6 };
     let below = frame.radius + frame.size * 8.5;
     let left = frame.size * 3.0;
     Some(format!(
@@ -87,7 +75,7 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
         n(frame.right + left * 2.0),
         n(above + below),
         escaped(labels.assembly),
-        canvas.0
+        canvas.drawn()
     ))
 }
 
@@ -108,7 +96,7 @@ impl Frame {
         Frame {
             right,
             radius,
-            size: (right / 42.0).clamp(1.2, 6.0),
+            size: (right / 38.0).clamp(1.2, 7.0),
         }
     }
 }
@@ -116,13 +104,16 @@ impl Frame {
 /// Holder, nut and collet, from the outside inwards.
 fn around(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
     let find = |of: &str| drawn.around.iter().find(|one| one.of == of);
-    for (of, class) in [("body", "metal2"), ("nose", "metal"), ("nut", "metal2")] {
+    for (of, class) in [("body", "metal"), ("nose", "metal"), ("nut", "metal2")] {
         if let Some(one) = find(of) {
             outline(one, class, frame, canvas);
         }
     }
     if let Some(socket) = find("socket") {
         outline(socket, "void", frame, canvas);
+        if let Some(collet) = find("collet") {
+            in_socket(socket, collet, canvas);
+        }
     }
     let (Some(collet), Some(land)) = (find("collet"), &drawn.land) else {
         return;
@@ -130,6 +121,7 @@ fn around(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
     let end = collet.to.map_or(land.from.z, |to| to.z);
     let bore = land.bore_diameter.map(|bore| bore / 2.0);
     if let Some(bore) = bore {
+        canvas.band("void", (collet.from.z, end), (bore, bore));
         let pen = Pen::of(land.from.assumed);
         canvas.edges((collet.from.z, end), (bore, bore), pen);
         if let Some(to) = land.to {
@@ -141,6 +133,26 @@ fn around(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
                 }
             }
         }
+    }
+}
+
+/// A closed collet fills its socket, as far as it goes into it.
+fn in_socket(socket: &Outlined, collet: &Outlined, canvas: &mut Canvas) {
+    let (Some(front), Some(rear), Some(end), Some(to)) =
+        (socket.front, socket.rear, socket.to, collet.to)
+    else {
+        return;
+    };
+    let (from, to) = (socket.from.z.max(collet.from.z), to.z.min(end.z));
+    let whole = end.z - socket.from.z;
+    if to <= from || whole <= 0.0 {
+        return;
+    }
+    let taper = (rear - front) / whole;
+    let at = |z: f64| (z - socket.from.z).mul_add(taper, front) / 2.0;
+    canvas.band("collet", (from, to), (at(from), at(to)));
+    for z in [from, to] {
+        canvas.line((z, -at(z)), (z, at(z)), Pen::of(collet.assumed));
     }
 }
 
@@ -208,15 +220,6 @@ fn grip(drawn: &Drawn, canvas: &mut Canvas) {
         for side in [-bore - thick, bore] {
             let class = if held { "held" } else { "missing" };
             canvas.box_of(class, (from, side), (to - from, thick));
-            if !held {
-                let mut at = from;
-                while at < to {
-                    let end = (at + thick).min(to);
-                    let up = side + thick - (end - at);
-                    canvas.marked("cross", (at, side + thick), (end, up));
-                    at += thick * 0.8;
-                }
-            }
         }
     };
     match (drawn.grip.state.as_ref(), drawn.grip.span) {
@@ -256,16 +259,19 @@ fn marks(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, reach: f64, canvas: 
             own(keep, "thin", "shortest for the reach", size * 2.0, canvas);
         }
     }
-    let own_face = drawn.face.map(|face| face.z);
-    let wanted = labels
-        .recommended
-        .filter(|at| own_face.is_none_or(|face| (face - at).abs() > 0.05));
-    if let Some(at) = wanted {
-        canvas.marked("want", (at, -reach - size * 4.0), (at, reach));
+    if let Some(at) = labels.recommended.filter(|_| is_moved(drawn, labels)) {
+        canvas.marked("want", (at, -reach - size * 5.6), (at, reach));
         let shown = print::value(at, Unit::Mm, labels.units);
         let text = format!("set to {shown}");
-        canvas.text("mid", (at, -reach - size * 4.4), size, &text);
+        canvas.text("mid", (at, -reach - size * 6.0), size, &text);
     }
+}
+
+/// Whether it should be set otherwise than it is.
+fn is_moved(drawn: &Drawn, labels: &Labels<'_>) -> bool {
+    let own = drawn.face.map(|face| face.z);
+    let wanted = labels.recommended;
+    wanted.is_some_and(|at| own.is_none_or(|face| (face - at).abs() > 0.05))
 }
 
 fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Canvas) {
@@ -326,7 +332,7 @@ fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Ca
             "gripped_length",
             "gripped",
             (mark(from), mark(to)),
-            -radius - size * 2.5,
+            -radius - size * 4.8,
             canvas,
         );
     }
