@@ -70,7 +70,7 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
         let name = library.map_or("", |library| library.input.as_str());
         let _ = write!(
             page,
-            "<a href=\"#{link}\"><title>tool {}, {}: {:.0} % of the gripping length, {margin:+.1} mm of reach to spare</title>{shape}</a>",
+            "<a href=\"#{link}\"><title>tool {}, {}: {:.0} % gripped, {margin:+.1} mm to spare</title>{shape}</a>",
             escaped(&point.tool),
             escaped(name),
             grip * 100.0

@@ -79,7 +79,7 @@ fn written(audit: &Audit) -> String {
          style-src 'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
          <meta name=\"color-scheme\" content=\"light dark\">\
-         <title>Tools to be looked at: {}</title><style>{style}</style></head><body>{}<main>\n",
+         <title>Tools to be looked at: {}</title><style>{style}</style></head><body><svg class=\"aside\" aria-hidden=\"true\" width=\"0\" height=\"0\">{}</svg><main>\n",
         hash(&style),
         hash(SCRIPT),
         escaped(&audit.audit.roots.join(", ")),

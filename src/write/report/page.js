@@ -3,6 +3,7 @@
   const rows = [...document.querySelectorAll('#list tbody tr[data-level]')];
   const fields = ['level', 'rule', 'library', 'machine', 'clamping', 'news'];
   const inputs = Object.fromEntries(fields.map(f => [f, document.getElementById('f-' + f)]));
+  const levels = ['error', 'warning', 'none', 'note'];
   let sorting = '0';
   const names = new Intl.Collator(undefined, {numeric: true});
   const shown = document.getElementById('shown');
@@ -25,7 +26,7 @@
   }
   function order(column, down) {
     const body = document.querySelector('#list tbody');
-    const key = row => row.cells[column].dataset.key || row.cells[column].textContent;
+    const key = row => column === 0 ? String(levels.indexOf(row.dataset.level)) : row.cells[column].textContent;
     const sorted = rows.map(row => [key(row), row]).sort((a, b) => names.compare(a[0], b[0])).map(pair => pair[1]);
     if (down) sorted.reverse();
     body.append(...sorted);

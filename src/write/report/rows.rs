@@ -113,7 +113,6 @@ fn rank(finding: &Finding) -> usize {
 
 fn one(row: &Row<'_>, page: &mut String) {
     let finding = row.finding;
-    let rank = rank(finding);
     let state = finding
         .change
         .as_ref()
@@ -124,9 +123,13 @@ fn one(row: &Row<'_>, page: &mut String) {
     };
     let _ = writeln!(
         page,
-        "<tr data-level=\"{level}\" data-clamping=\"{}\" data-news=\"{}\"><td data-key=\"{rank}\" class=\"level {level}\">{}{accepted}</td><td{}><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
+        "<tr data-level=\"{level}\" data-clamping=\"{}\"{}><td>{}{accepted}</td><td{}><a href=\"#{}\">{}</a></td><td>{}</td><td>{rule}</td><td>{library}</td><td>{machine}</td><td>{}</td></tr>",
         escaped(row.clamping),
-        if finding.is_news() { "new" } else { "" },
+        if finding.is_news() {
+            " data-news=\"new\""
+        } else {
+            ""
+        },
         escaped(finding.level_word()),
         match row.tool.as_str() {
             "" => " class=\"loose\"",

@@ -180,7 +180,11 @@ pub(super) fn finding(finding: &Finding, page: &mut String) {
         ("", "Beware", &finding.caution),
     ] {
         if !text.is_empty() {
-            let _ = write!(page, "<p class=\"{class}\">{name}: {}</p>", escaped(text));
+            let class = match class {
+                "" => String::new(),
+                class => format!(" class=\"{class}\""),
+            };
+            let _ = write!(page, "<p{class}>{name}: {}</p>", escaped(text));
         }
     }
     for assumption in &finding.assumptions {

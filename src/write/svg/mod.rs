@@ -23,8 +23,8 @@ pub(super) struct Labels<'a> {
 /// Lines and fills, for light and for dark; a page has them once.
 pub(super) const STYLE: &str = include_str!("drawing.css");
 
-/// The hatchings of all drawings of a page, which has them once: cut metal in thin lines at 45°,
-/// neighbours the other way or closer, and crossed where a gripping length holds nothing.
+/// The hatchings of drawings, once in a page: cut metal in thin lines at 45°, neighbours the
+/// other way or closer, and crossed where a gripping length holds nothing.
 pub(super) const HATCHINGS: &str = include_str!("hatchings.svg");
 
 /// The drawing as a file of its own, with its lines and fills.
@@ -32,7 +32,7 @@ pub(super) fn document(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     let drawing = drawing(drawn, labels)?;
     let (tag, rest) = drawing.split_once('>')?;
     Some(format!(
-        "{tag} xmlns=\"http://www.w3.org/2000/svg\"><style>{STYLE}</style>{rest}\n"
+        "{tag} xmlns=\"http://www.w3.org/2000/svg\"><style>{STYLE}</style>{HATCHINGS}{rest}\n"
     ))
 }
 
