@@ -23,7 +23,25 @@ const MUCH: usize = 20;
 /// A list of the comment.
 struct List {
     title: String,
-    lines: Vec<String>,
+    lines: Vec<Line>,
+}
+
+/// A line of a list, and how many findings it names.
+#[derive(Default)]
+struct Line {
+    text: String,
+    findings: usize,
+    errors: usize,
+}
+
+impl From<String> for Line {
+    /// A line that names no finding.
+    fn from(text: String) -> Line {
+        Line {
+            text,
+            ..Line::default()
+        }
+    }
 }
 
 /// The comment.
@@ -59,20 +77,28 @@ fn opening(head: &Head, story: &Story, fails: bool) -> Vec<String> {
         let all = story.troubled.iter();
         all.filter(|(_, status, _)| *status == wanted).count()
     };
+    let uncounted = match trouble(Status::Unreadable) + trouble(Status::Failed) {
+        0 => String::new(),
+        many => format!(
+            " **Not among them: the tools of {} that could not be judged.**",
+            counted(many, "library")
+        ),
+    };
     let mut lines = vec![
         format!("# Audit of {}: {verdict}", roots.join(", ")),
         String::new(),
         format!("{}, run {}{since}.", head.day, short(&head.id)),
         String::new(),
         format!(
-            "**{}: {failing} to fail, {warned} to check, {} not judged, {nothing} without a finding.** Grip judged on {} of {} tools that are held by a shank.",
+            "**{}: {failing} not to be used as recorded, {warned} to check, {} not judged, {nothing} without a finding.** Grip judged on {} of {} tools that are held by a shank.{}",
             counted(story.counts.assemblies(), "tool"),
             grip_not_judged + not_judged,
             story.counts.grip_judged,
             story.counts.held_by_shank,
+            uncounted,
         ),
         format!(
-            "{}: {} with tools that fail, {} read in part, {} unreadable, {} failed. Files seen: {}; ignored: {}; CSV or XML that is not a library: {}; not to be looked at: {}.",
+            "{}: {} that fail, {} read in part, {} unreadable, {} on which the program failed. Files seen: {}; ignored: {}; CSV or XML that is not a library: {}; that cannot be opened: {}.",
             counted(story.libraries, "library"),
             story.failing,
             trouble(Status::InPart),
@@ -143,19 +169,18 @@ fn lists(story: &Story) -> Vec<List> {
     let moved = moved.map(|(was, is)| format!("{}: was {} before", code(is), code(was)));
     let came = story.new_libraries.iter();
     let came = came.map(|key| format!("{}: new", code(key)));
-    let libraries: Vec<String> = gone.chain(moved).chain(came).collect();
+    let libraries: Vec<Line> = gone.chain(moved).chain(came).map(Line::from).collect();
     let mut lapsed = of("Accepted no more", &story.lapsed);
     if story.lapsed_before > 0 {
-        lapsed.lines.push(format!(
-            "counting again since an earlier audit: {}",
-            counted(story.lapsed_before, "finding")
-        ));
+        let before = counted(story.lapsed_before, "finding");
+        let line = format!("counting again since an earlier audit: {before}");
+        lapsed.lines.push(Line::from(line));
     }
     let (acceptances, over) = without_over(&story.acceptances, &story.lapsed);
     let mut lists = vec![
         List {
             title: format!("Not read, or not wholly: {}", story.troubled.len()),
-            lines: troubled.collect(),
+            lines: troubled.map(Line::from).collect(),
         },
         of("New", &story.new),
         of("Worse", &story.worse),
@@ -165,7 +190,7 @@ fn lists(story: &Story) -> Vec<List> {
             lines: told(&acceptances, over),
         },
         of("Gone", &story.gone),
-        of("Not compared", &story.not_compared),
+        of("Not compared, so still open", &story.not_compared),
         List {
             title: format!("Libraries that came, went or moved: {}", libraries.len()),
             lines: libraries,
@@ -208,12 +233,21 @@ fn put(list: &List, most: usize, text: &mut String) {
     // Writing to a String cannot fail.
     let _ = writeln!(text, "\n**{}**", list.title);
     for line in list.lines.iter().take(shown) {
-        let _ = writeln!(text, "- {}", cut(line, LONGEST));
+        let _ = writeln!(text, "- {}", cut(&line.text, LONGEST));
     }
-    let more = list.lines.len() - shown;
-    if more > 0 {
-        let _ = writeln!(text, "- and {more} lines more, in `findings.csv`");
-    }
+    let rest = list.lines.get(shown..).unwrap_or_default();
+    let findings: usize = rest.iter().map(|line| line.findings).sum();
+    let errors: usize = rest.iter().map(|line| line.errors).sum();
+    let _ = match (rest.len(), findings) {
+        (0, _) => Ok(()),
+        (lines, 0) => writeln!(text, "- and {lines} more"),
+        (_, findings) => writeln!(
+            text,
+            "- and {} more ({}), in `findings.csv`",
+            counted(findings, "finding"),
+            counted(errors, "error")
+        ),
+    };
 }
 
 /// The same without what a finding that counts again says itself, and how many these are.
@@ -239,7 +273,7 @@ const IN_LINE: usize = 8;
 
 /// News, rule by rule, the gravest first, and in each library by library; so many are told
 /// elsewhere.
-fn told(news: &News, elsewhere: usize) -> Vec<String> {
+fn told(news: &News, elsewhere: usize) -> Vec<Line> {
     let mut groups: Vec<Vec<&Told>> = Vec::new();
     for one in &news.named {
         let same = |group: &&mut Vec<&Told>| {
@@ -261,21 +295,32 @@ fn told(news: &News, elsewhere: usize) -> Vec<String> {
         let parts = group.chunks(if whole { 1 } else { IN_LINE });
         parts.filter_map(move |part| line(part, whole || group.len() == 1))
     });
-    let alike = news.alike.iter().map(|(library, reason, count)| {
-        let findings = counted(*count, "finding");
-        format!("{}: {findings}: {}", code(library), escaped(reason))
+    let alike = news.alike.iter().map(|one| Line {
+        text: format!(
+            "{}: {} ({}): {}",
+            code(&one.library),
+            counted(one.findings, "finding"),
+            counted(one.errors, "error"),
+            escaped(&one.reason)
+        ),
+        findings: one.findings,
+        errors: one.errors,
     });
-    let mut lines: Vec<String> = alike.chain(lines).collect();
-    let named =
-        elsewhere + news.named.len() + news.alike.iter().map(|(_, _, count)| count).sum::<usize>();
+    let mut lines: Vec<Line> = alike.chain(lines).collect();
+    let named = elsewhere + lines.iter().map(|line| line.findings).sum::<usize>();
     if news.count() > named {
-        lines.push(format!("{} more", counted(news.count() - named, "finding")));
+        let findings = news.count() - named;
+        lines.push(Line {
+            text: format!("{} more, in `findings.csv`", counted(findings, "finding")),
+            findings,
+            errors: 0,
+        });
     }
     lines
 }
 
 /// What one rule says of some tools; all that it says if that is of one alone.
-fn line(part: &[&Told], is_alone: bool) -> Option<String> {
+fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
     let first = &part.first()?.noted;
     let level = match first.level.as_str() {
         "none" => "not judged",
@@ -307,7 +352,11 @@ fn line(part: &[&Told], is_alone: bool) -> Option<String> {
             let _ = write!(line, " ({})", escaped(again));
         }
     }
-    Some(line)
+    Some(Line {
+        text: line,
+        findings: part.len(),
+        errors: part.iter().filter(|one| one.noted.level == "error").count(),
+    })
 }
 
 /// What a finding is about: its tool, the machine and the operation as far as they are stated.

@@ -22,8 +22,17 @@ pub(super) struct News {
     pub levels: [usize; 4],
     /// The gravest, in their order.
     pub named: Vec<Told>,
-    /// Those that share a reason with others of their library: library, reason, how many.
-    pub alike: Vec<(String, String, usize)>,
+    /// Those that share a reason with others of their library.
+    pub alike: Vec<Alike>,
+}
+
+/// Findings of a library that share a reason.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Alike {
+    pub library: String,
+    pub reason: String,
+    pub findings: usize,
+    pub errors: usize,
 }
 
 /// What a rule says in all libraries together.
@@ -101,12 +110,19 @@ impl News {
         if let Some(count) = self.levels.get_mut(level(noted)) {
             *count += 1;
         }
-        let same = |one: &&mut (String, String, usize)| one.0 == noted.library && one.1 == reason;
-        match self.alike.iter_mut().find(same) {
-            Some((_, _, count)) => *count += 1,
-            None => self
-                .alike
-                .push((noted.library.clone(), reason.to_owned(), 1)),
+        let own = |one: &&mut Alike| one.library == noted.library && one.reason == reason;
+        let errors = usize::from(level(noted) == 0);
+        match self.alike.iter_mut().find(own) {
+            Some(one) => {
+                one.findings += 1;
+                one.errors += errors;
+            }
+            None => self.alike.push(Alike {
+                library: noted.library.clone(),
+                reason: reason.to_owned(),
+                findings: 1,
+                errors,
+            }),
         }
     }
 
