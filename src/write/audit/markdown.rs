@@ -4,12 +4,11 @@
 use std::fmt::Write as _;
 
 use crate::audit::{Noted, Status};
-use crate::sheet::Wanted;
 use crate::text::{cut, visible};
-use crate::units::print::{self, DisplayUnits};
 
 use super::Head;
-use super::story::{ACCEPTANCES, Cause, News, Story, Told};
+use super::news_lines::{Line, told};
+use super::story::{Cause, News, Story};
 
 /// Most lines.
 const LINES: usize = 60;
@@ -24,24 +23,6 @@ const MUCH: usize = 20;
 struct List {
     title: String,
     lines: Vec<Line>,
-}
-
-/// A line of a list, and how many findings it names.
-#[derive(Default)]
-struct Line {
-    text: String,
-    findings: usize,
-    errors: usize,
-}
-
-impl From<String> for Line {
-    /// A line that names no finding.
-    fn from(text: String) -> Line {
-        Line {
-            text,
-            ..Line::default()
-        }
-    }
 }
 
 /// The comment.
@@ -80,7 +61,7 @@ fn opening(head: &Head, story: &Story, fails: bool) -> Vec<String> {
     let uncounted = match trouble(Status::Unreadable) + trouble(Status::Failed) {
         0 => String::new(),
         many => format!(
-            " **Not among them: the tools of {} that could not be judged.**",
+            " **Not among them: the tools of {} that are not judged at all.**",
             counted(many, "library")
         ),
     };
@@ -268,164 +249,6 @@ fn without_over(news: &News, lapsed: &News) -> (News, usize) {
     (shown, over)
 }
 
-/// Findings that one line names.
-const IN_LINE: usize = 8;
-
-/// News, rule by rule, the gravest first, and in each library by library; so many are told
-/// elsewhere.
-fn told(news: &News, elsewhere: usize) -> Vec<Line> {
-    let mut groups: Vec<Vec<&Told>> = Vec::new();
-    for one in &news.named {
-        let same = |group: &&mut Vec<&Told>| {
-            let first = group.first().map(|first| &first.noted);
-            first.is_some_and(|first| {
-                (&first.rule, &first.level) == (&one.noted.rule, &one.noted.level)
-            })
-        };
-        match groups.iter_mut().find(same) {
-            Some(group) => group.push(one),
-            None => groups.push(vec![one]),
-        }
-    }
-    let lines = groups.iter().flat_map(|group| {
-        // What is said of an acceptance has no number that would say it in short.
-        let whole = group
-            .iter()
-            .any(|one| one.noted.rule.starts_with(ACCEPTANCES));
-        let parts = group.chunks(if whole { 1 } else { IN_LINE });
-        parts.filter_map(move |part| line(part, whole || group.len() == 1))
-    });
-    let alike = news.alike.iter().map(|one| Line {
-        text: format!(
-            "{}: {} ({}): {}",
-            code(&one.library),
-            counted(one.findings, "finding"),
-            counted(one.errors, "error"),
-            escaped(&one.reason)
-        ),
-        findings: one.findings,
-        errors: one.errors,
-    });
-    let mut lines: Vec<Line> = alike.chain(lines).collect();
-    let named = elsewhere + lines.iter().map(|line| line.findings).sum::<usize>();
-    if news.count() > named {
-        let findings = news.count() - named;
-        lines.push(Line {
-            text: format!("{} more, in `findings.csv`", counted(findings, "finding")),
-            findings,
-            errors: 0,
-        });
-    }
-    lines
-}
-
-/// What one rule says of some tools; all that it says if that is of one alone.
-fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
-    let first = &part.first()?.noted;
-    let level = match first.level.as_str() {
-        "none" => "not judged",
-        level => level,
-    };
-    let mut line = format!("{level}, {} ({}):", escaped(&first.title), first.rule);
-    let mut library = None;
-    for (at, told) in part.iter().enumerate() {
-        let noted = &told.noted;
-        line += if at == 0 { " " } else { "; " };
-        if library != Some(&noted.library) {
-            line += &code(&noted.library);
-            line.push(' ');
-            library = Some(&noted.library);
-        }
-        line += &name(noted);
-        let again = &noted.accepted_no_more;
-        let is_whole = is_alone && again.is_empty();
-        match numbers(told) {
-            Some(numbers) => {
-                let _ = write!(line, " {numbers}");
-            }
-            None if is_whole => {
-                let _ = write!(line, ": {}", escaped(&noted.message));
-            }
-            None => line += &shortfall(noted),
-        }
-        if !again.is_empty() {
-            let _ = write!(line, " ({})", escaped(again));
-        }
-    }
-    Some(Line {
-        text: line,
-        findings: part.len(),
-        errors: part.iter().filter(|one| one.noted.level == "error").count(),
-    })
-}
-
-/// What a finding is about: its tool, the machine and the operation as far as they are stated.
-fn name(noted: &Noted) -> String {
-    let tool = match (noted.tool_number.as_str(), noted.assembly.as_str()) {
-        ("", "") => format!("{}:{}", escaped(&noted.file), noted.line),
-        ("", id) => escaped(id),
-        (number, _) => format!("tool {}", escaped(number)),
-    };
-    let beside = [&noted.machine, &noted.operation];
-    let beside: Vec<String> = beside
-        .into_iter()
-        .filter(|text| !text.is_empty())
-        .map(|text| escaped(text))
-        .collect();
-    if beside.is_empty() {
-        tool
-    } else {
-        format!("{tool} ({})", beside.join(", "))
-    }
-}
-
-/// How much there is of how much.
-fn shortfall(noted: &Noted) -> String {
-    let Some(own) = noted.shortfall() else {
-        return String::new();
-    };
-    let (value, needed) = print::pair(own.value, own.needed, own.unit, units(noted));
-    format!(" {value}, wanted: {}{needed}", side(own.wanted))
-}
-
-/// From how much to how much, where that has changed.
-fn numbers(told: &Told) -> Option<String> {
-    let (value, needed) = told.change.before?;
-    let now = told.noted.shortfall()?;
-    let units = units(&told.noted);
-    // The table of findings has nine digits.
-    let is_same = |was: f64, is: f64| (was - is).abs() <= 1e-8 * was.abs().max(is.abs());
-    if is_same(value, now.value) && is_same(needed, now.needed) {
-        return None;
-    }
-    let (from, to) = print::pair(value, now.value, now.unit, units);
-    let shown = |value| print::value(value, now.unit, units);
-    let was = match (shown(needed), shown(now.needed)) {
-        (was, is) if was == is => String::new(),
-        (was, _) => format!(" (before: {was})"),
-    };
-    Some(format!(
-        "{from} -> {to}, wanted: {}{}{was}",
-        side(now.wanted),
-        shown(now.needed)
-    ))
-}
-
-fn units(noted: &Noted) -> DisplayUnits {
-    match noted.units.as_str() {
-        "in" => DisplayUnits::new("in", "lbf·ft"),
-        _ => DisplayUnits::new("mm", "N·m"),
-    }
-}
-
-const fn side(wanted: Wanted) -> &'static str {
-    match wanted {
-        Wanted::AtLeast => "at least ",
-        Wanted::AtMost => "at most ",
-        Wanted::Equal | Wanted::Other => "",
-    }
-}
-
 fn causes(story: &Story, most: usize) -> Vec<String> {
     let mut causes: Vec<(&String, &Cause)> = story.causes.iter().collect();
     causes.sort_by_key(|(_, cause)| (cause.grave, std::cmp::Reverse(cause.findings)));
@@ -461,7 +284,7 @@ fn closing(head: &Head) -> Vec<String> {
     ]
 }
 
-fn counted(count: usize, what: &str) -> String {
+pub(super) fn counted(count: usize, what: &str) -> String {
     match (count, what) {
         (1, _) => format!("1 {what}"),
         (_, "library") => format!("{count} libraries"),
@@ -475,13 +298,13 @@ fn short(hash: &str) -> &str {
 }
 
 /// A name as it is: no sign in it means anything, and no quotation mark of it ends it.
-fn code(name: &str) -> String {
+pub(super) fn code(name: &str) -> String {
     let name = visible(name).replace('\n', " ");
     format!("`{}`", name.replace('`', "'"))
 }
 
 /// A text in which no sign means anything.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     let mut escaped = String::new();
     for c in visible(text).chars() {
         match c {

@@ -5,6 +5,7 @@
 mod head;
 mod junit;
 mod markdown;
+mod news_lines;
 mod piece;
 mod said;
 mod story;
