@@ -391,3 +391,31 @@ fn labels_of_a_drawing_do_not_overlap() {
     }
     assert!(drawn > 100, "{drawn} pairs of labels");
 }
+
+#[test]
+fn what_was_not_read_is_said_beside_the_verdict() {
+    let folder = TempDir::new().unwrap();
+    let good = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,nut_torque\n1,40,83,45,12,12,32,12,40,80\n";
+    fs::create_dir(folder.path().join("plant")).unwrap();
+    fs::write(folder.path().join("plant/good.csv"), good).unwrap();
+    let page = |status: i32| {
+        let output = program(folder.path(), &["report", "plant", "--out", "r.html"]);
+        assert_eq!(output.status.code(), Some(status));
+        fs::read_to_string(folder.path().join("r.html")).unwrap()
+    };
+    let whole = page(0);
+    assert!(
+        whole.contains("No tool of the 1 that were read fails."),
+        "a clean page"
+    );
+    fs::write(
+        folder.path().join("plant/broken.xml"),
+        "<shankwise xmlns=\"urn:shankwise:library:1\">",
+    )
+    .unwrap();
+    let partial = page(2);
+    assert!(
+        partial.contains("fails; not everything could be read, and what was not has not passed.")
+    );
+    assert!(partial.contains("Not read, so not judged: 1"));
+}

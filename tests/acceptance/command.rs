@@ -1,6 +1,6 @@
 //! `shankwise accept`: what it takes, what it refuses, what comes of it.
 
-use super::{Cell, GRIP, REACH, TODAY, lapsed, of_rule, printed, said};
+use super::{Cell, GRIP, REACH, TODAY, WHO, lapsed, of_rule, printed, said};
 
 fn folded(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
@@ -154,18 +154,8 @@ fn the_beginning_of_a_fingerprint() {
         .into_iter()
         .find(|short| all.iter().filter(|one| one.starts_with(short)).count() == 1);
     let short = short.unwrap();
-    let who = [
-        "--reason",
-        "r",
-        "--by",
-        "b",
-        "--until",
-        "2027-01-31",
-        "--as-of",
-        TODAY,
-    ];
     let accept =
-        |fingerprint: &str| cell.run(&[&["accept", "cell", fingerprint][..], &who].concat());
+        |fingerprint: &str| cell.run(&[&["accept", "cell", fingerprint][..], &WHO].concat());
     for unknown in ["zzzz", "", " ", "0123456789abcdef0", "\u{1b}[31m"] {
         let output = accept(unknown);
         assert_eq!(output.status.code(), Some(2), "{unknown:?}");
@@ -210,8 +200,7 @@ fn a_beginning_that_two_have() {
         .iter()
         .map(|one| one["fingerprint"].as_str().unwrap()[..1].to_owned());
     let first = firsts.next().unwrap();
-    let who = ["--reason", "r", "--by", "b", "--until", "2027-01-31"];
-    let output = cell.run(&[&["accept", "cell", &first][..], &who].concat());
+    let output = cell.run(&[&["accept", "cell", &first][..], &WHO].concat());
     assert_eq!(output.status.code(), Some(2));
     let told = folded(&said(&output));
     assert!(
@@ -263,9 +252,8 @@ fn what_cannot_be_read_is_not_accepted() {
         .as_str()
         .unwrap()
         .to_owned();
-    let who = ["--reason", "r", "--by", "b", "--until", "2027-01-31"];
     let accept = |library: &str| {
-        let output = cell.run(&[&["accept", library, &own][..], &who].concat());
+        let output = cell.run(&[&["accept", library, &own][..], &WHO].concat());
         assert_eq!(output.status.code(), Some(2), "{library}");
         said(&output)
     };
@@ -296,17 +284,7 @@ fn a_library_of_one_file() {
         .as_str()
         .unwrap()
         .to_owned();
-    let who = [
-        "--reason",
-        "r",
-        "--by",
-        "b",
-        "--until",
-        "2027-01-31",
-        "--as-of",
-        TODAY,
-    ];
-    let output = cell.run(&[&["accept", "a.csv", &own][..], &who].concat());
+    let output = cell.run(&[&["accept", "a.csv", &own][..], &WHO].concat());
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     assert!(
         cell.read("shankwise.toml")

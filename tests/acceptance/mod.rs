@@ -22,6 +22,17 @@ const GRIP: &str = "grip/short-grip";
 const REACH: &str = "reach/too-short-for-the-job";
 /// The day on which all is judged that names no other.
 const TODAY: &str = "2026-11-25";
+/// Who accepts, why and until when, on that day.
+const WHO: [&str; 8] = [
+    "--reason",
+    "r",
+    "--by",
+    "b",
+    "--until",
+    "2027-01-31",
+    "--as-of",
+    TODAY,
+];
 
 const ASSEMBLIES: &str = "\
 tool_number,machine,cutter,collet,nut,holder,stick_out,nut_torque

@@ -169,17 +169,8 @@ fn a_read_only_file_or_folder_is_left_alone() {
         mode("cell", folder);
         let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_shankwise"));
         command
-            .args([
-                "accept",
-                "cell",
-                &fingerprint,
-                "--reason",
-                "r",
-                "--by",
-                "b",
-                "--until",
-                "2099-01-01",
-            ])
+            .args(["accept", "cell", &fingerprint])
+            .args(super::WHO)
             .current_dir(cell.path(""))
             .env_remove("SHANKWISE_CONFIG");
         if is_root {
@@ -211,17 +202,7 @@ fn what_is_no_file() {
         .unwrap()
         .to_owned();
     fs::create_dir(cell.path("cell/shankwise.toml")).unwrap();
-    let output = cell.run(&[
-        "accept",
-        "cell",
-        &fingerprint,
-        "--reason",
-        "r",
-        "--by",
-        "b",
-        "--until",
-        "2099-01-01",
-    ]);
+    let output = cell.run(&[&["accept", "cell", &fingerprint][..], &super::WHO].concat());
     assert_eq!(output.status.code(), Some(2));
     assert!(cell.path("cell/shankwise.toml").is_dir());
 }

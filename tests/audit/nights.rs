@@ -250,6 +250,8 @@ fn what_stood_in_a_library_that_is_unreadable_waits() {
         "{waits:?}"
     );
     assert!(second.of("gone").is_empty());
+    let title = "# Audit of `plant`: not everything could be read, and what was not has not passed";
+    assert!(second.comment.starts_with(title), "{}", second.comment);
     plant.edit(
         "cell-9/tools.xml",
         "</assemblies>",
@@ -331,4 +333,45 @@ fn each_night_may_go_into_one_folder() {
             .of("worse")
             .contains(&format!("cell-1/tools.csv 12 {SHORT}"))
     );
+}
+
+/// What was accepted last night and cannot be looked for today is no open result of the log.
+#[test]
+fn what_is_accepted_and_not_compared_stays_accepted() {
+    let plant = Plant::new();
+    plant.put(
+        "cell-1/shankwise.toml",
+        "[[accept]]\nrule = \"grip/short-grip\"\ntool_number = \"12\"\nreason = \"finishing\"\nby = \"A. Example\"\nuntil = 2027-03-01\n",
+    );
+    plant.night("first", &[]);
+    plant.put("cell-1/tools.csv", b"\0");
+    let second = plant.night("second", &["--since", "first"]);
+    let results = second.log["runs"][0]["results"].as_array().unwrap();
+    let own = |one: &&serde_json::Value| {
+        one["ruleId"] == SHORT && one["properties"]["library"] == "cell-1/tools.csv"
+    };
+    let own = results
+        .iter()
+        .find(|one| own(one) && one["level"] == "error");
+    let suppressed = &own.unwrap()["suppressions"];
+    assert_eq!(
+        suppressed[0]["properties"]["by"], "A. Example",
+        "{suppressed}"
+    );
+    assert_eq!(suppressed[0]["properties"]["until"], "2027-03-01");
+    assert_eq!(crate::sarif::broken(&second.log), [""; 0]);
+}
+
+/// A file beside a library that was meant for one of its tables, and a folder that is not there.
+#[test]
+fn what_was_not_read_beside_a_library_is_named() {
+    let (_, _, second) = after(|plant| {
+        fs::rename(
+            plant.path("cell-8/collets.csv"),
+            plant.path("cell-8/colets.csv"),
+        )
+        .unwrap();
+    });
+    let named = "`plant/cell-8/colets.csv`: is not a table of a library; did you mean";
+    assert!(second.comment.contains(named), "{}", second.comment);
 }

@@ -6,7 +6,7 @@ use std::io::{self, Read, Write};
 use crate::audit::{
     Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Rest, Status,
 };
-use crate::write::audit::{NOT_FOUND, Outputs};
+use crate::write::audit::{LOST, NOT_FOUND, Outputs};
 
 /// What fails, when all is said.
 #[derive(Clone, Copy, Debug, Default)]
@@ -210,7 +210,7 @@ impl<'b, W: Write> Joined<'b, W> {
         let mut unreadable = head.unreadable.iter().filter(|one| within(&one.key));
         let passed = head.passed_over.iter().find(|one| one.key == key);
         let one = unreadable.next().or(passed)?;
-        let why = format!("its library cannot be read any more: {}", one.reason);
+        let why = format!("{LOST}: {}", one.reason);
         Some((why, true))
     }
 

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::io;
 use std::path::Path;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::audit::{Ended, Frame, Piece, digest, shown};
 use crate::judge::Setup;
@@ -43,13 +42,13 @@ impl Plan<'_> {
         })
     }
 
-    /// Reads and judges library number `at`, and writes what comes of it. `tools` counts along.
+    /// Reads and judges library number `at`, and writes what comes of it.
     ///
     /// # Errors
     /// If the pieces cannot be written.
-    pub(super) fn judge(&self, at: usize, tools: &AtomicUsize, to: &mut Piece) -> io::Result<()> {
+    pub(super) fn judge(&self, at: usize, to: &mut Piece) -> io::Result<()> {
         match self.one(at) {
-            Some(one) => Frame::End(Box::new(one.judge(tools, to)?)).write(to),
+            Some(one) => Frame::End(Box::new(one.judge(to)?)).write(to),
             None => Ok(()),
         }
     }
@@ -82,7 +81,7 @@ impl One<'_> {
         }
     }
 
-    fn judge(&self, tools: &AtomicUsize, to: &mut Piece) -> io::Result<Ended> {
+    fn judge(&self, to: &mut Piece) -> io::Result<Ended> {
         let setup = match self.plan.setup.load(self.path) {
             Ok(mut setup) => {
                 setup.shop.keep_of_none(self.tells);
@@ -100,10 +99,7 @@ impl One<'_> {
         let input = self.input(name, &unreadable);
         match library.filter(|_| is_same) {
             None => Ok(ended_without(&input, None)),
-            Some(library) => {
-                tools.fetch_add(library.assemblies.len(), Ordering::Relaxed);
-                self.sheets(&library, &setup, &input, to)
-            }
+            Some(library) => self.sheets(&library, &setup, &input, to),
         }
     }
 

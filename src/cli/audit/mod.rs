@@ -11,14 +11,13 @@ mod targets;
 
 use std::fs::File;
 use std::io::{self, BufReader, Read, Write as _};
-use std::sync::atomic::AtomicUsize;
 use std::time::Instant;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use crate::audit::{Earlier, LOG, NoAudit, Piece, in_order};
 use crate::library::Kind;
-use crate::write::parted;
+use crate::write::{Look, parted};
 
 use super::audit_args::AuditArgs;
 use super::output::{self, Folder};
@@ -60,59 +59,60 @@ trait Source {
 }
 
 /// The exit status, and what was done in a few words.
-fn audit(arguments: &AuditArgs, look: crate::write::Look) -> Result<(u8, String), Refusal> {
+fn audit(arguments: &AuditArgs, look: Look) -> Result<(u8, String), Refusal> {
     let folder = folder(arguments)?;
     if arguments.merge {
         let parts = Parts::of(&arguments.paths)?;
         let head = parts.head.clone();
         return Run::of(arguments, look, head)?.written(&parts, folder.as_ref());
     }
-    let pool = pool()?;
-    let Some(plan) = pool.install(|| Plan::of(arguments, look)) else {
-        return Ok((COULD_NOT, String::new()));
-    };
-    for one in &plan.tree.unreadable {
-        let what = format!("{} {}", shown(&one.file), one.reason);
-        Refusal::new(what, "").tell(look);
-    }
-    let judging = Judging {
-        plan: &plan,
-        pool: &pool,
-        tools: AtomicUsize::new(0),
-    };
-    let run = Run::of(arguments, look, plan.head.clone())?;
-    match (arguments.shard, &folder) {
-        (Some(shard), Some(folder)) => run.part(shard, &judging, folder),
-        _ => run.written(&judging, folder.as_ref()),
-    }
+    judging(arguments, look, |run, source| {
+        match (arguments.shard, &folder) {
+            (Some(shard), Some(folder)) => run.part(shard, source, folder),
+            _ => run.written(source, folder.as_ref()),
+        }
+    })
+    .unwrap_or_else(|| Ok((COULD_NOT, String::new())))
 }
 
 /// Writes the JSON of an audit into a file; the exit status.
 pub(super) fn json(arguments: &AuditArgs, file: &File) -> Result<u8, Refusal> {
     let look = output::look_of(arguments.colour.color, None);
-    let pool = pool()?;
-    let Some(plan) = pool.install(|| Plan::of(arguments, look)) else {
-        return Ok(COULD_NOT);
+    let written = judging(arguments, look, |run, source| {
+        let written = file.try_clone().and_then(|file| run.json(source, file));
+        written.map_err(|why| cannot_write(arguments, &why))
+    });
+    written.unwrap_or(Ok(COULD_NOT))
+}
+
+/// Looks for libraries, tells what cannot be looked at, and has a run work on them; `None`, told
+/// on standard error, if the rules cannot be used.
+fn judging<T>(
+    arguments: &AuditArgs,
+    look: Look,
+    work: impl FnOnce(Run<'_>, &dyn Source) -> Result<T, Refusal>,
+) -> Option<Result<T, Refusal>> {
+    let pool = match pool() {
+        Ok(pool) => pool,
+        Err(refusal) => return Some(Err(refusal)),
     };
-    let judging = Judging {
+    let plan = pool.install(|| Plan::of(arguments, look))?;
+    for one in &plan.tree.unreadable {
+        let what = format!("{} {}", shown(&one.file), one.reason);
+        Refusal::new(what, "").tell(look);
+    }
+    let source = Judging {
         plan: &plan,
         pool: &pool,
-        tools: AtomicUsize::new(0),
     };
-    let own = file.try_clone();
-    let written = own.and_then(|file| {
-        let run = Run::of(arguments, look, plan.head.clone());
-        run.map_err(|refusal| io::Error::other(refusal.message()))?
-            .json(&judging, file)
-    });
-    written.map_err(|why| cannot_write(arguments, &why))
+    let run = Run::of(arguments, look, plan.head.clone());
+    Some(run.and_then(|run| work(run, &source)))
 }
 
 /// Judges libraries on all cores.
 struct Judging<'r> {
     plan: &'r Plan<'r>,
     pool: &'r ThreadPool,
-    tools: AtomicUsize,
 }
 
 impl Source for Judging<'_> {
@@ -122,7 +122,7 @@ impl Source for Judging<'_> {
         take: &mut dyn FnMut(usize, &mut dyn Read) -> io::Result<()>,
     ) -> io::Result<()> {
         let number = |at: usize| which.get(at).copied().unwrap_or(usize::MAX);
-        let judge = |at: usize, to: &mut Piece| self.plan.judge(number(at), &self.tools, to);
+        let judge = |at: usize, to: &mut Piece| self.plan.judge(number(at), to);
         in_order(
             (which.len(), self.pool.current_num_threads()),
             |at, to| self.pool.install(|| judge(at, to)),

@@ -6,7 +6,7 @@ use std::io::{self, Read, Write as _};
 
 use crate::audit::{Baseline, Earlier, Ended, Frame, Known, Pairing};
 use crate::text::Unreadable;
-use crate::write::audit::{Head, Outputs, Places, Since, failed};
+use crate::write::audit::{Head, Outputs, Places, Since, Verdict, failed};
 use crate::write::{Look, Trouble, parted};
 
 use super::super::audit_args::AuditArgs;
@@ -86,21 +86,23 @@ impl<'a> Run<'a> {
     }
 
     /// Which libraries of the earlier audit today's are.
-    fn pairing(&self, baseline: &Baseline, source: &dyn Source) -> Pairing {
+    ///
+    /// # Errors
+    /// If what comes of a library cannot be kept for a moment.
+    fn pairing(&self, baseline: &Baseline, source: &dyn Source) -> io::Result<Pairing> {
         let keys = self.head.keys.iter().map(String::as_str);
         let mut pairing = Pairing::by_key(keys, baseline);
         let open = pairing.open(baseline);
         if open.is_empty() {
-            return pairing;
+            return Ok(pairing);
         }
         let mut known: Vec<(usize, Known)> = Vec::new();
-        // What cannot be read now cannot be read again: then it is told.
-        let _ = source.each(&open, &mut |at, from| {
+        source.each(&open, &mut |at, from| {
             known.push((at, known_of(from)?));
             Ok(())
-        });
+        })?;
         pairing.complete(&known, baseline);
-        pairing
+        Ok(pairing)
     }
 
     /// Writes everything; the exit status, and what was done.
@@ -111,6 +113,8 @@ impl<'a> Run<'a> {
     ) -> Result<(u8, String), Refusal> {
         let earlier = self.earlier.as_ref();
         let pairing = earlier.map(|(_, baseline)| self.pairing(baseline, source));
+        let pairing = pairing.transpose();
+        let pairing = pairing.map_err(|why| cannot_write(self.arguments, &why))?;
         let compared = earlier.zip(pairing.as_ref());
         let compared = compared.map(|((earlier, baseline), pairing)| Compared {
             earlier,
@@ -174,8 +178,8 @@ impl<'a> Run<'a> {
         let (outputs, failing) = joined.finish(keys)?;
         let status = self.status(failing);
         let (comment, places) = outputs.finish(
-            (status, status != COULD_NOT, meaning(status)),
-            self.fails(failing),
+            (status, status != COULD_NOT, self.meaning(status)),
+            self.verdict(failing),
         )?;
         Ok((status, comment, tools, places))
     }
@@ -195,6 +199,22 @@ impl<'a> Run<'a> {
             FAILS
         } else {
             NOTHING_FAILS
+        }
+    }
+
+    fn verdict(&self, failing: Failing) -> Verdict {
+        Verdict {
+            fails: self.fails(failing),
+            unread: self.status(failing) == COULD_NOT,
+        }
+    }
+
+    /// What the exit status says.
+    const fn meaning(&self, status: u8) -> &'static str {
+        match (self.arguments.only_new, status) {
+            (true, NOTHING_FAILS) => "nothing new found that fails",
+            (true, FAILS) => "something that fails is new, worse or accepted no more",
+            _ => meaning(status),
         }
     }
 

@@ -66,3 +66,12 @@ pub(crate) struct Since {
     pub id: String,
     pub day: String,
 }
+
+/// What an audit comes to.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Verdict {
+    /// Whether something fails; with `only_new`, something that is news.
+    pub fails: bool,
+    /// Whether something could not be read, so that it has not passed.
+    pub unread: bool,
+}

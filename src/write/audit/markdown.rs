@@ -6,9 +6,9 @@ use std::fmt::Write as _;
 use crate::audit::{Noted, Status};
 use crate::text::{cut, visible};
 
-use super::Head;
 use super::news_lines::{Line, told};
 use super::story::{Cause, News, Story};
+use super::{Head, Verdict};
 
 /// Most lines.
 const LINES: usize = 60;
@@ -26,13 +26,13 @@ struct List {
 }
 
 /// The comment.
-pub(crate) fn markdown(head: &Head, story: &Story, fails: bool) -> String {
+pub(crate) fn markdown(head: &Head, story: &Story, verdict: Verdict) -> String {
     let mut text = String::new();
-    for line in opening(head, story, fails) {
+    for line in opening(head, story, verdict) {
         text += &line;
         text.push('\n');
     }
-    let lists = lists(story);
+    let lists = lists(head, story);
     let wanted: usize = lists.iter().map(|list| list.lines.len() + AROUND).sum();
     let causes = causes(story, if wanted > MUCH { CAUSES.1 } else { CAUSES.0 });
     let closing = closing(head);
@@ -47,10 +47,17 @@ pub(crate) fn markdown(head: &Head, story: &Story, fails: bool) -> String {
     text
 }
 
-fn opening(head: &Head, story: &Story, fails: bool) -> Vec<String> {
+fn opening(head: &Head, story: &Story, verdict: Verdict) -> Vec<String> {
     let [failing, grip_not_judged, warned, not_judged, nothing] = story.counts.groups;
     let roots: Vec<String> = head.roots.iter().map(|root| code(root)).collect();
-    let verdict = if fails { "fails" } else { "does not fail" };
+    let verdict = match (verdict.unread, verdict.fails, head.options.only_new) {
+        (true, true, _) => "fails, and not everything could be read",
+        (true, false, _) => "not everything could be read, and what was not has not passed",
+        (false, true, false) => "fails",
+        (false, true, true) => "something new fails",
+        (false, false, false) => "does not fail",
+        (false, false, true) => "nothing new fails",
+    };
     let since = head.since.as_ref().map_or_else(String::new, |since| {
         format!(", compared with run {} of {}", short(&since.id), since.day)
     });
@@ -131,7 +138,7 @@ fn table(story: &Story) -> Vec<String> {
     lines
 }
 
-fn lists(story: &Story) -> Vec<List> {
+fn lists(head: &Head, story: &Story) -> Vec<List> {
     let of = |title: &str, news: &News| List {
         title: format!("{title}: {}", news.count()),
         lines: told(news, 0),
@@ -139,6 +146,9 @@ fn lists(story: &Story) -> Vec<List> {
     let troubled = story.troubled.iter();
     let troubled = troubled
         .map(|(key, status, why)| format!("{}: {}; {}", code(key), status.name(), escaped(why)));
+    let unread = story.unread.iter().chain(&head.unreadable);
+    let unread = unread.map(|one| format!("{}: {}", code(&one.file), escaped(&one.reason)));
+    let troubled: Vec<Line> = troubled.chain(unread).map(Line::from).collect();
     let gone = story.gone_libraries.iter();
     let gone = gone.map(|key| {
         format!(
@@ -160,8 +170,8 @@ fn lists(story: &Story) -> Vec<List> {
     let (acceptances, over) = without_over(&story.acceptances, &story.lapsed);
     let mut lists = vec![
         List {
-            title: format!("Not read, or not wholly: {}", story.troubled.len()),
-            lines: troubled.map(Line::from).collect(),
+            title: format!("Not read, or not wholly: {}", troubled.len()),
+            lines: troubled,
         },
         of("New", &story.new),
         of("Worse", &story.worse),

@@ -20,13 +20,13 @@ use crate::text::{Unread, Unreadable};
 use super::NOTICE;
 use super::json::add;
 use super::sarif::{self, Log, OfAudit};
-pub(crate) use head::{Head, Options, Since};
+pub(crate) use head::{Head, Options, Since, Verdict};
 use junit::Junit;
 pub(crate) use piece::{
     Input as LibraryInput, OfLibrary, Pieces as LibraryPieces, Rules, ended, ended_without,
 };
 use said::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
-pub(crate) use story::{NOT_FOUND, Story};
+pub(crate) use story::{LOST, NOT_FOUND, Story};
 
 /// Where each output goes.
 pub(crate) struct Places<W> {
@@ -292,9 +292,9 @@ impl<W: Write> Outputs<W> {
     pub(crate) fn finish(
         mut self,
         status: (u8, bool, &'static str),
-        fails: bool,
+        verdict: Verdict,
     ) -> io::Result<(String, Places<W>)> {
-        let comment = markdown::markdown(&self.head, &self.story, fails);
+        let comment = markdown::markdown(&self.head, &self.story, verdict);
         let mut line = Vec::new();
         add(&Properties::of(&self.head, &self.libraries), &mut line);
         let automation = format!("shankwise audit/{}", self.head.id);
@@ -304,7 +304,10 @@ impl<W: Write> Outputs<W> {
         };
         self.log.finish(status, Some(audit), &mut self.sarif)?;
         let mut totals = Vec::new();
-        add(&Totals::of(&self.story, status.0, fails), &mut totals);
+        add(
+            &Totals::of(&self.story, status.0, verdict.fails),
+            &mut totals,
+        );
         self.json.write_all(b"],\n\"totals\":")?;
         self.json.write_all(&totals)?;
         self.json.write_all(b"}\n")?;

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::audit::{Change, Counts, Ended, Noted, State, Status};
+use crate::audit::{Change, Counts, Ended, Noted, Passed, State, Status};
 
 /// News of one kind that are kept to be named.
 const NAMED: usize = 400;
@@ -65,6 +65,8 @@ pub(crate) struct Story {
     pub(super) failing: usize,
     /// Libraries of which nothing was read, or not everything, and why.
     pub(super) troubled: Vec<(String, Status, String)>,
+    /// Files that should be part of a library and were not read.
+    pub(super) unread: Vec<Passed>,
     pub(super) new_libraries: Vec<String>,
     pub(super) gone_libraries: Vec<String>,
     pub(super) moved: Vec<(String, String)>,
@@ -194,6 +196,14 @@ impl Story {
         self.libraries += 1;
         self.failing += usize::from(ended.counts.fails);
         self.counts.add(&ended.counts);
+        let unread = ended.unread.iter().map(|(file, reason)| Passed {
+            file: file.clone(),
+            reason: reason.clone(),
+            ..Passed::default()
+        });
+        // What could not be read at all is told as such.
+        self.unread
+            .extend(unread.filter(|_| !ended.status.is_partial()));
         if ended.status.is_partial() {
             let first = ended.unreadable.first();
             let why = first.map(|fault| {
@@ -227,6 +237,8 @@ impl Story {
     }
 }
 
+/// How the reason begins why a library of an earlier audit is none today, though it is there.
+pub(crate) const LOST: &str = "its library cannot be read any more";
 /// Why a finding is gone that was looked for.
 pub(crate) const NOT_FOUND: &str = "not found any more";
 /// How rules on acceptances begin.

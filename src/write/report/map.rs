@@ -46,7 +46,7 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
     };
     let _ = write!(
         page,
-        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: two thirds of the gripping length, and no spare reach. {} of {} tools have both values. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><div class=\"wide\"><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
+        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: two thirds of the gripping length, as is common practice whatever the shop asks, and no spare reach. {} of {} tools have both values. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><div class=\"wide\"><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
         placed.len(),
         points.len(),
         SIZE.0,

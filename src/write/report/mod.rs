@@ -8,7 +8,7 @@ mod model;
 mod rows;
 mod tool_section;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::{self, Read};
 
@@ -59,6 +59,7 @@ fn joined(mut a: Audit, b: Audit) -> Audit {
     sum(&mut t.findings, &u.findings);
     sum(&mut t.new, &u.new);
     sum(&mut t.worse, &u.worse);
+    sum(&mut t.accepted_no_more, &u.accepted_no_more);
     sum(&mut t.better, &u.better);
     sum(&mut t.gone, &u.gone);
     sum(&mut t.not_compared, &u.not_compared);
@@ -112,14 +113,17 @@ fn written(audit: &Audit) -> String {
 fn top(audit: &Audit, page: &mut String) {
     let totals = &audit.totals;
     let [fails, grip, warned, open, nothing] = totals.groups;
-    let verdict = if fails > 0 {
-        format!(
+    let unread = unread(audit);
+    let mut verdict = match fails {
+        0 => format!("No tool of the {} that were read fails", totals.assemblies),
+        fails => format!(
             "{fails} of {} tools must not be used as recorded",
             totals.assemblies
-        )
-    } else {
-        format!("No tool of {} fails", totals.assemblies)
+        ),
     };
+    if !unread.is_empty() {
+        verdict += "; not everything could be read, and what was not has not passed";
+    }
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         page,
@@ -145,22 +149,23 @@ fn top(audit: &Audit, page: &mut String) {
         let sum = |levels: &[usize; 4]| levels.iter().sum::<usize>();
         let _ = write!(
             page,
-            "<p>Since the audit of {} (run {}): <b>{} new, {} worse</b>, {} better, {} gone, {} not compared.</p>",
+            "<p>Since the audit of {} (run {}): <b>{} new, {} worse, {} accepted no more</b>, {} better, {} gone, {} not compared.</p>",
             escaped(&since.day),
             escaped(short(&since.id)),
             sum(&totals.new),
             sum(&totals.worse),
+            sum(&totals.accepted_no_more),
             sum(&totals.better),
             sum(&totals.gone),
             sum(&totals.not_compared)
         );
     }
-    troubles(audit, page);
+    troubles(&unread, page);
     *page += "<p class=\"sign\"><span>reviewed by</span><span>decision</span><span>date</span></p></header>\n";
 }
 
 /// What was not read: it has not passed.
-fn troubles(audit: &Audit, page: &mut String) {
+fn unread(audit: &Audit) -> Vec<String> {
     let faults = audit.libraries.iter().flat_map(|library| {
         library.unreadable.iter().map(|fault| {
             let file = fault.file.as_deref().unwrap_or(&library.input);
@@ -177,7 +182,17 @@ fn troubles(audit: &Audit, page: &mut String) {
         .unreadable
         .iter()
         .map(|one| format!("{}: {}", one.file, one.reason));
-    let all: Vec<String> = faults.chain(failed).chain(unseen).collect();
+    let read = audit.libraries.iter().filter(|one| one.status == "read");
+    let beside = read.flat_map(|one| one.library.iter().flat_map(|about| &about.unread));
+    let beside = beside.map(|one| format!("{}: {}", one.file, one.reason));
+    let lost = audit.earlier.iter().filter(|one| one.is_lost());
+    let lost = lost.map(|one| format!("{}: {}", one.finding.library, one.reason));
+    let lost: BTreeSet<String> = lost.collect();
+    let all = faults.chain(failed).chain(unseen).chain(beside);
+    all.chain(lost).collect()
+}
+
+fn troubles(all: &[String], page: &mut String) {
     if all.is_empty() {
         return;
     }
@@ -186,7 +201,7 @@ fn troubles(audit: &Audit, page: &mut String) {
         "<p class=\"error\"><b>Not read, so not judged: {}</b></p><ul>",
         all.len()
     );
-    for one in &all {
+    for one in all {
         let _ = write!(page, "<li>{}</li>", escaped(one));
     }
     *page += "</ul>";

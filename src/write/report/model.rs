@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
+use super::super::audit::LOST;
 use super::super::json::Drawn;
 
 /// An audit.
@@ -76,6 +77,7 @@ pub(super) struct Totals {
     pub grip_judged: usize,
     pub new: [usize; 4],
     pub worse: [usize; 4],
+    pub accepted_no_more: [usize; 4],
     pub better: [usize; 4],
     pub gone: [usize; 4],
     pub not_compared: [usize; 4],
@@ -110,6 +112,7 @@ pub(super) struct About {
     pub name: String,
     pub units: String,
     pub weakened: Vec<String>,
+    pub unread: Vec<Passed>,
 }
 
 /// Where an assembly stands among all others.
@@ -250,6 +253,13 @@ pub(super) struct Change {
     pub state: String,
     pub value_before: Option<f64>,
     pub accepted_no_more: bool,
+}
+
+impl Earlier {
+    /// Whether its library stands there and is none any more.
+    pub(super) fn is_lost(&self) -> bool {
+        self.reason.starts_with(LOST)
+    }
 }
 
 impl Finding {

@@ -9,6 +9,7 @@ use super::super::json::{name, text};
 use super::message::Message;
 use super::place::Location;
 use super::put;
+use super::result::{Fingerprints, Suppression};
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
@@ -19,15 +20,9 @@ struct Earlier<'a> {
     message: Message,
     locations: Vec<Location>,
     partial_fingerprints: Fingerprints<'a>,
-    suppressions: [(); 0],
+    suppressions: Vec<Suppression<'a>>,
     baseline_state: &'static str,
     properties: Properties<'a>,
-}
-
-#[derive(Serialize)]
-struct Fingerprints<'a> {
-    #[serde(rename = "shankwise/v1")]
-    own: &'a str,
 }
 
 #[derive(Serialize)]
@@ -78,7 +73,7 @@ pub(crate) fn earlier(noted: &Noted, is_gone: bool, (change, reason): (&str, &st
         partial_fingerprints: Fingerprints {
             own: &noted.fingerprint,
         },
-        suppressions: [],
+        suppressions: Suppression::noted(noted).into_iter().collect(),
         baseline_state: if is_gone { "absent" } else { "unchanged" },
         properties: Properties {
             library: &noted.library,

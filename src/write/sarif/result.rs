@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
+use crate::audit::Noted;
 use crate::sheet::{Acceptance, Finding, Heading};
 
 use super::super::json::{Facts, FieldName, Lacking, Lapsed, Limits, fields, name, text};
@@ -30,17 +31,19 @@ pub(super) struct Found<'a> {
 }
 
 #[derive(Serialize)]
-struct Fingerprints<'a> {
+pub(super) struct Fingerprints<'a> {
     #[serde(rename = "shankwise/v1")]
-    own: &'a str,
+    pub own: &'a str,
 }
 
 /// What the shop accepts.
 #[derive(Serialize)]
-struct Suppression<'a> {
+pub(super) struct Suppression<'a> {
     kind: &'static str,
     status: &'static str,
-    justification: Cow<'a, str>,
+    /// Unless the finding is one of an earlier audit, which keeps no reason.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    justification: Option<Cow<'a, str>>,
     properties: Accepted<'a>,
 }
 
@@ -117,13 +120,28 @@ impl<'a> Suppression<'a> {
         Suppression {
             kind: "external",
             status: "accepted",
-            justification: text(&accepted.reason),
+            justification: Some(text(&accepted.reason)),
             properties: Accepted {
                 by: name(&accepted.by),
                 until: accepted.until.as_deref(),
                 at: accepted.at.as_deref().map(text),
             },
         }
+    }
+
+    /// Of a finding of an earlier audit; none if it was not accepted.
+    pub(super) fn noted(noted: &'a Noted) -> Option<Suppression<'a>> {
+        let until = Some(noted.accepted_until.as_str());
+        noted.is_accepted().then(|| Suppression {
+            kind: "external",
+            status: "accepted",
+            justification: None,
+            properties: Accepted {
+                by: name(&noted.accepted_by),
+                until: until.filter(|until| !until.is_empty()),
+                at: None,
+            },
+        })
     }
 }
 
