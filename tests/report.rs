@@ -419,3 +419,20 @@ fn what_was_not_read_is_said_beside_the_verdict() {
     );
     assert!(partial.contains("Not read, so not judged: 1"));
 }
+
+#[test]
+fn no_page_takes_the_place_of_what_is_read() {
+    let folder = TempDir::new().unwrap();
+    let (below, library) = (folder.path().join("cell"), "cell/tools.csv");
+    fs::create_dir(below).unwrap();
+    let library_file = folder.path().join(library);
+    fs::copy(fixture("forms/demo-flat.csv"), &library_file).unwrap();
+    let before = fs::read(&library_file).unwrap();
+    for read in [library, "."] {
+        let output = program(folder.path(), &["report", read, "--out", library]);
+        let words = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{words}");
+        assert!(words.contains("cannot write cell/tools.csv"), "{words}");
+        assert_eq!(fs::read(&library_file).unwrap(), before);
+    }
+}

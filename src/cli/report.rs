@@ -1,22 +1,27 @@
 //! `shankwise report`: a page for somebody who decides, of libraries or of audits that lie there.
 
 use std::fs::File;
-use std::io::{self, BufReader, Read, Seek as _, SeekFrom, Write as _};
+use std::io::{self, BufReader, Read, Seek as _, SeekFrom};
 use std::path::{Path, PathBuf};
 
 use crate::write::page;
 
 use super::audit;
 use super::audit_args::{AuditArgs, ReportArgs};
-use super::output::{self, Folder};
+use super::output::{self, Destination};
 use super::refusal::{Refusal, shown};
 use super::{COULD_NOT, NOTHING_FAILS};
 
 /// Writes the page.
 pub(super) fn run(arguments: &ReportArgs) -> u8 {
     let look = output::look_of(arguments.colour.color, None);
+    let to = Destination::of_page(&arguments.out, &arguments.paths, &arguments.setup, look);
+    let Some(to) = to else {
+        return COULD_NOT;
+    };
     match report(arguments) {
-        Ok(status) => status,
+        Ok((page, _)) if !to.write(&page) => COULD_NOT,
+        Ok((_, status)) => status,
         Err(refusal) => {
             refusal.tell(look);
             COULD_NOT
@@ -24,7 +29,8 @@ pub(super) fn run(arguments: &ReportArgs) -> u8 {
     }
 }
 
-fn report(arguments: &ReportArgs) -> Result<u8, Refusal> {
+/// The page, and the exit status.
+fn report(arguments: &ReportArgs) -> Result<(String, u8), Refusal> {
     let (audits, libraries): (Vec<&PathBuf>, Vec<&PathBuf>) =
         arguments.paths.iter().partition(|path| is_json(path));
     let mut files: Vec<File> = Vec::new();
@@ -56,8 +62,7 @@ fn report(arguments: &ReportArgs) -> Result<u8, Refusal> {
         let what = format!("no page can be made of {}: {why}", shown(&named.join(", ")));
         Refusal::new(what, "name libraries, or the audit.json of an audit")
     })?;
-    write(&arguments.out, &page)?;
-    Ok(status)
+    Ok((page, status))
 }
 
 fn is_json(path: &Path) -> bool {
@@ -82,26 +87,6 @@ fn judged(arguments: &ReportArgs, paths: Vec<PathBuf>) -> Result<(u8, File), Ref
     let back = file.seek(SeekFrom::Start(0));
     back.map_err(|why| Refusal::new(format!("a temporary file cannot be read: {why}"), ""))?;
     Ok((status, file))
-}
-
-/// The page takes its place whole or not at all.
-fn write(out: &Path, page: &str) -> Result<(), Refusal> {
-    let written = || -> io::Result<()> {
-        let name = out.file_name().ok_or(io::ErrorKind::IsADirectory)?;
-        let folder = match out.parent() {
-            Some(folder) if !folder.as_os_str().is_empty() => folder,
-            _ => Path::new("."),
-        };
-        let mut file = Folder::shared(folder)?.file(&name.to_string_lossy())?;
-        file.write_all(page.as_bytes())?;
-        file.commit()
-    };
-    written().map_err(|why| {
-        Refusal::new(
-            format!("cannot write {}: {why}", shown(&out.display().to_string())),
-            "",
-        )
-    })
 }
 
 fn unreadable(path: &Path, why: &io::Error) -> Refusal {

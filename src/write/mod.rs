@@ -3,6 +3,7 @@
 pub(crate) mod audit;
 pub mod catalogue;
 mod evidence;
+mod html;
 mod json;
 mod lacking;
 mod lists;

@@ -37,21 +37,6 @@ impl Folder {
         })
     }
 
-    /// Takes a folder into which others may write at the same time.
-    ///
-    /// # Errors
-    /// If it is none.
-    pub(in super::super) fn shared(path: &Path) -> io::Result<Folder> {
-        if !fs::metadata(path)?.is_dir() {
-            return Err(ErrorKind::NotADirectory.into());
-        }
-        signals::refuse_what_is_too_large();
-        Ok(Folder {
-            path: path.to_owned(),
-            _lock: None,
-        })
-    }
-
     /// Begins a file of it.
     ///
     /// # Errors

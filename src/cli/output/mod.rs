@@ -99,21 +99,50 @@ impl<'a> Destination<'a> {
         paths: &[PathBuf],
         setup: &SetupArgs,
     ) -> Option<Destination<'a>> {
-        let destination = Destination {
+        Destination {
             out: output.out.as_deref(),
             inputs: Inputs::of(paths, setup),
             look: look(output),
             is_silent: output.quiet && output.out.is_none(),
+        }
+        .unless_read()
+    }
+
+    /// Where a page goes that is made of these paths; `None`, told on standard error, if it would
+    /// take the place of what is read.
+    pub(super) fn of_page(
+        out: &'a Path,
+        paths: &'a [PathBuf],
+        setup: &SetupArgs,
+        look: Look,
+    ) -> Option<Destination<'a>> {
+        let destination = Destination {
+            out: Some(out),
+            inputs: Inputs::of(paths, setup),
+            look,
+            is_silent: false,
         };
+        // Somewhere below a folder that is read, any other file may be a library.
+        let is_page = out.extension().is_some_and(|ending| {
+            ending.eq_ignore_ascii_case("html") || ending.eq_ignore_ascii_case("htm")
+        });
+        if !is_page && out.exists() {
+            destination.complain("it is there and no page; give a name that ends with .html");
+            return None;
+        }
+        destination.unless_read()
+    }
+
+    fn unless_read(self) -> Option<Destination<'a>> {
         // What cannot be written is told by the writing; only what is read has to be known now.
-        let target = destination.out.and_then(|out| Target::of(out).ok());
-        let clash = target.and_then(|target| destination.inputs.clash(&target));
+        let target = self.out.and_then(|out| Target::of(out).ok());
+        let clash = target.and_then(|target| self.inputs.clash(&target));
         match clash {
             Some(clash) => {
-                destination.complain(&clash);
+                self.complain(&clash);
                 None
             }
-            None => Some(destination),
+            None => Some(self),
         }
     }
 

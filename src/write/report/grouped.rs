@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
-use super::super::svg::escaped;
+use super::super::html::escaped;
 use super::model::Finding;
 use super::tool_section::{finding, places, values};
 

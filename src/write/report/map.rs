@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use super::super::svg::escaped;
+use super::super::html::escaped;
 use super::findings;
 use super::model::{Audit, Point};
 

@@ -12,12 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::{self, Read};
 
-use base64::Engine as _;
-use base64::engine::general_purpose::STANDARD;
-use sha2::{Digest as _, Sha256};
-
 use super::NOTICE;
-use super::svg::{self, escaped};
+use super::html::{Frame, escaped};
 use model::{Audit, Finding, Library};
 
 const PAGE: &str = include_str!("page.css");
@@ -72,20 +68,14 @@ fn joined(mut a: Audit, b: Audit) -> Audit {
 }
 
 fn written(audit: &Audit) -> String {
-    let style = format!("{PAGE}{}", svg::STYLE);
-    let hash = |text: &str| STANDARD.encode(Sha256::digest(text));
-    let mut page = format!(
-        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
-         style-src 'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'\">\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
-         <meta name=\"color-scheme\" content=\"light dark\">\
-         <title>Tools to be looked at: {}</title><style>{style}</style></head><body><svg class=\"aside\" aria-hidden=\"true\" width=\"0\" height=\"0\">{}</svg><main>\n",
-        hash(&style),
-        hash(SCRIPT),
-        escaped(&audit.audit.roots.join(", ")),
-        svg::HATCHINGS
-    );
+    let title = format!("Tools to be looked at: {}", audit.audit.roots.join(", "));
+    let frame = Frame {
+        title: &title,
+        style: PAGE,
+        script: SCRIPT,
+    };
+    let mut page = frame.head();
+    page += "<main>\n";
     top(audit, &mut page);
     undecided(audit, &mut page);
     map::map(audit, &mut page);
@@ -100,11 +90,12 @@ fn written(audit: &Audit) -> String {
     earlier(audit, &mut page);
     let _ = write!(
         page,
-        "</main><footer><p>{}</p><p>{}, rules {}, run {}.</p></footer>\n<script>{SCRIPT}</script></body></html>\n",
+        "</main><footer><p>{}</p><p>{}, rules {}, run {}.</p></footer>\n{}",
         escaped(NOTICE),
         escaped(&audit.program),
         escaped(short(&audit.audit.rules_sha256)),
-        escaped(short(&audit.audit.id))
+        escaped(short(&audit.audit.id)),
+        frame.foot()
     );
     page
 }

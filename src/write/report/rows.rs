@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
-use super::super::svg::escaped;
+use super::super::html::escaped;
 use super::model::{Audit, Finding};
 use super::{OF_RULE, findings};
 

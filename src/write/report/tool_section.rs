@@ -6,7 +6,8 @@ use std::fmt::Write as _;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
-use super::super::svg::{self, Labels, escaped};
+use super::super::html::{LimitsScale, escaped};
+use super::super::svg::{self, Labels};
 use super::grouped;
 use super::model::{Fact, Finding, Limit, Sheet, Value, Window};
 
@@ -106,47 +107,17 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
         escaped(&words),
         escaped(&rules.join(", "))
     );
-    let values = [window.min, window.max, own, window.recommended];
-    let high = values.into_iter().flatten().fold(1.0_f64, f64::max) * 1.15;
-    let x = |length: f64| 10.0 + length / high * 580.0;
-    *page += "<svg class=\"scale\" role=\"img\" aria-label=\"stick-out limits\" viewBox=\"0 0 600 64\"><line class=\"axisline\" x1=\"10\" y1=\"34\" x2=\"590\" y2=\"34\"/>";
-    let mut bar = |class: &str, min: Option<f64>, max: Option<f64>, height: f64| {
-        let (min, max) = (min.unwrap_or(0.0), max.unwrap_or(high));
-        if max >= min {
-            let _ = write!(
-                page,
-                "<rect class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{height}\"/>",
-                x(min),
-                34.0 - height / 2.0,
-                (x(max) - x(min)).max(1.0)
-            );
-        }
+    let scale = LimitsScale {
+        limits: match window.short_by {
+            None => Some((window.min, window.max)),
+            Some(_) => None,
+        },
+        advised: window.advised.as_ref().map(|ends| (ends.min, ends.max)),
+        recorded: own,
+        recommended: window.recommended,
+        units,
     };
-    if window.short_by.is_none() {
-        bar("free", window.min, window.max, 18.0);
-        if let Some(advised) = &window.advised {
-            bar("advised", advised.min, advised.max, 8.0);
-        }
-    }
-    for (class, at, name, y) in [
-        ("own", own, "recorded", 60.0),
-        ("rec", window.recommended, "set to", 12.0),
-    ] {
-        if let Some(at) = at {
-            let _ = write!(
-                page,
-                "<line class=\"{class}\" x1=\"{x:.1}\" y1=\"18\" x2=\"{x:.1}\" y2=\"50\"/><text x=\"{x:.1}\" y=\"{y}\" text-anchor=\"{anchor}\" font-size=\"13\">{name} {}</text>",
-                escaped(&shown(at)),
-                x = x(at),
-                anchor = match x(at) {
-                    ..120.0 => "start",
-                    480.0.. => "end",
-                    _ => "middle",
-                }
-            );
-        }
-    }
-    *page += "</svg>";
+    *page += &scale.drawn();
 }
 
 pub(super) fn finding(finding: &Finding, page: &mut String) {
