@@ -25,7 +25,8 @@ pub enum Records {
     /// Of none.
     #[default]
     None,
-    /// Of those of which anything is found, notes aside.
+    /// Of those of which anything is found, notes aside. Values are those of its own row, and what
+    /// clamps it: those of a part are the same for all tools that have it.
     OfFound,
     /// Of all.
     All,
@@ -83,7 +84,9 @@ impl Sheet {
             Records::All => true,
         };
         let shown = assembly.filter(|_| is_wanted);
-        let (record, drawing) = shown.map(|one| record::of(session, one)).unzip();
+        let (record, drawing) = shown
+            .map(|one| record::of(session, one, wants.record))
+            .unzip();
         let text = |found: Option<&str>| found.map(str::to_owned);
         Sheet {
             at: checked.at,

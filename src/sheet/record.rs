@@ -4,9 +4,13 @@
 use crate::draw::{self, Drawing};
 use crate::facts::{Fact, Scene};
 use crate::judge::Session;
-use crate::library::{self, Assembly, Field, Kind, Overrides, PROPERTIES, Reckoned, ValueType};
+use crate::library::{
+    self, Assembly, Field, Kind, Overrides, PROPERTIES, Property, Reckoned, ValueType,
+};
 use crate::text::Place;
 use crate::units::{Scalar, Unit};
+
+use super::of_assembly::Records;
 
 /// What the record of an assembly says.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -19,8 +23,8 @@ pub struct RecordShown {
     pub description: Option<String>,
     /// Its parts: cutter, collet, nut and holder.
     pub parts: Vec<PartShown>,
-    /// Its values, in the order of the vocabulary: those that are known, and the starred ones
-    /// that are missing.
+    /// Its values, as far as they are wanted, in the order of the vocabulary: those that are known,
+    /// and the starred ones that are missing.
     pub values: Vec<ValueShown>,
     /// Its torques.
     pub torques: Torques,
@@ -90,7 +94,11 @@ pub struct Torques {
 }
 
 /// What the record of an assembly says, and its drawing with the first of its operations.
-pub(super) fn of(session: &Session<'_>, assembly: &Assembly) -> (RecordShown, Drawing) {
+pub(super) fn of(
+    session: &Session<'_>,
+    assembly: &Assembly,
+    wanted: Records,
+) -> (RecordShown, Drawing) {
     let as_it_is = Overrides::default();
     let library = session.library;
     session
@@ -109,7 +117,7 @@ pub(super) fn of(session: &Session<'_>, assembly: &Assembly) -> (RecordShown, Dr
                     .into_iter()
                     .filter_map(|kind| part(base, kind))
                     .collect(),
-                values: values(base),
+                values: values(base, wanted),
                 torques: torques(base),
             };
             (record, drawing)
@@ -128,10 +136,15 @@ fn part(base: &Scene<'_>, kind: Kind) -> Option<PartShown> {
     })
 }
 
-fn values(base: &Scene<'_>) -> Vec<ValueShown> {
-    let own = |kind: Kind| kind == Kind::Assembly || Kind::PARTS.contains(&kind);
-    let all = PROPERTIES.iter().filter(|property| own(property.kind));
-    let shown = all.filter_map(|property| {
+fn values(base: &Scene<'_>, wanted: Records) -> Vec<ValueShown> {
+    let is_wanted = |property: &&Property| match wanted {
+        Records::None => false,
+        Records::OfFound => {
+            property.kind == Kind::Assembly || property.field == Field::ClampingKind
+        }
+        Records::All => property.kind == Kind::Assembly || Kind::PARTS.contains(&property.kind),
+    };
+    let shown = PROPERTIES.iter().filter(is_wanted).filter_map(|property| {
         let one = value(base, property.field);
         let told = one.origin != Origin::Missing || property.starred;
         told.then_some(one)
