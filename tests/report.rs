@@ -156,6 +156,7 @@ fn drawn_lengths_are_the_facts() {
             let number = tool.trim_start_matches("tool ");
             let mut same = assemblies.iter().filter(|one| one["tool_number"] == number);
             let fits = same.any(|one| {
+                // These two are properties; the question's drawing holds them.
                 let value = match fact.as_str() {
                     "stick_out" | "overall_length" => return true,
                     fact => one["facts"][fact]["value"].as_f64(),
@@ -167,6 +168,39 @@ fn drawn_lengths_are_the_facts() {
         }
     }
     assert!(drawn > 40, "{drawn} lengths are drawn");
+}
+
+#[test]
+fn the_stress_band_ends_in_what_the_mouth_has() {
+    let mut bands = 0;
+    for name in ["demo", "clampings"] {
+        let library = path(name);
+        let facts = run(&["facts", &library, "--as", "json"]);
+        let facts: Value = serde_json::from_slice(&facts.stdout).unwrap();
+        let assemblies = facts["assemblies"].as_array().unwrap();
+        let mut tool = String::new();
+        let mut banded = Vec::new();
+        for (element, own) in elements(&page(&[&library])) {
+            if element == "svg" {
+                tool = own.get("data-assembly").cloned().unwrap_or_default();
+            }
+            if own.contains_key("data-model") {
+                let first: f64 = own["data-first"].parse().unwrap();
+                banded.push((tool.trim_start_matches("tool ").to_owned(), first));
+            }
+        }
+        for one in assemblies {
+            let number = one["tool_number"].as_str().unwrap_or_default();
+            let ratio = one["facts"]["mouth_stress_ratio"]["value"].as_f64();
+            for (_, first) in banded.iter().filter(|(tool, _)| tool == number) {
+                let ratio = ratio.expect("a band is drawn only where there is a ratio");
+                assert!((first / ratio - 1.0).abs() <= 0.01, "{number}: {first}");
+                bands += 1;
+            }
+        }
+    }
+    // Two edges each.
+    assert!(bands >= 10, "{bands}");
 }
 
 #[test]

@@ -68,7 +68,7 @@ fn nut(scene: &Scene<'_>) -> Option<Outline> {
 }
 
 /// Where the holder itself begins: the mouth of its socket, or the face of a chuck without nut.
-fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
+pub(super) fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
     let face = scene.field(Field::StickOut);
     let mouth = scene.field(Field::MouthSetback);
     if mouth.is_known() {

@@ -10,8 +10,10 @@ mod around;
 mod cutter;
 mod grip;
 mod shape;
+mod stress;
 
 pub use shape::{Around, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece};
+pub use stress::Stress;
 
 use crate::facts::Scene;
 use crate::library::{Field, Kind};
@@ -44,6 +46,8 @@ pub struct Drawing {
     pub around: Vec<Outline>,
     /// Whatever stops the tail, with the collet drawn in; none if it is not known.
     pub stop: Option<Mark>,
+    /// The stress that the collet puts into the socket; none where it is not worked out.
+    pub stress: Option<Stress>,
     /// What the operation asks for; none without an operation, or if its reach is not known.
     pub workpiece: Option<Workpiece>,
 }
@@ -65,6 +69,7 @@ pub fn assembly(scene: &Scene<'_>) -> Drawing {
         collet_end: around::collet_end(scene),
         around: around::outlines(scene, land),
         stop: around::stop(scene),
+        stress: stress::stress(scene),
         workpiece: around::workpiece(scene),
     }
 }

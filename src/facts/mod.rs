@@ -35,3 +35,4 @@ pub use evidence::{Evidence, WIDEST, evidence, formula_names};
 pub use name::NameId;
 pub use registry::{Fact, FactInfo, FactValue};
 pub use scene::Scene;
+pub use socket::{AlongBore, along_bore, why_not_along};

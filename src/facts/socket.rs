@@ -1,6 +1,6 @@
 //! Facts about the socket's mouth, from the holder's own dimensions.
 
-use crate::library::{All, CutterMaterial, Field, Provenance, Reckoned, Setting};
+use crate::library::{All, CutterMaterial, Field, FieldSet, Provenance, Reckoned, Setting};
 use crate::mechanics::clamping;
 use crate::mechanics::mouth::{self, Filling, Loading, Mouth, Socket};
 
@@ -226,6 +226,42 @@ pub(super) fn full_mouth<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<f64, P
         let full = engaged_depth(&socket, setback + land - mouth);
         mouth::mouth(&socket, Loading::Wedge(filling), full, SAME_FORCE).stress
     })
+}
+
+/// The stress that the collet puts into the socket along its bore.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AlongBore {
+    /// Depth behind the mouth, mm, and the hoop stress there over that of the mouth with a full
+    /// grip. The first is the mouth; the last lies just before the end of the taper.
+    pub stations: Vec<(f64, f64)>,
+    /// Where the taper ends, mm behind the mouth.
+    pub end: f64,
+}
+
+/// The stress along the bore, as a multiple of what full grip puts into the mouth: needs no torque.
+/// Unknown, with nothing missing, where the model was not checked.
+pub fn along_bore<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<AlongBore, P> {
+    let inputs = (setup(scene), scene.full_mouth()).all();
+    inputs.map(|(setup, full)| {
+        let loading = Loading::Wedge(setup.filling);
+        let along = mouth::along(&setup.socket, loading, setup.engaged, SAME_FORCE);
+        AlongBore {
+            stations: along
+                .iter()
+                .map(|station| (station.depth, station.stress / full))
+                .collect(),
+            end: setup.socket.taper_length,
+        }
+    })
+}
+
+/// Why there is no such stress: fields that are missing, else what the model does not cover.
+pub fn why_not_along(scene: &Scene<'_>) -> Result<FieldSet, &'static str> {
+    let checked = checked(scene);
+    match checked.value {
+        Some(Err(why)) => Err(why),
+        _ => Ok(checked.trace.missing),
+    }
 }
 
 /// How much of a depth lies in the taper.

@@ -14,6 +14,7 @@ pub mod mouth;
 pub mod reach;
 pub mod rotation;
 pub mod side;
+mod socket_wall;
 pub mod square;
 
 pub(crate) use by_name::{Formula, Given};

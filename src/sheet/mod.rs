@@ -18,7 +18,7 @@ pub use crate::advice::{
     Unjudged, Window, remedy_words, span, wording,
 };
 pub use crate::draw::{
-    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
+    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip, Workpiece,
 };
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{

@@ -1,6 +1,7 @@
 //! Outside checks: numbers printed elsewhere, or worked out by hand, with their source beside
 //! each; and that every formula and fact names its own.
 
+mod along;
 mod axial;
 mod chain;
 mod exchange;

@@ -51,7 +51,7 @@ fn every_row_is_a_number_with_a_source() {
 fn tolerances_are_tight() {
     for row in rows() {
         let widest = match row.formula.as_str() {
-            "mouth.stress" | "mouth.stress_upper" | "mouth.opening" => WIDEST,
+            "mouth.stress" | "mouth.stress_upper" | "mouth.stress_at" | "mouth.opening" => WIDEST,
             "mouth.ratio" | "mouth.ratio_upper" => 0.04,
             "mouth.beam_stress" | "mouth.beam_stress_upper" => 0.005,
             "bending.tip_deflection" if row.standing == "computed" => 1e-6,

@@ -47,14 +47,14 @@ def mesh_of(mouth, taper, engaged, nose, body, nose_length, size):
         r = r + np.maximum(s - 1.0, 0.0) * (body - nose) / 2.0
     on_bore = mesh.facets_satisfying(lambda x: np.abs(x[0]) < 1e-9, boundaries_only=True)
     pressed = [f for f in on_bore if mesh.p[1, mesh.facets[:, f]].mean() < engaged]
-    return MeshQuad(np.array([r, z]), mesh.t), np.array(pressed)
+    return MeshQuad(np.array([r, z]), mesh.t), on_bore, np.array(pressed)
 
 
 @lru_cache(maxsize=None)
 def solved(wedge, mouth, taper, engaged, nose, body, nose_length, modulus, poisson, shank,
            shank_modulus, shank_poisson, collet_modulus, size):
-    """Hoop stress and opening of the mouth for a normal force of 1 N."""
-    mesh, pressed = mesh_of(mouth, taper, engaged, nose, body, nose_length, size)
+    """For a normal force of 1 N: hoop stress and opening of the mouth; depths, hoop stress there."""
+    mesh, on_bore, pressed = mesh_of(mouth, taper, engaged, nose, body, nose_length, size)
     basis = Basis(mesh, ElementVector(ElementQuad2()), intorder=6)
     shear = modulus / 2.0 / (1.0 + poisson)
     first = modulus * poisson / (1.0 + poisson) / (1.0 - 2.0 * poisson)
@@ -97,11 +97,17 @@ def solved(wedge, mouth, taper, engaged, nose, body, nose_length, modulus, poiss
     at_mouth = float(pressure(u, mouth / 2.0))
     # On the free face nothing acts along the axis: the hoop stress follows from strain and pressure.
     hoop = modulus * u[0] / (mouth / 2.0) - poisson * at_mouth
-    return hoop / force, u[0] / force
+    bore = FacetBasis(mesh, ElementVector(ElementQuad2()), facets=on_bore, intorder=6)
+    r, z = np.asarray(bore.global_coordinates())
+    across, round_, along, _ = strains(bore.interpolate(moved), r)
+    hoops = first * (across + round_ + along) + 2 * shear * round_
+    order = np.argsort(z.ravel())
+    return hoop / force, u[0] / force, z.ravel()[order], hoops.ravel()[order] / force
 
 
 def mouth(inputs, wedge, engaged=None, size=0.5):
-    """Hoop stress in MPa and opening in mm under the normal force of a row."""
+    """Hoop stress in MPa and opening in mm under the normal force of a row; depths in mm and the
+    hoop stress of the bore at each of them in MPa."""
     get = inputs.get
     keys = ("mouth", "taper", "nose")
     mouth_diameter, taper, nose = (float(inputs[key]) for key in keys)
@@ -109,4 +115,6 @@ def mouth(inputs, wedge, engaged=None, size=0.5):
                    get("body"), get("nose_length"), inputs["modulus"], inputs["poisson"],
                    get("shank"), get("shank_modulus"), get("shank_poisson"),
                    get("collet_modulus"), size)
-    return tuple(value * inputs["normal_force"] for value in found)
+    stress, opening, depths, hoops = found
+    force = inputs["normal_force"]
+    return stress * force, opening * force, depths, hoops * force

@@ -49,6 +49,11 @@ def stress_ratio(wedge):
                       / mouth_fe.mouth(i, wedge, engaged=i["taper"])[0])
 
 
+def stress_at(i):
+    _, _, depths, hoops = mouth_fe.mouth(i, True)
+    return float(mouth_fe.np.interp(i["depth"], depths, hoops))
+
+
 def lengths(formula):
     """A formula over lengths in mm, by pint; a ratio has no unit left."""
     def value(i):
@@ -111,6 +116,7 @@ FORMULAS = {
     "clamping.ring_hoop": bodies.ring_hoop,
     "mouth.stress": lambda i: mouth_fe.mouth(i, True)[0],
     "mouth.stress_upper": lambda i: mouth_fe.mouth(i, False)[0],
+    "mouth.stress_at": stress_at,
     "mouth.beam_stress": lambda i: mouth_beam.stress(i, True),
     "mouth.beam_stress_upper": lambda i: mouth_beam.stress(i, False),
     "mouth.opening": lambda i: mouth_fe.mouth(i, True)[1],

@@ -6,7 +6,7 @@ use std::borrow::Cow;
 use serde::{Deserialize, Serialize};
 
 use crate::sheet::{
-    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
+    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip, Workpiece,
 };
 
 /// A half section along the axis; z is 0 at the tip.
@@ -22,6 +22,8 @@ pub(in crate::write) struct Drawn {
     pub grip: Gripped,
     pub around: Vec<Outlined>,
     pub stop: Option<At>,
+    #[serde(default)]
+    pub stress: Option<Stressed>,
     pub workpiece: Option<Surface>,
 }
 
@@ -96,7 +98,27 @@ impl Drawn {
             grip: Gripped::of(drawing.grip),
             around: drawing.around.iter().map(Outlined::of).collect(),
             stop: drawing.stop.map(At::of),
+            stress: drawing.stress.as_ref().map(Stressed::of),
             workpiece: drawing.workpiece.as_ref().map(Surface::of),
+        }
+    }
+}
+
+/// The stress in the socket, a model.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Stressed {
+    /// Place, mm from the tip, and stress there over that of the mouth with a full grip.
+    pub stations: Vec<(f64, f64)>,
+    pub end: f64,
+    pub assumed: bool,
+}
+
+impl Stressed {
+    fn of(stress: &Stress) -> Stressed {
+        Stressed {
+            stations: stress.stations.clone(),
+            end: stress.end,
+            assumed: stress.assumed,
         }
     }
 }

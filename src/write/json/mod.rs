@@ -33,7 +33,7 @@ use notation::{piece, put};
 
 pub(super) use acceptance::Lapsed;
 pub(super) use coverage::{Counts, Groups, Tally};
-pub(super) use drawing::{At, Drawn, Outlined, Span, Stretch};
+pub(super) use drawing::{At, Drawn, Outlined, Span, Stressed, Stretch};
 pub(super) use fact::{Facts, Limits};
 pub(super) use finding::Found as FoundJson;
 pub(super) use library::About;

@@ -84,6 +84,40 @@ impl Canvas {
         );
     }
 
+    /// A filled shape.
+    pub(super) fn shape(&mut self, class: &str, corners: &[(f64, f64)]) {
+        let corners: Vec<String> = corners
+            .iter()
+            .map(|(x, y)| format!("{},{}", n(*x), n(*y)))
+            .collect();
+        let _ = write!(
+            self.lines,
+            "<polygon class=\"{class}\" points=\"{}\"/>",
+            corners.join(" ")
+        );
+    }
+
+    /// The edge of a graded band, with the values of its ends for whoever measures the drawing.
+    pub(super) fn graded(
+        &mut self,
+        fact: &str,
+        ((x1, y1), (x2, y2)): ((f64, f64), (f64, f64)),
+        (first, last): (f64, f64),
+        pen: Pen,
+    ) {
+        let _ = write!(
+            self.lines,
+            "<line class=\"{}\" data-model=\"{fact}\" data-first=\"{}\" data-last=\"{}\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>",
+            pen.class(),
+            n(first),
+            n(last),
+            n(x1),
+            n(y1),
+            n(x2),
+            n(y2)
+        );
+    }
+
     /// A rectangle.
     pub(super) fn box_of(&mut self, class: &str, (x, y): (f64, f64), (width, height): (f64, f64)) {
         let _ = write!(

@@ -2,6 +2,7 @@
 //! drawing is one millimetre. What is assumed is dashed; what is not known is not drawn.
 
 mod marks;
+mod stress_band;
 
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
@@ -55,6 +56,7 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     for part in &drawn.cutter {
         stretch(part, &mut canvas);
     }
+    stress_band::band(drawn, &frame, &mut canvas);
     grip(drawn, &mut canvas);
     let reach = frame.radius + frame.size;
     canvas.line(
@@ -64,8 +66,13 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     );
     marks(drawn, labels, &frame, reach, &mut canvas);
     dimensions(drawn, labels, &frame, &mut canvas);
+    stress_band::scale(drawn, &frame, &mut canvas);
     let above = frame.radius + frame.size * if is_moved(drawn, labels) { 8.4 } else { 6.6 };
-    let below = frame.radius + frame.size * 8.5;
+    let scale = drawn
+        .stress
+        .as_ref()
+        .map_or(0.0, |_| stress_band::SCALE_ROOM);
+    let below = frame.radius + frame.size * (8.5 + scale);
     let left = frame.size * 3.0;
     Some(format!(
         "<svg class=\"draw\" role=\"img\" data-assembly=\"{}\" viewBox=\"{} {} {} {}\" aria-label=\"section of {}\">{}</svg>",
@@ -162,7 +169,12 @@ fn outline(one: &Outlined, class: &str, frame: &Frame, canvas: &mut Canvas) {
         return;
     };
     let (front, rear) = (front / 2.0, rear / 2.0);
-    let open = (one.from.z + frame.size * 4.0).min(frame.right + frame.size);
+    // How long a nut is nobody states; a holder goes on behind the tool.
+    let open = match one.of.as_ref() {
+        "nut" => one.from.z + frame.size * 4.0,
+        _ => frame.right,
+    };
+    let open = open.min(frame.right + frame.size);
     let to = one.to.map_or(open.max(one.from.z), |to| to.z);
     canvas.band(class, (one.from.z, to), (front, rear));
     let pen = Pen::of(one.assumed || one.from.assumed);
@@ -209,7 +221,10 @@ fn grip(drawn: &Drawn, canvas: &mut Canvas) {
     let Some((land, to)) = drawn.land.as_ref().and_then(|land| Some((land, land.to?))) else {
         return;
     };
-    let Some(bore) = land.bore_diameter.map(|bore| bore / 2.0) else {
+    // A collet that grips has closed on the shank.
+    let shank = drawn.cutter.iter().find(|part| part.of == "shank");
+    let shank = shank.and_then(|shank| shank.front);
+    let Some(bore) = land.bore_diameter.or(shank).map(|bore| bore / 2.0) else {
         return;
     };
     let thick = (bore * 0.16).max(0.5);
