@@ -1,6 +1,6 @@
 //! The wall of a socket, cut into elements along its depth.
 
-#![expect(clippy::indexing_slicing, reason = "a window of two has two")]
+#![expect(clippy::indexing_slicing, reason = "two stations at a time")]
 
 use super::mouth::{ALPHA, Filling, Loading, Socket};
 
