@@ -94,8 +94,8 @@ pub(super) struct SetupArgs {
 #[derive(Debug, Args)]
 pub(super) struct OutputArgs {
     /// text, plain (narrated, for screen readers and logs), brief (one line a finding) or json; lint
-    /// writes sarif too (SARIF 2.1.0: one log of all libraries); a quick question may be answered as svg,
-    /// the drawing alone
+    /// writes sarif too (SARIF 2.1.0: one log of all libraries); a quick question may be answered as
+    /// html, a page that prints on one sheet, or as svg, the drawing alone
     #[arg(long = "as", value_name = "FORM", default_value = "text")]
     pub form: OutputForm,
     /// Write to this file, whole or not at all, instead of standard output
@@ -241,6 +241,10 @@ pub(super) struct WindowArgs {
     /// Draw with ASCII only; this is the default where the locale is not UTF-8
     #[arg(long)]
     pub ascii: bool,
+    /// Draw an invented socket, where the holder's own is not stated, and the stress in it; with --as
+    /// html or svg
+    #[arg(long, value_name = "WHICH")]
+    pub socket: Option<SocketDrawn>,
     #[command(flatten)]
     pub setup: SetupArgs,
     #[command(flatten)]
@@ -322,6 +326,12 @@ pub(super) enum OutputForm {
     Json,
     Sarif,
     Svg,
+    Html,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum SocketDrawn {
+    Example,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]

@@ -18,7 +18,7 @@ use super::{COULD_NOT, NOTHING_FAILS, judged};
 
 /// Shows the facts of a library, or the registry of facts.
 pub(super) fn run(arguments: &FactsArgs) -> u8 {
-    if let Some(refusal) = Refusal::of_form(arguments.output.form, None) {
+    if let Some(refusal) = Refusal::of_form(arguments.output.form, &[]) {
         refusal.tell(output::look(&arguments.output));
         return COULD_NOT;
     }
@@ -36,7 +36,8 @@ pub(super) fn run(arguments: &FactsArgs) -> u8 {
             | OutputForm::Plain
             | OutputForm::Brief
             | OutputForm::Sarif
-            | OutputForm::Svg => registry(),
+            | OutputForm::Svg
+            | OutputForm::Html => registry(),
         };
         return if to.write(&list) {
             NOTHING_FAILS
@@ -117,7 +118,8 @@ fn shown_evidence(arguments: &FactsArgs, to: &Destination<'_>) -> u8 {
         | OutputForm::Plain
         | OutputForm::Brief
         | OutputForm::Sarif
-        | OutputForm::Svg => write::evidence_text(&rows),
+        | OutputForm::Svg
+        | OutputForm::Html => write::evidence_text(&rows),
     };
     let written = to.write(&text);
     if written { NOTHING_FAILS } else { COULD_NOT }

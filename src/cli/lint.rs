@@ -23,7 +23,7 @@ use super::{COULD_NOT, FAILS, NOTHING_FAILS, here, near};
 /// Judges every library; the worst status counts.
 pub(super) fn run(arguments: &LintArgs) -> u8 {
     let look = output::look(&arguments.output);
-    if let Some(refusal) = Refusal::of_form(arguments.output.form, Some(OutputForm::Sarif)) {
+    if let Some(refusal) = Refusal::of_form(arguments.output.form, &[OutputForm::Sarif]) {
         refusal.tell(look);
         return COULD_NOT;
     }
@@ -169,7 +169,7 @@ fn not_read(input: Input<'_>, is_alone: bool, arguments: &LintArgs) -> String {
         OutputForm::Json => write::unreadable_json(input),
         OutputForm::Brief => write::unreadable_brief(input.unreadable),
         // The log says it by itself.
-        OutputForm::Sarif | OutputForm::Svg => String::new(),
+        OutputForm::Sarif | OutputForm::Svg | OutputForm::Html => String::new(),
         OutputForm::Text | OutputForm::Plain if is_alone => String::new(),
         OutputForm::Text | OutputForm::Plain => write::unreadable_text(input),
     }

@@ -10,6 +10,7 @@ mod columns;
 mod comma;
 mod completions;
 mod day;
+mod example_socket;
 mod facts;
 mod here;
 mod judged;

@@ -43,14 +43,18 @@ impl Refusal {
     }
 
     /// A form of output that only another command writes; `own` is one that this command does.
-    pub(super) fn of_form(form: OutputForm, own: Option<OutputForm>) -> Option<Refusal> {
+    pub(super) fn of_form(form: OutputForm, own: &[OutputForm]) -> Option<Refusal> {
         let hint = "`--as json` is for programs too";
         match form {
-            form if Some(form) == own => None,
+            form if own.contains(&form) => None,
             OutputForm::Sarif => Some(Refusal::new("only `lint` writes sarif", hint)),
             OutputForm::Svg => Some(Refusal::new(
                 "only `window` draws svg",
                 "`shankwise report` draws every tool of a library",
+            )),
+            OutputForm::Html => Some(Refusal::new(
+                "only `window` answers with html",
+                "`shankwise report` makes a page of a library",
             )),
             _ => None,
         }

@@ -6,13 +6,14 @@ use crate::advice::{self, NO_WINDOW, Window, advise};
 use crate::judge::{Finding, Judge, Options, Outcome, Report, Setup, judge};
 use crate::library::{Assembly, Field, Library, Overrides, ReadSettings};
 use crate::rulebook::Level;
-use crate::sheet::Asked;
+use crate::sheet::{Answer, Asked, AtStickOut, Which};
 use crate::units::Unit;
 use crate::units::print;
-use crate::write::{self, Look};
+use crate::write::{self, Look, SheetPage};
 
-use super::args::{OutputForm, WindowArgs};
+use super::args::{OutputForm, SocketDrawn, WindowArgs};
 use super::comma;
+use super::example_socket::with_example;
 use super::options::Stated;
 use super::output::{self, Destination};
 use super::refusal::Refusal;
@@ -26,7 +27,7 @@ const RECORD: &str = "record/";
 /// Answers, or says what of the question cannot be read.
 pub(super) fn run(arguments: &WindowArgs) -> u8 {
     let look = output::look(&arguments.output);
-    if let Some(refusal) = Refusal::of_form(arguments.output.form, Some(OutputForm::Svg)) {
+    if let Some(refusal) = refused(arguments) {
         refusal.tell(look);
         return COULD_NOT;
     }
@@ -88,17 +89,71 @@ fn answered(arguments: &WindowArgs, look: Look) -> Result<(String, bool), Vec<Re
     let read_as = question::read_as(&stated, &settings, &library);
     let ascii = arguments.ascii || !output::shows_unicode();
     let answer = asked.answer(&failing);
-    if arguments.output.form == OutputForm::Svg {
-        let drawing = write::window_svg(&answer);
-        let drawing = drawing.ok_or_else(|| {
-            let hint = "state the cutter, such as --overall-length 83 --shank-length 45";
-            vec![Refusal::new("not enough is stated to draw it", hint)]
-        })?;
-        return Ok((drawing, left));
+    let about = write::shop_files(&report.library) + &write::not_read(&report.library);
+    if is_picture(arguments.output.form) {
+        let socket = match (arguments.socket, answer.land) {
+            (Some(SocketDrawn::Example), Some(land)) => with_example(&stated, land),
+            _ => None,
+        };
+        let invented = socket.as_deref();
+        let invented = invented.map(|stated| question::library(stated, &settings));
+        let invented = invented.transpose()?;
+        let drawn = invented.as_ref().unwrap_or(&library);
+        let asked = Asked {
+            library: drawn,
+            assembly: drawn.assemblies.first().unwrap_or(assembly),
+            ..asked
+        };
+        let pictures = asked.at_stick_outs(answer.present);
+        if arguments.output.form == OutputForm::Svg {
+            return Ok((alone(&answer, &pictures)?, left));
+        }
+        let words = stated
+            .iter()
+            .map(|one| format!("{} {}", one.option, one.value));
+        let words: Vec<String> = words.collect();
+        let page = SheetPage {
+            answer: &answer,
+            failing: &failing,
+            stated: &words,
+            read_as: &read_as,
+            shown: &pictures,
+            is_example: invented.is_some(),
+            day: &options.today.to_string(),
+            about: &about,
+        };
+        return Ok((page.written(), left));
     }
     let text = write::window_text(&answer, &failing, &read_as, look, ascii);
-    let about = write::shop_files(&report.library) + &write::not_read(&report.library);
     Ok((text + &about, left))
+}
+
+/// Why the question is not answered in this form.
+fn refused(arguments: &WindowArgs) -> Option<Refusal> {
+    let form = arguments.output.form;
+    if arguments.socket.is_some() && !is_picture(form) {
+        return Some(Refusal::new(
+            "--socket draws an invented socket, and text has no picture of one",
+            "add --as html or --as svg",
+        ));
+    }
+    Refusal::of_form(form, &[OutputForm::Svg, OutputForm::Html])
+}
+
+fn is_picture(form: OutputForm) -> bool {
+    matches!(form, OutputForm::Svg | OutputForm::Html)
+}
+
+/// The drawing alone: of the tool as set, else as advised.
+fn alone(answer: &Answer, pictures: &[AtStickOut]) -> Result<String, Vec<Refusal>> {
+    let own = pictures
+        .iter()
+        .find(|one| matches!(one.which, Which::AsSet | Which::AsAdvised));
+    let drawing = own.map_or(&answer.drawing, |own| &own.drawing);
+    write::window_svg(answer, drawing).ok_or_else(|| {
+        let hint = "state the cutter, such as --overall-length 83 --shank-length 45";
+        vec![Refusal::new("not enough is stated to draw it", hint)]
+    })
 }
 
 /// What of the question no tool or job can be, by the rules that know what is plausible: a slip

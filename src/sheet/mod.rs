@@ -5,6 +5,7 @@
 //! [`each`] makes the sheets of a library one after another and drops them again, so that a
 //! library of any size needs the memory of a few hundred sheets.
 
+mod at_stick_out;
 mod front;
 mod of_assembly;
 mod question;
@@ -29,6 +30,7 @@ pub use crate::judge::{
 };
 pub use crate::library::{Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};
+pub use at_stick_out::{AtStickOut, NoModel, Which};
 pub use front::Front;
 pub use of_assembly::{Clamping, Records, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};

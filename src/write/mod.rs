@@ -32,7 +32,7 @@ pub(crate) use text::{
     parted, shop_files, shop_files_line, unreadable_brief, unreadable_text,
 };
 pub use text::{Look, Show, Text, facts_of, report};
-pub(crate) use window::{window_svg, window_text};
+pub(crate) use window::{SheetPage, window_svg, window_text};
 pub use xsd::xsd;
 
 /// What every output says once: the program is an aid.

@@ -1,5 +1,6 @@
 //! The stick-out window, against rules judged one stick-out at a time.
 
+mod answer_page;
 mod assumed;
 mod broken;
 mod chucks;

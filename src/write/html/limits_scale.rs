@@ -15,8 +15,8 @@ pub(in crate::write) struct LimitsScale {
     pub limits: Option<(Option<f64>, Option<f64>)>,
     /// The limits within which it is advised.
     pub advised: Option<(Option<f64>, Option<f64>)>,
-    /// What is recorded.
-    pub recorded: Option<f64>,
+    /// What is recorded, with the word for it.
+    pub recorded: Option<(&'static str, f64)>,
     /// What it should be set to.
     pub recommended: Option<f64>,
     /// The units that its people read.
@@ -34,7 +34,7 @@ impl LimitsScale {
         let limits = self.limits.map_or([None; 2], |(min, max)| [min, max]);
         let values = limits
             .into_iter()
-            .chain([self.recorded, self.recommended])
+            .chain([self.recorded.map(|(_, at)| at), self.recommended])
             .flatten();
         let high = values.fold(1.0_f64, f64::max) * 1.15;
         let x = |length: f64| LEFT + length / high * WIDE;
@@ -59,11 +59,9 @@ impl LimitsScale {
                 }
             }
         }
-        for (class, at, name, y) in [
-            ("own", self.recorded, "recorded", 60.0),
-            ("rec", self.recommended, "set to", 12.0),
-        ] {
-            let Some(at) = at else { continue };
+        let recommended = self.recommended.map(|at| ("set to", at));
+        for (class, mark, y) in [("own", self.recorded, 60.0), ("rec", recommended, 12.0)] {
+            let Some((name, at)) = mark else { continue };
             let anchor = match x(at) {
                 ..120.0 => "start",
                 480.0.. => "end",

@@ -62,6 +62,7 @@ pub(super) fn sheet(
             assembly: &name,
             recommended,
             units,
+            beside: None,
         };
         match drawn.and_then(|drawn| svg::drawing(drawn, &labels)) {
             Some(drawing) => {
@@ -113,7 +114,7 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
             Some(_) => None,
         },
         advised: window.advised.as_ref().map(|ends| (ends.min, ends.max)),
-        recorded: own,
+        recorded: own.map(|own| ("recorded", own)),
         recommended: window.recommended,
         units,
     };

@@ -19,6 +19,9 @@ pub(super) struct Labels<'a> {
     pub recommended: Option<f64>,
     /// The units that its people read.
     pub units: DisplayUnits,
+    /// How far all drawings go to the right that it is shown beside, mm from the tip: all have one
+    /// scale, and their texts are larger and fewer.
+    pub beside: Option<f64>,
 }
 
 /// Lines and fills, for light and for dark; a page has them once.
@@ -66,20 +69,26 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     );
     marks(drawn, labels, &frame, reach, &mut canvas);
     dimensions(drawn, labels, &frame, &mut canvas);
-    stress_band::scale(drawn, &frame, &mut canvas);
+    let below = match (&drawn.stress, labels.beside.is_some()) {
+        (None, false) => 8.5,
+        (None, true) => 3.0,
+        (Some(stress), is_small) => {
+            let at = if is_small { 2.6 } else { 9.4 };
+            let top = frame.radius + frame.size * at;
+            at + stress_band::scale(stress, top, frame.size, is_small, &mut canvas)
+        }
+    };
     let above = frame.radius + frame.size * if is_moved(drawn, labels) { 8.4 } else { 6.6 };
-    let scale = drawn
-        .stress
-        .as_ref()
-        .map_or(0.0, |_| stress_band::SCALE_ROOM);
-    let below = frame.radius + frame.size * (8.5 + scale);
+    let below = frame.radius + frame.size * below;
     let left = frame.size * 3.0;
+    // A value that is longer than its line goes on at the right.
+    let right = frame.size * if labels.beside.is_some() { 7.0 } else { 3.0 };
     Some(format!(
         "<svg class=\"draw\" role=\"img\" data-assembly=\"{}\" viewBox=\"{} {} {} {}\" aria-label=\"section of {}\">{}</svg>",
         escaped(labels.assembly),
         n(-left),
         n(-above),
-        n(frame.right + left * 2.0),
+        n(frame.right + left + right),
         n(above + below),
         escaped(labels.assembly),
         canvas.drawn()
@@ -88,24 +97,29 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
 
 impl Frame {
     fn of(drawn: &Drawn, labels: &Labels<'_>) -> Frame {
-        let cutter = drawn.cutter.iter().map(|part| part.span.to);
-        let around = drawn
-            .around
-            .iter()
-            .map(|one| one.to.map_or(one.from.z, |to| to.z));
-        let marks = [drawn.tail, drawn.face, drawn.stop];
-        let marks = marks.into_iter().flatten().map(|mark| mark.z);
-        let right = cutter.chain(around).chain(marks).chain(labels.recommended);
-        let right = right.fold(10.0, f64::max);
+        let all = [rightmost(drawn)].into_iter().chain(labels.recommended);
+        let right = all.chain(labels.beside).fold(10.0, f64::max);
         let radii = drawn.around.iter().flat_map(|one| [one.front, one.rear]);
         let own = drawn.cutter.iter().flat_map(|one| [one.front, one.rear]);
         let radius = radii.chain(own).flatten().fold(6.0, f64::max) / 2.0;
         Frame {
             right,
             radius,
-            size: (right / 38.0).clamp(1.2, 7.0),
+            size: (right / if labels.beside.is_some() { 24.0 } else { 38.0 }).clamp(1.2, 10.0),
         }
     }
+}
+
+/// The furthest right that anything of it lies, mm from the tip.
+pub(super) fn rightmost(drawn: &Drawn) -> f64 {
+    let cutter = drawn.cutter.iter().map(|part| part.span.to);
+    let around = drawn
+        .around
+        .iter()
+        .map(|one| one.to.map_or(one.from.z, |to| to.z));
+    let marks = [drawn.tail, drawn.face, drawn.stop];
+    let marks = marks.into_iter().flatten().map(|mark| mark.z);
+    cutter.chain(around).chain(marks).fold(0.0, f64::max)
 }
 
 /// Holder, nut and collet, from the outside inwards.
@@ -318,7 +332,7 @@ fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Ca
             canvas,
         );
     }
-    if let Some(tail) = drawn.tail {
+    if let Some(tail) = drawn.tail.filter(|_| labels.beside.is_none()) {
         one(
             "overall_length",
             "overall length",
@@ -331,6 +345,7 @@ fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Ca
         .land
         .as_ref()
         .and_then(|land| Some((land.from, land.to?)))
+        .filter(|_| labels.beside.is_none())
     {
         one(
             "bore_length",

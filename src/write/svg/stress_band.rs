@@ -11,9 +11,6 @@ use super::marks::{Canvas, Pen};
 const SHADES: usize = 12;
 const SHADE: f64 = 0.25;
 
-/// How far the scale goes down below a drawing, in sizes of its texts.
-pub(super) const SCALE_ROOM: f64 = 4.9;
-
 /// The shade of a stress.
 fn shade(ratio: f64) -> usize {
     #[expect(
@@ -63,23 +60,21 @@ pub(super) fn band(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
     }
 }
 
-/// What the shades mean, and what the mouth has.
-pub(super) fn scale(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
-    let Some(stress) = &drawn.stress else {
-        return;
-    };
-    let Some((_, at_mouth)) = stress.stations.first() else {
-        return;
-    };
-    let size = frame.size;
-    let top = frame.radius + size * 9.4;
+/// What the shades mean, and what the mouth has, which beside other drawings is said by their
+/// captions. How far down it goes, in sizes of its texts.
+pub(super) fn scale(
+    stress: &Stressed,
+    top: f64,
+    size: f64,
+    is_small: bool,
+    canvas: &mut Canvas,
+) -> f64 {
     let wide = size * 1.5;
-    let mut left = 0.0;
+    let mut end = 0.0;
     for shade in 0..SHADES {
-        canvas.box_of(&format!("s{shade}"), (left, top), (wide, size * 0.9));
-        left += wide;
+        canvas.box_of(&format!("s{shade}"), (end, top), (wide, size * 0.9));
+        end += wide;
     }
-    let end = left;
     canvas.line((0.0, top), (end, top), Pen::Thin);
     canvas.line((0.0, top + size * 0.9), (end, top + size * 0.9), Pen::Thin);
     for (at, text) in [(0.0, "0"), (1.0, "1"), (2.0, "2"), (3.0, "3 and more")] {
@@ -87,6 +82,9 @@ pub(super) fn scale(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
         canvas.line((x, top), (x, top + size * 1.2), Pen::Thin);
         canvas.text("mid", (x, top + size * 2.1), size * 0.85, text);
     }
+    let Some((_, at_mouth)) = stress.stations.first().filter(|_| !is_small) else {
+        return 2.6;
+    };
     let sure = if stress.assumed {
         ", partly assumed"
     } else {
@@ -96,6 +94,7 @@ pub(super) fn scale(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
         "stress in the socket, model{sure}; 1: at the mouth with a full grip. At the mouth here: {at_mouth:.1}"
     );
     canvas.text("start", (0.0, top + size * 3.4), size * 0.85, &words);
+    4.0
 }
 
 /// Stretches of one shade: from, to, and what the first of it has.

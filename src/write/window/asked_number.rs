@@ -5,7 +5,7 @@ use crate::sheet::{Answer, End, Level, Unjudged};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::answer::{labelled, length};
+use super::answer::{Line, labelled, length};
 use super::front::{closed, face};
 
 /// Stick-outs nearer to an end than this are on it, mm.
@@ -127,16 +127,16 @@ pub(super) fn outside(answer: &Answer) -> Option<String> {
 }
 
 /// How to set it at the bench.
-pub(super) fn mark(answer: &Answer) -> String {
+pub(super) fn mark(answer: &Answer) -> Vec<Line> {
     // Nobody marks a shank for what must not be built.
     if answer.stopped {
-        return String::new();
+        return Vec::new();
     }
     // A stick-out that is stated and right needs no other mark.
     let stated = answer.present.zip(inside(answer));
     let advised = || Some((answer.advised?, recommended(&answer.window, answer.units)?));
     let Some((at, shown)) = advised().map(|advised| stated.unwrap_or(advised)) else {
-        return String::new();
+        return Vec::new();
     };
     let long = answer.window.overall_length;
     let tail = print::value(long - at, Unit::Mm, answer.units);
@@ -145,7 +145,7 @@ pub(super) fn mark(answer: &Answer) -> String {
     let words = format!(
         "{tail} from the shank end, for {shown}; the mark must be flush with the {face} {closed}. Mark with a pen or set a stop collar; never scribe the shank, never measure along the cutting edges"
     );
-    let mut text = labelled("mark", &words);
+    let mut lines = vec![labelled("mark", &words)];
     // At the same mark the whole grip is the same: only the tip is elsewhere.
     if let Some(longer) = answer.longest.filter(|longest| *longest - long > SAME) {
         let words = format!(
@@ -154,7 +154,7 @@ pub(super) fn mark(answer: &Answer) -> String {
             print::value(longer, Unit::Mm, answer.units),
             print::value(longer - long, Unit::Mm, answer.units),
         );
-        text.push_str(&labelled("length", &words));
+        lines.push(labelled("length", &words));
     }
-    text
+    lines
 }

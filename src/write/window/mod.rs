@@ -5,6 +5,7 @@ mod asked_number;
 mod drawing_alone;
 mod front;
 mod reasons;
+mod sheet_page;
 mod unknowns;
 
 use crate::sheet::{Answer, Finding};
@@ -14,8 +15,9 @@ use super::NOTICE;
 use super::sketch::{SketchLook, sketch};
 use super::text::Look;
 use super::wrap::wrapped;
-use answer::{labelled, length};
+use answer::{Line, labelled, length, text};
 pub use drawing_alone::window_svg;
+pub(crate) use sheet_page::SheetPage;
 
 /// Bold, and bold red: nothing that a window must not be.
 const GOOD: &str = "\u{1b}[1m";
@@ -39,39 +41,44 @@ pub fn window_text(
     ascii: bool,
 ) -> String {
     let ink = if answer.window.is_empty() { BAD } else { GOOD };
-    let mut text = String::new();
+    let mut all = String::new();
     let headline = painted(&wrapped(&asked_number::headline(answer), 0, 2), ink, look);
-    let wrong: String = failing
+    let wrong: String = to_correct(failing)
         .iter()
-        .map(|finding| painted(&to_correct(finding), BAD, look))
+        .map(|line| painted(&line.text(), BAD, look))
         .collect();
     // What no stick-out cures comes before a number, which would be followed; where there is no
     // number, that comes first.
     if answer.window.is_empty() {
-        text.push_str(&(headline + &wrong));
+        all.push_str(&(headline + &wrong));
     } else {
-        text.push_str(&(wrong + &headline));
+        all.push_str(&(wrong + &headline));
     }
     if let Some(words) = asked_number::outside(answer) {
-        text.push_str(&painted(&labelled("as stated", &words), BAD, look));
+        all.push_str(&painted(&labelled("as stated", &words).text(), BAD, look));
     }
     for words in read_as {
-        text.push_str(&labelled("read as", words));
+        all.push_str(&labelled("read as", words).text());
     }
-    text.push_str(&asked_number::mark(answer));
-    text.push('\n');
-    text.push_str(&drawn(answer, look, ascii));
-    text.push_str(&reasons::ends(answer));
-    text.push_str(&reasons::job(answer));
-    text.push_str(&reasons::reasons(answer));
-    text.push_str(&unknowns::gaps(answer));
-    for default in &answer.defaults {
-        text.push_str(&labelled("default", &of_the_shop(default)));
-    }
-    text.push('\n');
-    text.push_str(&wrapped(&changed(answer), 0, 0));
-    text.push_str(&wrapped(NOTICE, 0, 0));
-    text
+    all.push_str(&text(&asked_number::mark(answer)));
+    all.push('\n');
+    all.push_str(&drawn(answer, look, ascii));
+    all.push_str(&text(&rests_on(answer)));
+    all.push('\n');
+    all.push_str(&wrapped(&changed(answer), 0, 0));
+    all.push_str(&wrapped(NOTICE, 0, 0));
+    all
+}
+
+/// What the answer rests on, and what is not known.
+fn rests_on(answer: &Answer) -> Vec<Line> {
+    let mut lines = reasons::ends(answer);
+    lines.extend(reasons::job(answer));
+    lines.extend(reasons::reasons(answer));
+    lines.extend(unknowns::gaps(answer));
+    let defaults = answer.defaults.iter();
+    lines.extend(defaults.map(|default| labelled("default", &of_the_shop(default))));
+    lines
 }
 
 /// A default, as the question has one tool only.
@@ -80,13 +87,19 @@ fn of_the_shop(default: &str) -> String {
     format!("{value}: not stated, the shop's default")
 }
 
-fn to_correct(finding: &Finding) -> String {
-    let level = finding.level_name();
-    let words = format!(
-        "{level} {}: {}; do: {}",
-        finding.rule, finding.message, finding.advice
-    );
-    labelled("correct", &words)
+/// What is wrong whatever the stick-out.
+fn to_correct(failing: &[&Finding]) -> Vec<Line> {
+    let one = |finding: &&Finding| {
+        let words = format!(
+            "{} {}: {}; do: {}",
+            finding.level_name(),
+            finding.rule,
+            finding.message,
+            finding.advice
+        );
+        labelled("correct", &words)
+    };
+    failing.iter().map(one).collect()
 }
 
 /// The drawing under a line that says at which stick-out; none for who only listens.

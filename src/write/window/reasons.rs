@@ -5,18 +5,18 @@ use crate::sheet::{Answer, End, Front, Job, RangeAsked, Shortest};
 use crate::units::Unit;
 use crate::units::print::{self, Rounding};
 
-use super::answer::{labelled, length};
+use super::answer::{Line, labelled, length};
 use super::front::face;
 
 /// What binds, and what would bind next.
-pub(super) fn ends(answer: &Answer) -> String {
+pub(super) fn ends(answer: &Answer) -> Vec<Line> {
     let window = &answer.window;
-    let mut text = String::new();
+    let mut lines = Vec::new();
     let (least, most) = wording::ends(window, answer.units);
     let mut one = |label: &str, bound: &Option<End>, at: Option<String>| match bound {
-        Some(bound) => text.push_str(&labelled(label, &end(answer, bound, at))),
+        Some(bound) => lines.push(labelled(label, &end(answer, bound, at))),
         None if label.starts_with("not") => {
-            text.push_str(&labelled(label, "no limit is known here"));
+            lines.push(labelled(label, "no limit is known here"));
         }
         None => {}
     };
@@ -38,13 +38,13 @@ pub(super) fn ends(answer: &Answer) -> String {
     );
     for (least, most) in &window.others {
         let (least, most) = print::inwards(*least, *most, answer.units);
-        text.push_str(&labelled("also free", &format!("{least} to {most}")));
+        lines.push(labelled("also free", &format!("{least} to {most}")));
     }
     for rule in &window.beyond_cure {
         let words = format!("{rule}: no stick-out meets it");
-        text.push_str(&labelled("not met", &words));
+        lines.push(labelled("not met", &words));
     }
-    text
+    lines
 }
 
 fn end(answer: &Answer, end: &End, at: Option<String>) -> String {
@@ -63,21 +63,20 @@ fn end(answer: &Answer, end: &End, at: Option<String>) -> String {
 
 /// What is not stated of the setup and moves the ends, and what stating it would win; without a
 /// reach nobody has asked whether the tool gets to the floor.
-pub(super) fn job(answer: &Answer) -> String {
-    let ranges = answer.ranges.iter();
-    let ranges: String = ranges.map(|asked| ranged(answer, asked)).collect();
+pub(super) fn job(answer: &Answer) -> Vec<Line> {
+    let ranges = answer.ranges.iter().map(|asked| ranged(answer, asked));
     let reach = match answer.job {
-        Job::NoReach => labelled(
+        Job::NoReach => Some(labelled(
             "reach",
             "not stated: whether the tool reaches the bottom of the job is not judged; add it with --reach",
-        ),
-        Job::Stated => String::new(),
+        )),
+        Job::Stated => None,
     };
-    ranges + &reach
+    ranges.chain(reach).collect()
 }
 
 /// One property that is taken as a range.
-fn ranged(answer: &Answer, asked: &RangeAsked) -> String {
+fn ranged(answer: &Answer, asked: &RangeAsked) -> Line {
     let units = answer.units;
     let name = asked.name;
     let range = print::ends(asked.range, Unit::Mm, units);
@@ -108,21 +107,24 @@ fn ranged(answer: &Answer, asked: &RangeAsked) -> String {
 }
 
 /// How much grip is needed, how short the tool may get, the torque, what is assumed.
-pub(super) fn reasons(answer: &Answer) -> String {
-    let mut text = labelled("grip", &grip(answer));
+pub(super) fn reasons(answer: &Answer) -> Vec<Line> {
+    let mut lines = vec![labelled("grip", &grip(answer))];
     let (label, words) = if answer.window.is_empty() {
         ("instead", instead(answer))
     } else {
         ("shortest", shortest(answer))
     };
-    text.push_str(&words.map_or_else(String::new, |words| labelled(label, &words)));
+    lines.extend(words.map(|words| labelled(label, &words)));
     if answer.front == Front::Nut {
-        text.push_str(&labelled("torque", &torque(answer)));
+        lines.push(labelled("torque", &torque(answer)));
     }
-    for words in &answer.assumed {
-        text.push_str(&labelled("assumed", words));
-    }
-    text
+    lines.extend(
+        answer
+            .assumed
+            .iter()
+            .map(|words| labelled("assumed", words)),
+    );
+    lines
 }
 
 /// How short regrinding may make the tool.

@@ -4,18 +4,18 @@ use crate::sheet::{Answer, Bound, Front, Level, Unjudged};
 use crate::units::print::Rounding;
 
 use super::super::lacking::lacking as lacking_words;
-use super::answer::{labelled, length};
+use super::answer::{Line, labelled, length};
 use super::front::face;
 
 /// How far an end may be off, mm: lengths nearer than 0.01 count as equal.
 const EDGE: f64 = 0.011;
 
 /// What would bound it, were more stated: the stop first, as it needs room whoever sets it.
-pub(super) fn gaps(answer: &Answer) -> String {
+pub(super) fn gaps(answer: &Answer) -> Vec<Line> {
     let all = &answer.window.unjudged;
     let stop = |one: &&Unjudged| one.of_stop;
     let stops = all.iter().filter(stop);
-    let text: String = stops
+    let mut lines: Vec<Line> = stops
         .map(|stop| labelled("not known", &of_the_stop(answer, stop)))
         .collect();
     let others: Vec<&Unjudged> = all.iter().filter(|one| !stop(one)).collect();
@@ -30,7 +30,7 @@ pub(super) fn gaps(answer: &Answer) -> String {
     });
     let sides: Vec<String> = sides.collect();
     if sides.is_empty() {
-        return text;
+        return lines;
     }
     // What only warnings lack is too much to read for what it would tell.
     let errors = others.iter().filter(|one| one.level == Level::Error);
@@ -54,7 +54,8 @@ pub(super) fn gaps(answer: &Answer) -> String {
         words += "; ";
         words += &stated;
     }
-    text + &labelled("not known", &words)
+    lines.push(labelled("not known", &words));
+    lines
 }
 
 /// What nobody knows of the stop, with the room that is needed there.
