@@ -11,10 +11,11 @@ use std::thread;
 
 use tempfile::SpooledTempFile;
 
-/// What of one library is held in memory before it goes to a file, bytes.
-const IN_MEMORY: usize = 1 << 20;
-/// Libraries that may wait for their turn, for each thread.
-const AHEAD: usize = 16;
+/// What of one library is held in memory before it goes to a file, bytes: as a rule all of it, as
+/// otherwise every byte is written twice.
+const IN_MEMORY: usize = 6 << 20;
+/// Libraries that may wait for their turn, for each thread: together they bound the memory.
+const AHEAD: usize = 8;
 
 /// What came of a library, to be read from its beginning.
 pub type Piece = SpooledTempFile;

@@ -134,7 +134,9 @@ impl Setup {
             layer.add_to(&mut shop, &is_property).map_err(one)?;
             layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
-        shop.keep_accepted(near, roots);
+        let is_library =
+            |path: &Path| !path.is_dir() || path.join(Kind::Assembly.table()).is_file();
+        shop.keep_accepted(near, roots, &is_library);
         let mut packs = vec![if with_built_in {
             built_in()
         } else {

@@ -1,7 +1,7 @@
 //! What the shop accepts: a finding on a tool as it was then, until a day.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use crate::text::Place;
 
@@ -42,13 +42,18 @@ pub struct NamedLibrary {
 }
 
 impl NamedLibrary {
-    /// Where it is, if it is anywhere: as seen from the folder of its file, else from a root. What
+    /// Where it is, if it is anywhere and may be a library: as seen from the folder of its file, else from a root. What
     /// is there below two roots could be either, and is neither.
-    pub(super) fn place(&self, roots: &[PathBuf]) -> Option<PathBuf> {
-        let beside = fs::canonicalize(&self.path).ok();
+    pub(super) fn place(
+        &self,
+        roots: &[PathBuf],
+        is_library: &dyn Fn(&Path) -> bool,
+    ) -> Option<PathBuf> {
+        let found = |path: &Path| fs::canonicalize(path).ok().filter(|path| is_library(path));
+        let beside = found(&self.path);
         beside.or_else(|| {
             let places = roots.iter().map(|root| root.join(&self.written));
-            let mut places = places.filter_map(|place| fs::canonicalize(place).ok());
+            let mut places = places.filter_map(|place| found(&place));
             let first = places.next()?;
             places.all(|other| other == first).then_some(first)
         })

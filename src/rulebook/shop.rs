@@ -82,11 +82,20 @@ impl Shop {
     /// Leaves out what is accepted of other libraries than this one, and sets aside what is
     /// accepted of none that there is.
     ///
-    /// Its path begins in the folder of the file that names it, else in one of the roots.
-    pub fn keep_accepted(&mut self, of: Option<&Path>, roots: &[PathBuf]) {
+    /// Its path begins in the folder of the file that names it, else in one of the roots. What is
+    /// there and can be no library is none.
+    pub fn keep_accepted(
+        &mut self,
+        of: Option<&Path>,
+        roots: &[PathBuf],
+        is_library: &dyn Fn(&Path) -> bool,
+    ) {
         let own = of.and_then(|of| fs::canonicalize(of).ok());
         for accept in std::mem::take(&mut self.accepted) {
-            let named = accept.library.as_ref().map(|named| named.place(roots));
+            let named = accept
+                .library
+                .as_ref()
+                .map(|named| named.place(roots, is_library));
             match named {
                 None => self.accepted.push(accept),
                 Some(None) => self.accepted_of_none.push(accept),

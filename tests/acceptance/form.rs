@@ -133,7 +133,7 @@ fn what_is_not_there() {
         assert_eq!(*head, format!("warning unmatched {place}"));
         assert_eq!(
             *message,
-            format!("{what}; grip/short-grip is accepted by J. Example")
+            format!("the entry of J. Example that accepts grip/short-grip fits nothing: {what}")
         );
         assert!(cell.finding(GRIP)["accepted"].is_null(), "{to}");
     }

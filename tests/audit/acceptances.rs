@@ -184,6 +184,22 @@ fn one_that_ends_soon_is_named_and_still_counts() {
     );
     let third = plant.night("third", &[&["--since", "second"], &soon[..]].concat());
     assert_eq!(below(&third, "About what is accepted"), said);
+    let after = &["--since", "second", "--as-of", "2027-07-01"];
+    let fourth = plant.night("fourth", after);
+    assert_eq!(fourth.of(AGAIN), [format!("cell-1/tools.csv 12 {SHORT}")]);
+    assert!(!fourth.comment.contains(SOON), "{}", fourth.comment);
+}
+
+/// A folder that holds a library is none itself.
+#[test]
+fn an_entry_that_names_the_folder_around_a_library_is_told() {
+    let plant = Plant::new();
+    plant.put("shankwise.toml", entry("12", "library = \"cell-1\""));
+    let night = plant.night("first", &[]);
+    assert!(!is_accepted(&night, "cell-1/tools.csv", "12"));
+    let said = below(&night, "About what is accepted");
+    let told = said.iter().any(|line| line.contains("there is no library"));
+    assert!(told, "{said:?}");
 }
 
 #[test]

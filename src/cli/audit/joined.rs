@@ -6,6 +6,7 @@ use std::io::{self, Read, Write};
 use crate::audit::{
     Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Rest, Status,
 };
+use crate::sheet::fault_kind;
 use crate::write::audit::{LOST, NOT_FOUND, Outputs};
 
 /// What fails, when all is said.
@@ -132,6 +133,10 @@ impl<'b, W: Write> Joined<'b, W> {
         let own: HashSet<&String> = ended.rules.iter().map(|(id, _)| id).collect();
         for Rest { number, rule } in matcher.rest() {
             let rule = rule.as_str();
+            // A note of days is over when they are: what became of the entry is said by itself.
+            if rule == fault_kind::ACCEPTED_ENDS_SOON {
+                continue;
+            }
             let inactive = ended.inactive.iter().any(|off| off == rule);
             let unknown = !self.known.contains(rule) && !own.iter().any(|id| *id == rule);
             let reason = match ended.status {
