@@ -131,5 +131,10 @@ fn what_to_do(block: &Block, explain: bool, limits: &str) -> String {
         );
     }
     say("caution: ", &advising.caution);
+    // Whoever accepts a finding names it so.
+    let prints = block.findings().filter(|one| one.tool_number.is_some());
+    let prints = prints.map(|one| format!("{} {}", one.rule, one.fingerprint));
+    let prints: Vec<String> = prints.collect();
+    say("fingerprint: ", &prints.join(", "));
     text
 }
