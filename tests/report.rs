@@ -206,25 +206,9 @@ fn the_stress_band_ends_in_what_the_mouth_has() {
 #[test]
 fn what_a_library_says_is_never_markup() {
     let folder = TempDir::new().unwrap();
-    let long = "x".repeat(10_000);
-    let header = "tool_number,description,machine,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length";
-    let names = [
-        "<script>alert(1)</script>",
-        "]]><img src=x onerror=alert(1)>",
-        "\"\" onmouseover=\"\"alert(1)",
-        "\u{202e}drow\u{202c}",
-        "\u{1b}[31mred\u{7}",
-        &long,
-    ];
-    let rows: Vec<String> = names
-        .iter()
-        .map(|name| format!("\"{name}\",\"{name}\",\"{name}\",65,83,45,12,12,32,12,40"))
-        .collect();
-    fs::write(
-        folder.path().join("tools.csv"),
-        format!("{header}\n{}\n", rows.join("\n")),
-    )
-    .unwrap();
+    // Markup, a script, the end of other markup, bidi and control characters, 10,000 characters.
+    let hostile = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/browser/hostile.csv");
+    fs::copy(hostile, folder.path().join("tools.csv")).unwrap();
     let output = program(folder.path(), &["report", "tools.csv", "--out", "r.html"]);
     assert_eq!(output.status.code(), Some(0));
     let page = fs::read_to_string(folder.path().join("r.html")).unwrap();

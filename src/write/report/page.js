@@ -47,7 +47,8 @@
   });
   function open() {
     const target = location.hash.length > 1 && !location.hash.startsWith('#?') && document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    if (target && target.tagName === 'DETAILS') { target.open = true; target.scrollIntoView(); }
+    const tool = target && target.closest('details');
+    if (tool) { tool.open = true; target.scrollIntoView(); }
     if (location.hash.startsWith('#?')) apply();
   }
   addEventListener('hashchange', open);

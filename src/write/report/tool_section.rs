@@ -46,7 +46,7 @@ pub(super) fn sheet(
     beside.extend(sheet.pot.as_ref().map(|pot| format!("pot {pot}")));
     let _ = write!(
         page,
-        "<details id=\"t{library}-{number}\"><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\">",
+        "<details><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\" id=\"t{library}-{number}\">",
         escaped(&sheet.name()),
         worst.unwrap_or("note"),
         escaped(&beside.join(" · "))

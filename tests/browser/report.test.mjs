@@ -1,0 +1,134 @@
+// The page for a reviewer: of libraries, of what a hostile export says, of an audit with news.
+
+import assert from 'node:assert/strict';
+import {after, before, describe, it} from 'node:test';
+import {launched, opened, unfolded} from './browser.mjs';
+import {everyPage} from './every_page.mjs';
+import {walked} from './keyboard.mjs';
+import {DAY, beside, fixture, library, page as made, place, told} from './program.mjs';
+
+const HEADER = 'tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length';
+
+// The page of an audit in which one tool is worse than in the one before, and one is new.
+function news() {
+  const files = stickOut => ({'tools.csv': `${HEADER}\n1,${stickOut},83,45,12,12,32,12,40\n2,65,83,45,12,12,32,12,40\n`});
+  const plant = library('plant', files(40));
+  told('audit', plant, ...DAY, '--out', place('before'), '--quiet');
+  library('plant', files(67));
+  told('audit', plant, ...DAY, '--since', place('before'), '--out', place('now'), '--quiet');
+  return made('report', place('now/audit.json'));
+}
+
+const demo = () => made('report', fixture('demo'), ...DAY);
+
+everyPage('the report of the demo', demo, {A4: [30, 45], Letter: [30, 48]});
+everyPage('the report of all clampings', () => made('report', fixture('clampings'), ...DAY), {A4: [20, 40], Letter: [20, 45]});
+everyPage('the report of a hostile export', () => made('report', beside('hostile.csv'), ...DAY), {A4: [1, 60], Letter: [1, 60]});
+everyPage('the report of an audit with news', news, {A4: [2, 4], Letter: [2, 4]});
+
+describe('a report', () => {
+  let browser, file;
+  before(async () => {
+    browser = await launched();
+    file = demo();
+  });
+  after(() => browser?.close());
+
+  const rows = page => page.locator('#list tbody tr:visible');
+  const column = (page, number) => rows(page).locator(`td:nth-child(${number})`).allTextContents();
+  const level = page => rows(page).evaluateAll(all => all.map(row => row.dataset.level));
+
+  it('sorts by a column, and the other way when asked again', async () => {
+    const {page} = await opened(browser, file);
+    const before = await column(page, 2);
+    const natural = new Intl.Collator('en', {numeric: true}).compare;
+    const tool = page.locator('#list thead button', {hasText: 'tool'});
+    await tool.click();
+    const up = await column(page, 2);
+    assert.deepEqual(up, [...before].sort(natural));
+    assert.notDeepEqual(up, before);
+    assert.equal(await page.locator('#list th[aria-sort=ascending]').textContent(), 'tool');
+    await tool.click();
+    assert.deepEqual(await column(page, 2), [...before].sort(natural).reverse());
+    assert.equal(await page.locator('#list th[aria-sort=descending]').textContent(), 'tool');
+  });
+
+  it('filters, says how many are left, and keeps it in its address', async () => {
+    const {page} = await opened(browser, file);
+    const all = await level(page);
+    const errors = all.filter(one => one === 'error').length;
+    assert.ok(errors > 0 && errors < all.length);
+    await page.locator('#f-level').selectOption('error');
+    assert.deepEqual(await level(page), Array(errors).fill('error'));
+    assert.equal(await page.locator('#shown').textContent(), `${errors} of ${all.length} findings`);
+    await page.locator('#list thead button', {hasText: 'tool'}).click();
+    const [rule] = await column(page, 4);
+    await page.locator('#f-rule').selectOption(rule);
+    const left = await column(page, 2);
+    assert.ok(left.length > 0 && left.length <= errors);
+    const fragment = new URL(page.url()).hash;
+    const again = await opened(browser, file, {fragment});
+    assert.deepEqual(await column(again.page, 2), left);
+    assert.deepEqual(await level(again.page), Array(left.length).fill('error'));
+    assert.equal(await again.page.locator('#f-rule').inputValue(), rule);
+    await again.page.locator('#f-rule').selectOption('');
+    await again.page.locator('#f-level').selectOption('');
+    assert.equal((await level(again.page)).length, all.length);
+  });
+
+  it('shows only what is new when asked', async () => {
+    const {page} = await opened(browser, news());
+    const all = await rows(page).count();
+    await page.locator('#f-news').selectOption('new');
+    const left = await rows(page).evaluateAll(found => found.map(row => row.dataset.news));
+    assert.ok(left.length > 0 && left.length < all && left.every(one => one === 'new'), `${left} of ${all}`);
+  });
+
+  it('has its points, filters, table and tools reached by keyboard', async () => {
+    const {page} = await opened(browser, file);
+    const {reached} = await walked(page);
+    const count = kind => reached.filter(one => one === kind).length;
+    assert.equal(count('svg a'), await page.locator('.map a').count());
+    assert.ok(count('svg a') > 20 && count('div select') >= 3, `${reached}`);
+    assert.equal(count('thead button'), await page.locator('#list th:visible').count());
+    assert.equal(count('tbody a'), await rows(page).count());
+    assert.equal(count(' summary'), await page.locator('details').count());
+    // Enter opens what has the focus.
+    const tool = page.locator('details').first();
+    await tool.locator('summary').focus();
+    await page.keyboard.press('Enter');
+    assert.ok(await tool.evaluate(one => one.open));
+  });
+
+  it('opens the tool that a link leads to', async () => {
+    for (const script of [true, false]) {
+      const {page} = await opened(browser, file, {script});
+      const link = page.locator('#list tbody tr:nth-child(5) td:nth-child(2) a');
+      const name = await link.textContent();
+      const goal = await link.getAttribute('href');
+      const isShown = async shown => {
+        const tool = shown.locator('details').filter({has: shown.locator(`summary b:text-is("tool ${name}")`)});
+        assert.ok(await tool.evaluate(one => one.open), `closed, script ${script}`);
+        const {top, bottom} = await tool.locator('summary').evaluate(one => one.getBoundingClientRect().toJSON());
+        assert.ok(top >= 0 && bottom <= 900, `out of sight, script ${script}: ${top} to ${bottom}`);
+      };
+      await link.click();
+      await isShown(page);
+      const direct = await opened(browser, file, {script, fragment: goal});
+      await isShown(direct.page);
+    }
+  });
+
+  it('is whole with scripts off', async () => {
+    const {page} = await opened(browser, file, {script: false});
+    await unfolded(page);
+    const flat = text => text.replace(/\s+/g, ' ').trim();
+    const text = flat(await page.locator('body').innerText());
+    const {findings} = JSON.parse(told('lint', fixture('demo'), '--as', 'json', ...DAY));
+    const lost = findings.filter(one => one.level !== 'note').flatMap(one => [one.message, one.advice, one.why]).filter(one => !text.includes(flat(one)));
+    assert.deepEqual(lost, []);
+    assert.ok(findings.length > 50);
+    // What only a script would answer is not shown.
+    assert.equal(await page.locator('select:visible').count(), 0);
+  });
+});
