@@ -12,6 +12,7 @@ mod acceptance;
 mod architecture;
 mod audit;
 mod blanked;
+mod cards;
 mod clampings;
 mod cli;
 mod coverage;

@@ -25,6 +25,7 @@ fn sheets(
 }
 
 const WANTS: Wants = Wants {
+    card: true,
     plan: true,
     remedies: true,
     lacks: true,

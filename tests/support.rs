@@ -20,8 +20,9 @@ pub fn cases(cases: u32) -> Config {
 }
 
 /// All commands.
-pub const COMMANDS: [&str; 10] = [
+pub const COMMANDS: [&str; 11] = [
     "lint",
+    "cards",
     "accept",
     "accepted",
     "facts",

@@ -9,6 +9,7 @@ use crate::rulebook::{Date, Level};
 
 use super::accept_args::{AcceptArgs, AcceptedArgs};
 use super::audit_args::{AuditArgs, ReportArgs};
+use super::cards_args::CardsArgs;
 use super::options::PropertyArgs;
 
 /// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
@@ -39,6 +40,12 @@ pub(super) enum Command {
     /// Exit status: 0 the page is written; 2 it could not be, or an input was unreadable.
     #[command(after_long_help = include_str!("help/report.txt").trim_end())]
     Report(ReportArgs),
+    /// Make cards to print for the bench, one a tool, and a setup sheet
+    ///
+    /// Exit status: 0 written; 1 written, and a card says DO NOT BUILD or a tool is not in the library;
+    /// 2 could not be written, or an input was unreadable.
+    #[command(after_long_help = include_str!("help/cards.txt").trim_end())]
+    Cards(CardsArgs),
     /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job

@@ -121,6 +121,7 @@ fn one(
     let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
     let is_long = !short && arguments.output.form != OutputForm::Brief;
     let wants = Wants {
+        card: false,
         remedies: arguments.remedies || (!for_programs && is_alone),
         // The short text and one line a finding do not say it, nor does what is said of few tools.
         plan: json || is_long && arguments.tool.is_empty(),

@@ -6,6 +6,8 @@ mod accepted;
 mod args;
 mod audit;
 mod audit_args;
+mod cards;
+mod cards_args;
 mod columns;
 mod comma;
 mod completions;
@@ -62,6 +64,7 @@ pub fn run() -> ExitCode {
         Command::Lint(arguments) => on_all_cores(|| lint::run(arguments)),
         Command::Audit(arguments) => audit::run(arguments),
         Command::Report(arguments) => report::run(arguments),
+        Command::Cards(arguments) => on_all_cores(|| cards::run(arguments)),
         Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Accept(arguments) => on_all_cores(|| accept::run(arguments)),

@@ -36,6 +36,25 @@ impl Judge<'_> {
         })
     }
 
+    /// Those of some rules that an assembly does not meet, by their numbers; each once.
+    #[must_use]
+    pub fn failing(
+        &self,
+        library: &Library,
+        assembly: &Assembly,
+        overrides: &Overrides<'_>,
+        is_asked: impl Fn(usize, &Rule) -> bool,
+    ) -> Vec<usize> {
+        let mut found = self.each(library, assembly, overrides, |index, _, scene| {
+            let rule = self.book.rules.get(index)?;
+            let fails =
+                is_asked(index, rule) && self.judge(index, rule, scene).outcome == Outcome::NotMet;
+            fails.then_some(index)
+        });
+        found.dedup();
+        found
+    }
+
     /// What each rule that is not judged waits for, and on which of the operations: all that
     /// its conditions lack, so that one more value does not only show the next gap.
     #[must_use]

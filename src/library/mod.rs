@@ -13,6 +13,7 @@ mod fallback;
 mod files;
 mod gaps;
 mod hints;
+mod job;
 mod kind;
 mod link;
 mod load;
@@ -41,6 +42,7 @@ pub use closed_lists::{
 };
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
+pub use job::Job;
 pub use kind::Kind;
 pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
 pub use own::{DEFAULTED, Defaults, Own};

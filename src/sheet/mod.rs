@@ -6,6 +6,7 @@
 //! library of any size needs the memory of a few hundred sheets.
 
 mod at_stick_out;
+mod card;
 mod front;
 mod of_assembly;
 mod question;
@@ -28,9 +29,13 @@ pub use crate::judge::{
     Outcome, RangeShown, Report, RunRecord, Shortfall, Summary, Trend, Verdict, Wanted, Weakened,
     Words,
 };
-pub use crate::library::{Field, FieldSet, Form, Kind};
+pub use crate::library::{ClampingKind, Field, FieldSet, Form, Kind};
 pub use crate::rulebook::{Basis, Bound, Consequence, Level, ShopFile};
 pub use at_stick_out::{AtStickOut, NoModel, Which};
+pub use card::{
+    AcceptedShown, BoreMarked, Card, CardPart, Caution, Lies, NutShown, Placed, Protruding, Reason,
+    Release, Released, RunOutShown, Setting, Shortest as ShortestTool, StickOut, Stop, TorqueShown,
+};
 pub use front::Front;
 pub use of_assembly::{Clamping, Records, Sheet, Wants};
 pub use question::{Answer, Asked, Job, RangeAsked, Shortest};

@@ -4,10 +4,12 @@ use crate::advice::{Counsel, Remedies, Window};
 use crate::draw::Drawing;
 use crate::judge::{AssemblyFacts, Covered, Finding, Group, Heading, OfAssembly, Session};
 
+use super::card::{Bench, Card};
 use super::record::{self, RecordShown};
 
 /// What is wanted of a sheet beyond what was found. What nobody wants costs nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is wanted alone")]
 pub struct Wants {
     /// Remedies from the stock.
     pub remedies: bool,
@@ -17,6 +19,8 @@ pub struct Wants {
     pub lacks: bool,
     /// Parts, values with their origin, torque and drawing.
     pub record: Records,
+    /// What a person at the bench needs.
+    pub card: bool,
 }
 
 /// Of which assemblies the records are wanted.
@@ -66,15 +70,17 @@ pub struct Clamping {
     pub record: Option<RecordShown>,
     /// Its drawing, with the first of its operations, if wanted.
     pub drawing: Option<Drawing>,
+    /// Its card for the bench, if wanted.
+    pub card: Option<Box<Card>>,
 }
 
 impl Sheet {
-    /// Puts together what was judged and what is advised.
+    /// Puts together what was judged and what is advised; the card where there is a bench.
     pub(super) fn of(
         session: &Session<'_>,
         checked: OfAssembly,
         counsel: Counsel,
-        wants: Wants,
+        (wants, bench): (Wants, Option<&Bench<'_>>),
     ) -> Sheet {
         let group = checked.group(session.options.fail_on);
         let assembly = session.library.assemblies.get(checked.at);
@@ -88,6 +94,8 @@ impl Sheet {
             .map(|one| record::of(session, one, wants.record))
             .unzip();
         let text = |found: Option<&str>| found.map(str::to_owned);
+        let card = assembly.zip(bench);
+        let card = card.map(|(one, bench)| Box::new(Card::of(session, one, &checked, bench)));
         Sheet {
             at: checked.at,
             tool_number: assembly.and_then(|one| text(one.tool_number())),
@@ -104,6 +112,7 @@ impl Sheet {
                 facts: checked.facts,
                 record,
                 drawing,
+                card,
             }],
         }
     }

@@ -14,6 +14,7 @@ use crate::library::Library;
 use crate::rulebook::Level;
 use crate::units::print::DisplayUnits;
 
+use super::card::Bench;
 use super::of_assembly::{Sheet, Wants};
 
 /// Assemblies, or faults of none, that are in memory at once.
@@ -93,6 +94,7 @@ pub fn each<T: Send>(
         totals: Totals::new(&session),
         twins: Twins::of(library),
         plan: PlanTable::default(),
+        bench: wants.card.then(|| Bench::of(library)),
     };
     for batch in batches(session.loose()) {
         let faults = known.faults(&session, batch, wants);
@@ -108,13 +110,14 @@ pub fn each<T: Send>(
 }
 
 /// What of the library as a whole is known so far.
-struct Known {
+struct Known<'a> {
     totals: Totals,
     twins: Twins,
     plan: PlanTable,
+    bench: Option<Bench<'a>>,
 }
 
-impl Known {
+impl Known<'_> {
     fn faults(
         &mut self,
         session: &Session<'_>,
@@ -132,6 +135,9 @@ impl Known {
             self.totals.fault(fault);
         }
         self.twins.number(&mut faults);
+        if let Some(bench) = &mut self.bench {
+            bench.of_parts.take(&faults);
+        }
         let items = faults.into_iter();
         items.map(|fault| Item::Fault(Box::new(fault))).collect()
     }
@@ -160,8 +166,9 @@ impl Known {
                 self.plan.take(checked.at, counsel);
             }
         }
+        let bench = self.bench.as_ref();
         let sheets = judged.into_par_iter().map(|(checked, counsel)| {
-            let sheet = Sheet::of(session, checked, counsel, wants);
+            let sheet = Sheet::of(session, checked, counsel, (wants, bench));
             Item::Sheet(Box::new(sheet))
         });
         sheets.collect()

@@ -1,6 +1,7 @@
 //! Sheets become text, plain text, JSON or SARIF. Writers judge nothing and work nothing out.
 
 pub(crate) mod audit;
+mod cards;
 pub mod catalogue;
 mod evidence;
 mod html;
@@ -18,6 +19,7 @@ mod window;
 mod wrap;
 mod xsd;
 
+pub(crate) use cards::{Cards, CardsForm, OfCards, OneCard};
 pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Input, Json, json_line_with, output_schema, unreadable_json};
 pub use json::{Pieces, json, to_json_line};

@@ -118,6 +118,7 @@ impl One<'_> {
         } = self.plan;
         let own = OfLibrary::new(self.key, library.units.length());
         let wants = Wants {
+            card: false,
             remedies: arguments.remedies,
             lacks: false,
             plan: false,

@@ -1,6 +1,7 @@
 //! A longitudinal section of one assembly as SVG, true to scale in both directions: one unit of the
 //! drawing is one millimetre. What is assumed is dashed; what is not known is not drawn.
 
+mod bench;
 mod marks;
 mod stress_band;
 
@@ -8,6 +9,7 @@ use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
 use super::json::{At, Drawn, Outlined, Span, Stretch};
+pub(super) use bench::setting;
 pub(super) use marks::escaped;
 use marks::{Canvas, Dimension, Pen, n};
 
@@ -55,18 +57,8 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     drawn.cutter.first()?;
     let frame = Frame::of(drawn, labels);
     let mut canvas = Canvas::default();
-    around(drawn, &frame, &mut canvas);
-    for part in &drawn.cutter {
-        stretch(part, &mut canvas);
-    }
-    stress_band::band(drawn, &frame, &mut canvas);
-    grip(drawn, &mut canvas);
+    shapes(drawn, &frame, &mut canvas);
     let reach = frame.radius + frame.size;
-    canvas.line(
-        (-frame.size, 0.0),
-        (frame.right + frame.size, 0.0),
-        Pen::Axis,
-    );
     marks(drawn, labels, &frame, reach, &mut canvas);
     dimensions(drawn, labels, &frame, &mut canvas);
     let below = match (&drawn.stress, labels.beside.is_some()) {
@@ -80,19 +72,50 @@ pub(super) fn drawing(drawn: &Drawn, labels: &Labels<'_>) -> Option<String> {
     };
     let above = frame.radius + frame.size * if is_moved(drawn, labels) { 8.4 } else { 6.6 };
     let below = frame.radius + frame.size * below;
-    let left = frame.size * 3.0;
     // A value that is longer than its line goes on at the right.
-    let right = frame.size * if labels.beside.is_some() { 7.0 } else { 3.0 };
-    Some(format!(
-        "<svg class=\"draw\" role=\"img\" data-assembly=\"{}\" viewBox=\"{} {} {} {}\" aria-label=\"section of {}\">{}</svg>",
-        escaped(labels.assembly),
+    let right = if labels.beside.is_some() { 7.0 } else { 3.0 };
+    Some(framed(
+        &canvas,
+        &frame,
+        (above, below),
+        (3.0, right),
+        labels.assembly,
+    ))
+}
+
+/// What is there: holder, nut, collet and cutter, what grips, and the axis.
+fn shapes(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
+    around(drawn, frame, canvas);
+    for part in &drawn.cutter {
+        stretch(part, canvas);
+    }
+    stress_band::band(drawn, frame, canvas);
+    grip(drawn, canvas);
+    canvas.line(
+        (-frame.size, 0.0),
+        (frame.right + frame.size, 0.0),
+        Pen::Axis,
+    );
+}
+
+/// The drawing with its margins: above and below in mm, those at the sides in sizes of texts.
+fn framed(
+    canvas: &Canvas,
+    frame: &Frame,
+    (above, below): (f64, f64),
+    (left, right): (f64, f64),
+    assembly: &str,
+) -> String {
+    let (left, right) = (frame.size * left, frame.size * right);
+    let name = escaped(assembly);
+    format!(
+        "<svg class=\"draw\" role=\"img\" data-assembly=\"{name}\" viewBox=\"{} {} {} {}\" aria-label=\"section of {name}\">{}</svg>",
         n(-left),
         n(-above),
         n(frame.right + left + right),
         n(above + below),
-        escaped(labels.assembly),
         canvas.drawn()
-    ))
+    )
 }
 
 impl Frame {

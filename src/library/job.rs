@@ -1,0 +1,111 @@
+//! What a job asks for: tool numbers, one a line, or a table of its operations.
+
+use std::path::Path;
+
+use crate::input::csv;
+use crate::text::{Source, Sources};
+
+use super::files::one;
+use super::{Field, Kind, ReadError, columns};
+
+/// A job: which tools it wants.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Job {
+    /// Their numbers, each once, in the order of the file.
+    pub numbers: Vec<String>,
+    /// Whether the file is a table: it may say what the job asks of them.
+    pub is_table: bool,
+}
+
+/// What begins a remark in a list.
+const REMARK: char = '#';
+/// What separates the cells of a table.
+const DELIMITERS: [char; 3] = [',', ';', '\t'];
+
+impl Job {
+    /// Reads the file of a job. `renamed` are the shop's own headers and what they mean.
+    ///
+    /// # Errors
+    /// If it cannot be read, names no tool, or is a table without tool numbers.
+    pub fn read(path: &Path, renamed: &[(String, String)]) -> Result<Job, ReadError> {
+        let file = one(Kind::Operation, path)?;
+        let name = file.name.clone();
+        let error = |reason: &str| ReadError::of(name.clone(), reason);
+        let source = Source::from_bytes(file.name, file.bytes);
+        let source = source.map_err(|why| error(&why.to_string()))?;
+        let first = source.text().lines().map(str::trim);
+        let first = first.clone().find(|line| !line.is_empty()).unwrap_or("");
+        let is_header = first
+            .split(DELIMITERS)
+            .any(|header| is_number(header.trim().trim_matches('"'), renamed));
+        let job = if is_header {
+            table(source, renamed)
+        } else if first.contains(DELIMITERS) && !first.starts_with(REMARK) {
+            return Err(error(
+                "has several columns, and none of them is tool_number; expected one tool number a line, or a table with that column",
+            ));
+        } else {
+            list(source.text())
+        };
+        match job.numbers.as_slice() {
+            [] => Err(error("names no tool; expected one tool number a line")),
+            _ => Ok(job),
+        }
+    }
+
+    fn add(&mut self, number: &str) {
+        if !number.is_empty() && !self.numbers.iter().any(|known| known == number) {
+            self.numbers.push(number.to_owned());
+        }
+    }
+}
+
+fn list(text: &str) -> Job {
+    let mut job = Job::default();
+    for line in text.lines().map(str::trim) {
+        // A number may hold the sign; a remark begins the line or follows a blank.
+        let remark = line.match_indices(REMARK).map(|(at, _)| at);
+        let begins = |at: &usize| {
+            let before = line.get(..*at).unwrap_or("");
+            before.is_empty() || before.ends_with(char::is_whitespace)
+        };
+        let end = remark.into_iter().find(begins).unwrap_or(line.len());
+        job.add(line.get(..end).unwrap_or(line).trim());
+    }
+    job
+}
+
+fn table(source: Source, renamed: &[(String, String)]) -> Job {
+    let mut sources = Sources::default();
+    let id = sources.add(source);
+    let mut job = Job {
+        is_table: true,
+        ..Job::default()
+    };
+    let Some(mut table) = csv::Reader::open(sources.get(id), id) else {
+        return job;
+    };
+    let own = table
+        .columns
+        .iter()
+        .position(|column| is_number(&column.name, renamed));
+    let shape = table.shape();
+    while let Some(batch) = table.batch() {
+        // What is wrong with a row is found where it is read as an operation.
+        batch.rows(shape, &mut Vec::new(), |row| {
+            let cell = row.cells.iter().find(|cell| Some(cell.column) == own);
+            job.add(cell.map_or("", |cell| &cell.text));
+        });
+    }
+    job
+}
+
+/// Whether a header names the tool number.
+fn is_number(header: &str, renamed: &[(String, String)]) -> bool {
+    let folded = columns::normal(header);
+    let own = renamed
+        .iter()
+        .find(|(name, _)| columns::normal(name) == folded);
+    let meant = own.map_or(header, |(_, meant)| meant);
+    columns::fields_of(meant, Kind::Operation).contains(&Field::OperationToolNumber)
+}

@@ -1,0 +1,76 @@
+//! The drawing for a card of a few centimetres: no job and no model, and only the lengths that are set
+//! at the bench, in larger letters.
+
+use crate::units::Unit;
+use crate::units::print;
+
+use super::super::json::{At, Drawn};
+use super::marks::{Canvas, Dimension};
+use super::{Frame, Labels, framed, marks, shapes};
+
+/// The drawing with the stick-out, and with what is behind the face if that is marked; `None` if
+/// nothing of the cutter is known.
+pub(in crate::write) fn setting(
+    drawn: &Drawn,
+    labels: &Labels<'_>,
+    is_marked: bool,
+) -> Option<String> {
+    drawn.cutter.first()?;
+    let whole = Frame::of(drawn, labels);
+    let frame = Frame {
+        size: (whole.right / 20.0).max(whole.radius / 5.0),
+        ..whole
+    };
+    let alone = Drawn {
+        workpiece: None,
+        stress: None,
+        ..drawn.clone()
+    };
+    let mut canvas = Canvas::default();
+    shapes(&alone, &frame, &mut canvas);
+    marks(&alone, labels, &frame, frame.radius, &mut canvas);
+    dimensions(&alone, labels, &frame, is_marked, &mut canvas);
+    let above = frame.radius + frame.size * 3.4;
+    let below = frame.radius + frame.size * 2.8;
+    Some(framed(
+        &canvas,
+        &frame,
+        (above, below),
+        (1.2, 2.4),
+        labels.assembly,
+    ))
+}
+
+/// The recorded stick-out, and how much of the tool is behind the face: where its mark is.
+fn dimensions(
+    drawn: &Drawn,
+    labels: &Labels<'_>,
+    frame: &Frame,
+    is_marked: bool,
+    canvas: &mut Canvas,
+) {
+    let Frame { radius, size, .. } = *frame;
+    let Some(face) = drawn.face else { return };
+    let tip = At {
+        z: 0.0,
+        assumed: false,
+    };
+    let tail = drawn.tail.filter(|tail| is_marked && tail.z > face.z);
+    let mut one = |fact: &str, (from, to): (At, At), at: f64| {
+        let label = print::value(to.z - from.z, Unit::Mm, labels.units);
+        let dimension = Dimension {
+            fact,
+            from: from.z,
+            to: to.z,
+            at,
+            edge: radius * 0.6 * at.signum(),
+            label: &label,
+            is_assumed: from.assumed || to.assumed,
+        };
+        canvas.dimension(&dimension, size);
+    };
+    one("stick_out", (tip, face), -radius - size * 1.6);
+    if let Some(tail) = tail {
+        one("insertion", (face, tail), radius + size * 2.2);
+    }
+}
