@@ -12,6 +12,7 @@ use super::columns::Target;
 use super::decimal_marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
 use super::thread::Thread;
+use super::trade_size;
 use super::{Field, ReadSettings};
 
 /// How the cells of a column are read, settled once for all of them.
@@ -144,9 +145,34 @@ fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated
         );
         return Err(wrong(cell, property, problem, "unit"));
     }
-    let read = units::read(text, unit, stated.or(settled.bare), decimal);
+    if says_unsure(text) {
+        let problem = "not sure, as it says itself; measure it, and state the number alone";
+        return Err(wrong(cell, property, problem, "number"));
+    }
+    if property.field == Field::CuttingDiameter
+        && stated.is_none()
+        && let Some(number) = trade_size::diameter(text, decimal)
+    {
+        return in_range(cell, property, number);
+    }
+    let bare = if property.name.ends_with("diameter") {
+        let text = text.trim_start();
+        text.strip_prefix(['Ø', 'ø', '⌀']).unwrap_or(text)
+    } else {
+        text
+    };
+    let read = units::read(bare, unit, stated.or(settled.bare), decimal);
     let number = read.map_err(|problem| unreadable(cell, settled, &problem, unit))?;
     in_range(cell, property, number)
+}
+
+/// Whether a number says of itself that nobody is sure of it: `ca. 42`, `~42`.
+fn says_unsure(text: &str) -> bool {
+    let text = text.trim_start();
+    let letters = text.find(|c: char| !c.is_alphabetic());
+    let (word, _) = text.split_at(letters.unwrap_or(text.len()));
+    let words = ["ca", "circa", "approx", "approximately", "about", "etwa"];
+    text.starts_with(['~', '≈']) || words.iter().any(|one| one.eq_ignore_ascii_case(word))
 }
 
 /// A unit beside a cell that is no quantity.

@@ -70,7 +70,7 @@ macro_rules! closed_lists {
 closed_lists! {
     /// Kinds of cutter.
     CutterKind {
-        BallNose "ball nose" [];
+        BallNose "ball nose" ["ball end mill" "ball mill" "ball nose end mill"];
         BallWithUndercut "ball with undercut" [];
         Barrel "barrel" [];
         BoringBar "boring bar" [];
@@ -79,9 +79,9 @@ closed_lists! {
         Counterbore "counterbore" [];
         Countersink "countersink" [];
         Dovetail "dovetail" [];
-        Drill "drill" [];
-        EndMill "end mill" [];
-        EndMillWithCornerRadius "end mill with corner radius" [];
+        Drill "drill" ["twist drill"];
+        EndMill "end mill" ["slot drill"];
+        EndMillWithCornerRadius "end mill with corner radius" ["bull nose" "bull nose end mill"];
         Engraver "engraver" [];
         FaceMill "face mill" [];
         Indexable "indexable" [];
@@ -105,7 +105,7 @@ closed_lists! {
     }
     /// Forms of a shank, DIN 6535 where they have a letter.
     ShankForm {
-        Ha "HA" ["plain" "HA plain"];
+        Ha "HA" ["plain" "HA plain" "cylindrical"];
         Hb "HB" ["drive flat" "HB drive flat"];
         He "HE" ["sloping flat" "HE sloping flat"];
         Flat "flat" ["DIN 1835 B" "1835 B" "ISO 3338-2" "ISO 9766" "inch flat"];
@@ -141,7 +141,7 @@ closed_lists! {
     NutStyle {
         Standard "standard" [];
         Reduced "reduced" [];
-        Sealing "sealing" [];
+        Sealing "sealing" ["sealed"];
         Bearing "bearing" [];
     }
     /// What clamps the tool.
@@ -178,6 +178,7 @@ closed_lists! {
         Dry "dry" [];
         Air "air" [];
         Flood "flood" [];
+        Mist "mist" [];
         Through "through" [];
     }
 }
@@ -249,7 +250,7 @@ impl ClampingKind {
 pub(super) static FLAG: &[Word] = &[
     Word {
         word: "yes",
-        also: &["y", "true", "1"],
+        also: &["y", "true", "1", "x"],
         at: 0,
     },
     Word {

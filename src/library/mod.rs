@@ -28,6 +28,7 @@ mod stray;
 mod tables;
 mod thread;
 mod trace;
+mod trade_size;
 mod twice;
 mod unlisted;
 mod unstated;

@@ -117,6 +117,15 @@ pub struct RunOuts {
     pub rows: Vec<[f64; 5]>,
 }
 
+/// Drills that go by a number or a letter.
+#[derive(Debug, Deserialize)]
+pub struct Drills {
+    /// Diameters from number 1 on, in.
+    pub numbers: Vec<f64>,
+    /// Diameters from letter A on, in.
+    pub letters: Vec<f64>,
+}
+
 /// Workpiece materials.
 #[derive(Debug, Deserialize)]
 pub struct Materials {
@@ -227,6 +236,8 @@ tables! {
     H6: Tolerances, "h6.toml";
     /// Run-out classes.
     RUN_OUT: RunOuts, "run-out.toml";
+    /// Number and letter drills.
+    DRILLS: Drills, "drill-sizes.toml";
     /// Workpiece materials.
     MATERIALS: Materials, "materials.toml";
     /// Common shank diameters.

@@ -29,6 +29,7 @@ impl Thread {
                 other => other.to_ascii_uppercase(),
             })
             .collect();
+        let written = without_tolerance(&written)?.to_owned();
         let body = written.strip_prefix('M')?;
         let (diameter, pitch) = match body.split_once('x') {
             Some((diameter, pitch)) => (diameter, Some(pitch)),
@@ -48,7 +49,7 @@ impl Thread {
         })
     }
 
-    /// As it was written.
+    /// As it was written, without its tolerance class.
     #[must_use]
     pub fn written(&self) -> &str {
         &self.written
@@ -67,6 +68,20 @@ impl Thread {
         let pitches = self.pitch.zip(other.pitch);
         self.diameter != other.diameter || pitches.is_some_and(|(own, other)| own != other)
     }
+}
+
+/// The thread without its tolerance class, ISO 965-1: `M40x1.5-6H`, `M40x1.5-6H/6G`. `None` where
+/// something else stands behind the hyphen, such as a left hand, which is another thread.
+fn without_tolerance(written: &str) -> Option<&str> {
+    let Some((thread, classes)) = written.split_once('-') else {
+        return Some(written);
+    };
+    let is_class = |class: &str| {
+        let grades: Vec<char> = class.chars().collect();
+        let is_grade = |pair: &[char]| matches!(pair, [grade, place] if grade.is_ascii_digit() && ('A'..='H').contains(place));
+        matches!(grades.len(), 2 | 4) && grades.chunks(2).all(is_grade)
+    };
+    classes.split('/').all(is_class).then_some(thread)
 }
 
 impl PartialEq for Thread {

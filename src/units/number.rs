@@ -1,4 +1,6 @@
-//! Numbers as people write them, read exactly: `12.5`, `12,5`, `1e3`, `3/8`, `1 1/2`.
+//! Numbers as people write them, read exactly: `12.5`, `12,5`, `1e3`, `3/8`, `1 1/2`, `1½`, `12'000`.
+
+use std::borrow::Cow;
 
 /// The decimal mark of a source. A comma is one only where it does not separate cells.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -180,7 +182,16 @@ fn sign(text: &str) -> (bool, &str) {
 
 /// Digits with at most one mark and an exponent, without sign.
 fn decimal_number(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberFault> {
-    let (whole, mut rest) = digits(text);
+    if let Some((fraction, rest)) = vulgar(text) {
+        return Ok((fraction, rest));
+    }
+    let (whole, mut rest) = match grouped(text, decimal) {
+        Some((whole, rest)) => (Cow::Owned(whole), rest),
+        None => {
+            let (whole, rest) = digits(text);
+            (Cow::Borrowed(whole), rest)
+        }
+    };
     let mut part = "";
     if let Some(after) = after_mark(rest, decimal) {
         (part, rest) = digits(after);
@@ -205,6 +216,60 @@ fn decimal_number(text: &str, decimal: Decimal) -> Result<(Exact, &str), NumberF
         rest = after;
     }
     Ok((scaled(numerator, exponent)?, rest))
+}
+
+/// Digits in groups of three: behind an apostrophe or a blank that does not break, which separate
+/// nothing else; behind a comma or a point only where the other mark follows, as in `1,234.5`.
+fn grouped(text: &str, decimal: Decimal) -> Option<(String, &str)> {
+    let (first, mut rest) = digits(text);
+    let separator = rest.chars().next()?;
+    let mark = match separator {
+        '\'' | '’' | '\u{a0}' | '\u{202f}' | '\u{2009}' => None,
+        ',' => Some('.'),
+        '.' if decimal == Decimal::CommaOrPoint => Some(','),
+        _ => return None,
+    };
+    if !(1..=3).contains(&first.len()) || first.starts_with('0') {
+        return None;
+    }
+    let mut whole = first.to_owned();
+    while let Some(behind) = rest.strip_prefix(separator) {
+        let (group, after) = digits(behind);
+        if group.len() != 3 {
+            break;
+        }
+        whole.push_str(group);
+        rest = after;
+    }
+    let ended = match mark {
+        None => true,
+        Some(mark) => {
+            let part = rest.strip_prefix(mark);
+            part.is_some_and(|part| part.starts_with(|c: char| c.is_ascii_digit()))
+        }
+    };
+    (whole.len() > first.len() && ended).then_some((whole, rest))
+}
+
+/// `½` and its like, each one character.
+fn vulgar(text: &str) -> Option<(Exact, &str)> {
+    let mut characters = text.chars();
+    let (numerator, denominator) = match characters.next()? {
+        '½' => (1, 2),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        _ => return None,
+    };
+    let fraction = Exact {
+        negative: false,
+        numerator,
+        denominator,
+    };
+    Some((fraction, characters.as_str()))
 }
 
 fn after_mark(text: &str, decimal: Decimal) -> Option<&str> {
@@ -261,8 +326,11 @@ fn over(text: &str) -> Option<(&str, &str)> {
     (!number.is_empty()).then_some((number, rest))
 }
 
-/// ` 1/2` or `-1/2` behind a whole number.
+/// ` 1/2`, `-1/2` or `½` behind a whole number.
 fn mixed(text: &str) -> Result<Option<(Exact, &str)>, NumberFault> {
+    if let Some(found) = vulgar(text.trim_start()) {
+        return Ok(Some(found));
+    }
     let Some(after) = text.strip_prefix([' ', '-', '\u{a0}']) else {
         return Ok(None);
     };

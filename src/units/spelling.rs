@@ -34,7 +34,18 @@ const fn spelling(
     }
 }
 
-const MILLIMETRE: Spelling = spelling(Unit::Mm, "mm", (1, 1), &["mm", "millimetre", "millimeter"]);
+const MILLIMETRE: Spelling = spelling(
+    Unit::Mm,
+    "mm",
+    (1, 1),
+    &[
+        "mm",
+        "millimetre",
+        "millimeter",
+        "millimetres",
+        "millimeters",
+    ],
+);
 
 /// Every unit that input may use.
 ///
@@ -48,7 +59,7 @@ static SPELLINGS: [Spelling; 28] = [
         Unit::Mm,
         "in",
         (254, 10),
-        &["in", "inch", "inches", "\"", "″"],
+        &["in", "inch", "inches", "\"", "″", "”"],
     ),
     spelling(Unit::Mm, "cm", (10, 1), &["cm"]),
     spelling(Unit::Mm, "m", (1000, 1), &["m"]),
@@ -82,7 +93,9 @@ static SPELLINGS: [Spelling; 28] = [
         Unit::PerMin,
         "rpm",
         (1, 1),
-        &["1/min", "rpm", "min⁻¹", "min1", "rev/min", "r/min", "/min"],
+        &[
+            "1/min", "rpm", "min⁻¹", "min1", "rev/min", "r/min", "/min", "u/min",
+        ],
     ),
     spelling(Unit::MPerMin, "m/min", (1, 1), &["m/min"]),
     spelling(

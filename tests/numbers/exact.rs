@@ -33,6 +33,30 @@ fn an_inch_is_25_point_4_millimetres() {
 }
 
 #[test]
+fn groups_of_three_digits() {
+    let millimetres = |text, decimal| read(text, Unit::Mm, Some(Spelling::millimetre()), decimal);
+    for text in ["1,250.5", "12'000", "1\u{a0}250.5 mm", "1’234’567"] {
+        let digits: String = text
+            .chars()
+            .filter(|c| c.is_ascii_digit() || *c == '.')
+            .collect();
+        let plain = digits.parse().unwrap();
+        assert_eq!(millimetres(text, Decimal::Point), Ok(plain), "{text}");
+    }
+    for text in ["1.250,5", "1,250.5"] {
+        assert_eq!(
+            millimetres(text, Decimal::CommaOrPoint),
+            Ok(1250.5),
+            "{text}"
+        );
+    }
+    // Without the other mark behind it, a comma may as well be a decimal mark.
+    assert!(millimetres("1,250", Decimal::Point).is_err());
+    assert_eq!(millimetres("1,250", Decimal::CommaOrPoint), Ok(1.25));
+    assert_eq!(millimetres("0,250.5", Decimal::Point).ok(), None);
+}
+
+#[test]
 fn pound_force_torques_are_products_of_their_definitions() {
     let product = 45_359_237_u128 * 980_665 * 3048;
     assert_eq!(product, 135_581_794_833_140_040, "1.3558… times 10^17");

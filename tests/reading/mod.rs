@@ -6,6 +6,7 @@ mod collets;
 mod columns;
 mod does;
 mod fallbacks;
+mod floor;
 mod formats;
 mod headers;
 mod links;

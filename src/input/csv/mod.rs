@@ -36,8 +36,12 @@ impl<'a> Reader<'a> {
     #[must_use]
     pub fn open(source: &'a Source, id: SourceId) -> Option<Reader<'a>> {
         let text = source.text();
-        let delimiter = delimiter_of(text);
+        let named = named_delimiter(text);
+        let delimiter = named.unwrap_or_else(|| delimiter_of(text));
         let mut records = Records::new(text, delimiter);
+        if named.is_some() {
+            first(&mut records, text)?;
+        }
         let header = first(&mut records, text)?;
         let mut columns: Vec<Column<'a>> = header
             .fields
@@ -101,6 +105,16 @@ fn delimiter_of(text: &str) -> u8 {
     };
     let best = candidates.into_iter().rev().max_by_key(|&byte| count(byte));
     best.filter(|&byte| count(byte) > 0).unwrap_or(b',')
+}
+
+/// The delimiter that a first line names, as `sep=;`: some spreadsheets write and ask for one.
+fn named_delimiter(text: &str) -> Option<u8> {
+    let line = text.lines().next()?.trim_start_matches('\u{feff}');
+    let (word, delimiter) = line.split_at_checked(4)?;
+    match delimiter.as_bytes() {
+        [one @ (b',' | b';' | b'\t')] if word.eq_ignore_ascii_case("sep=") => Some(*one),
+        _ => None,
+    }
 }
 
 fn is_blank(text: &str, fields: &[CsvField]) -> bool {

@@ -1,0 +1,74 @@
+//! Diameters of cutters by the names of the trade: number and letter drills, and the threads that a
+//! tap is called by.
+
+use crate::units::{self, Decimal, Spelling, Unit};
+
+use super::standard_sizes::DRILLS;
+use super::thread::Thread;
+
+/// An inch, mm.
+const INCH: f64 = 25.4;
+/// Most threads on an inch that any screw has.
+const MOST_THREADS: u32 = 120;
+
+/// The diameter that a name stands for, mm; `None` for what is no such name.
+///
+/// # Source
+/// Drills: the table `drill-sizes.toml`. Screws: ASME B1.1, number n is 0.060 + 0.013 n in; metric
+/// threads are called by their nominal diameter, ISO 261.
+pub(super) fn diameter(text: &str, decimal: Decimal) -> Option<f64> {
+    let text = text.trim();
+    numbered(text)
+        .or_else(|| letter(text))
+        .or_else(|| Thread::read(text).map(|thread| thread.diameter))
+        .or_else(|| inch_thread(text, decimal))
+}
+
+/// `#7`, `No. 7`, and `#10-32`, which is a screw.
+fn numbered(text: &str) -> Option<f64> {
+    let behind = text.strip_prefix('#').or_else(|| {
+        let (word, behind) = text.split_at_checked(2)?;
+        let behind = behind.strip_prefix('.').unwrap_or(behind);
+        word.eq_ignore_ascii_case("no").then_some(behind)
+    })?;
+    let behind = behind.trim_start();
+    if let Some((number, threads)) = behind.split_once('-') {
+        let number: u32 = number.trim_end().parse().ok()?;
+        let is_screw = number <= 14 && are_threads(threads);
+        return is_screw.then(|| (0.060 + 0.013 * f64::from(number)) * INCH);
+    }
+    let number: usize = behind.parse().ok()?;
+    let sizes = &DRILLS.table.numbers;
+    sizes.get(number.checked_sub(1)?).map(|size| size * INCH)
+}
+
+/// `F`.
+fn letter(text: &str) -> Option<f64> {
+    let [letter] = text.as_bytes() else {
+        return None;
+    };
+    let at = letter.to_ascii_uppercase().checked_sub(b'A')?;
+    let sizes = &DRILLS.table.letters;
+    sizes.get(usize::from(at)).map(|size| size * INCH)
+}
+
+/// `1/4-20`, `1 1/8-7 UNC`.
+fn inch_thread(text: &str, decimal: Decimal) -> Option<f64> {
+    let (size, threads) = text.rsplit_once('-')?;
+    let is_fraction = size.contains('/') && are_threads(threads);
+    let inch = Spelling::find("in", Unit::Mm).filter(|_| is_fraction)?;
+    units::read(size, Unit::Mm, Some(inch), decimal).ok()
+}
+
+/// Threads on an inch, and perhaps the series.
+fn are_threads(text: &str) -> bool {
+    let text = text.trim();
+    let end = text.find(|c: char| !c.is_ascii_digit());
+    let (number, series) = text.split_at(end.unwrap_or(text.len()));
+    let known = ["", "UN", "UNC", "UNF", "UNEF", "UNS"];
+    let is_known = known
+        .iter()
+        .any(|one| one.eq_ignore_ascii_case(series.trim()));
+    let number: Option<u32> = number.parse().ok();
+    is_known && number.is_some_and(|number| (1..=MOST_THREADS).contains(&number))
+}
