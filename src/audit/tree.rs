@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use ignore::gitignore::Gitignore;
 use serde::{Deserialize, Serialize};
 
-use crate::library::{Form, Kind, Recognised, recognise};
+use crate::library::{Form, Kind, OwnColumn, Recognised, recognise};
 
 /// The file that names what is not looked at.
 const IGNORES: &str = ".shankwiseignore";
@@ -66,7 +66,7 @@ pub struct Tree {
 }
 
 /// Headers of the shop's own that count in a folder, each with the property that it means.
-pub type Columns<'c> = dyn Fn(&Path) -> Vec<(String, String)> + 'c;
+pub type Columns<'c> = dyn Fn(&Path) -> Vec<OwnColumn> + 'c;
 
 /// Looks for libraries below folders; a root may be a library itself. `skipped` are not looked
 /// into.

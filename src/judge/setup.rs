@@ -5,12 +5,13 @@ use std::sync::LazyLock;
 
 use crate::library::standard_sizes::Material;
 use crate::library::{
-    ClampingKind, ClosedList as _, CutterMaterial, Defaults, Kind, NutStyle, Own, PROPERTIES,
-    Ranges, ReadSettings, Setting, SettingSet, Settings, ValueType, fields_of, find_word,
+    ClampingKind, ClosedList as _, CutterMaterial, Defaults, FLAG, Kind, NutStyle, Own, OwnColumn,
+    PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings, ValueType, fields_of,
+    find_word,
 };
 use crate::rulebook::{
-    Basis, Change, Layer, Pack, RuleError, Rulebook, Shop, ShopDefaults, ShopFile, built_in,
-    layers_sha256, near_shop_files, shop_files,
+    Basis, Change, Layer, Pack, PropertyNames, RuleError, Rulebook, Shop, ShopColumn, ShopDefaults,
+    ShopFile, built_in, layers_sha256, near_shop_files, shop_files,
 };
 use crate::text::{Unread, closest};
 use crate::units::{Asked, Spelling, Unit, split_unit};
@@ -130,8 +131,12 @@ impl Setup {
         let layers = files.iter().cloned().map(Layer::read);
         let layers = layers.collect::<Result<Vec<_>, _>>().map_err(one)?;
         let mut shop = Shop::default();
+        let names = PropertyNames {
+            is_property: &is_property,
+            can_be: &can_be,
+        };
         for layer in &layers {
-            layer.add_to(&mut shop, &is_property).map_err(one)?;
+            layer.add_to(&mut shop, names).map_err(one)?;
             layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
         let is_library =
@@ -192,7 +197,7 @@ impl Setup {
             name: self.shop.name.clone(),
             length,
             torque,
-            columns: self.shop.columns.clone(),
+            columns: self.shop.columns.iter().map(own_column).collect(),
             own: own(&self.shop),
             asked: Asked::default(),
         }
@@ -213,6 +218,16 @@ impl Setup {
             ));
         }
         Ok(())
+    }
+}
+
+fn own_column(column: &ShopColumn) -> OwnColumn {
+    OwnColumn {
+        header: column.header.clone(),
+        property: column.property.clone(),
+        unit: column.unit.clone(),
+        values: column.values.clone(),
+        ignored: column.ignored,
     }
 }
 
@@ -258,13 +273,35 @@ fn word(property: &str, text: &str) -> Result<&'static str, String> {
         return Ok(word.word);
     }
     let all: Vec<&str> = list.iter().map(|word| word.word).collect();
-    Err(match closest(text, all.iter().copied()) {
+    Err(no_word(text, &all))
+}
+
+/// Whether a property may have a value, or why not: its words are a closed list, or yes and no.
+fn can_be(name: &str, text: &str) -> Result<(), String> {
+    let (bare, _) = split_unit(name);
+    let fields = Kind::ALL.into_iter().flat_map(|kind| fields_of(bare, kind));
+    let lists = fields.filter_map(|field| match field.property().value {
+        ValueType::Word(list) => Some(list),
+        ValueType::Flag => Some(FLAG),
+        _ => None,
+    });
+    let lists: Vec<_> = lists.collect();
+    if lists.is_empty() || lists.iter().any(|list| find_word(list, text).is_some()) {
+        return Ok(());
+    }
+    let words = lists.iter().flat_map(|list| list.iter());
+    let all: Vec<&str> = words.map(|word| word.word).collect();
+    Err(no_word(text, &all))
+}
+
+fn no_word(text: &str, all: &[&'static str]) -> String {
+    match closest(text, all.iter().copied()) {
         Some(near) => format!("`{text}` is not a known word; did you mean `{near}`?"),
         None => format!(
             "`{text}` is not a known word; expected one of: {}",
             all.join(", ")
         ),
-    })
+    }
 }
 
 /// Whether a `[columns]` entry names a property of any record.

@@ -30,6 +30,8 @@ pub(super) struct Settled {
     decimal: Decimal,
     /// Where they stand, for who is to mend one.
     asked: Asked,
+    /// The shop's own words, folded, and what they mean.
+    values: Vec<(String, String)>,
 }
 
 impl Settled {
@@ -59,13 +61,53 @@ impl Settled {
             bare,
             decimal,
             asked: settings.asked,
+            values: target
+                .values
+                .iter()
+                .map(|(said, meant)| (folded(said), meant.clone()))
+                .collect(),
         })
     }
+}
+
+impl Settled {
+    /// What a cell means where it has a word of the shop's own.
+    fn meant(&self, text: &str) -> Option<&str> {
+        if self.values.is_empty() {
+            return None;
+        }
+        let folded = folded(text);
+        let mut known = self.values.iter();
+        known
+            .find(|(said, _)| *said == folded)
+            .map(|(_, meant)| meant.as_str())
+    }
+}
+
+/// A text as it is compared: case and blanks around it do not count.
+fn folded(text: &str) -> String {
+    text.trim().to_lowercase()
 }
 
 /// Reads a cell; a fault instead if it is no value of its property. What its number tells about
 /// the marks of its table is added to what was seen; of `open` marks it may have two readings.
 pub(super) fn read<'t>(
+    cell: &Cell<'t>,
+    settled: &Settled,
+    (seen, open): (&mut Seen, Open),
+) -> Result<Stated<'t>, Fault> {
+    if let Some(meant) = settled.meant(&cell.text) {
+        let meant = Cell {
+            text: Cow::Owned(meant.to_owned()),
+            ..cell.clone()
+        };
+        return as_written(&meant, settled, (seen, open));
+    }
+    as_written(cell, settled, (seen, open))
+}
+
+/// Reads a cell as it is written.
+fn as_written<'t>(
     cell: &Cell<'t>,
     settled: &Settled,
     (seen, open): (&mut Seen, Open),

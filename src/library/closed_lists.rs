@@ -247,7 +247,7 @@ impl ClampingKind {
 }
 
 /// Yes and no.
-pub(super) static FLAG: &[Word] = &[
+pub static FLAG: &[Word] = &[
     Word {
         word: "yes",
         also: &["y", "true", "1", "x"],

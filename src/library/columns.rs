@@ -4,6 +4,7 @@ use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
 
 use super::hints;
+use super::own_column::{self, OwnColumn};
 use super::property::ValueType;
 use super::{Field, Kind, PROPERTIES, Property};
 
@@ -16,6 +17,8 @@ pub(super) struct Target {
     pub unit: Option<&'static Spelling>,
     /// Its header names a unit that is none: its bare numbers cannot be read.
     pub broken_unit: bool,
+    /// What its cells say in the shop's own words, and what that means.
+    pub values: Vec<(String, String)>,
 }
 
 impl Target {
@@ -99,13 +102,13 @@ fn kinds(table: Kind) -> &'static [Kind] {
 pub(super) fn resolve(
     columns: &[Column<'_>],
     host: Host,
-    renamed: &[(String, String)],
+    own: &[OwnColumn],
     faults: &mut Faults,
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
     for column in columns {
-        let mut target = one(column, host, renamed, faults);
+        let mut target = one(column, host, own, faults);
         let shared = target.is_shared();
         let mut doubled = None;
         for &field in &target.fields {
@@ -134,13 +137,16 @@ fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
     .also(first.place, first.name.to_string())
 }
 
-fn one(
-    column: &Column<'_>,
-    host: Host,
-    renamed: &[(String, String)],
-    faults: &mut Faults,
-) -> Target {
-    let (name, own_unit) = renaming(column.name.as_ref(), renamed);
+fn one(column: &Column<'_>, host: Host, own: &[OwnColumn], faults: &mut Faults) -> Target {
+    let (entry, header_unit) = entry_of(column.name.as_ref(), own);
+    if entry.is_some_and(|entry| entry.ignored) {
+        return Target::default();
+    }
+    let written = column.name.as_ref();
+    let name = entry.map_or(written, |entry| entry.meant(written));
+    let own_unit = entry
+        .and_then(|entry| entry.unit.as_deref())
+        .or(header_unit);
     // A bracket may also be part of a name: try the whole header first.
     let mut fields = host.fields_of(name);
     let (bare, mut unit) = split_unit(name);
@@ -159,27 +165,30 @@ fn one(
         broken_unit: unit.is_some() && found.is_none() && is_quantity(&fields),
         unit: found,
         fields,
+        values: entry.map_or_else(Vec::new, |entry| entry.values.clone()),
     }
 }
 
-/// The name of the property that the shop has for a header; else the header itself.
-pub(super) fn renamed_to<'n>(written: &'n str, renamed: &'n [(String, String)]) -> &'n str {
-    renaming(written, renamed).0
+/// The name of the property that the shop has for a header; else the header itself, and none where
+/// the shop does not read it.
+pub(super) fn renamed_to<'n>(written: &'n str, own: &'n [OwnColumn]) -> &'n str {
+    match entry_of(written, own).0 {
+        Some(entry) if entry.ignored => "",
+        Some(entry) => entry.meant(written),
+        None => written,
+    }
 }
 
-/// The name that the shop has for a header, and the header's own unit if only the part before
-/// it was renamed; else the header itself.
-fn renaming<'n>(written: &'n str, renamed: &'n [(String, String)]) -> (&'n str, Option<&'n str>) {
-    let find = |name: &str| {
-        let folded = normal(name);
-        let mut all = renamed.iter();
-        all.find(|(from, _)| normal(from) == folded)
-    };
+/// What the shop says of a header, and the header's own unit if only the part before it is named.
+fn entry_of<'n>(
+    written: &'n str,
+    own: &'n [OwnColumn],
+) -> (Option<&'n OwnColumn>, Option<&'n str>) {
     let (bare, unit) = split_unit(written);
-    match (find(written), find(bare)) {
-        (Some((_, to)), _) => (to, None),
-        (None, Some((_, to))) => (to, unit),
-        (None, None) => (written, None),
+    match (own_column::find(own, written), own_column::find(own, bare)) {
+        (Some(entry), _) => (Some(entry), None),
+        (None, Some(entry)) => (Some(entry), unit),
+        (None, None) => (None, None),
     }
 }
 

@@ -6,6 +6,7 @@ use crate::input::csv;
 use crate::text::{Source, Sources};
 
 use super::files::one;
+use super::own_column::{self, OwnColumn};
 use super::{Field, Kind, ReadError, columns};
 
 /// A job: which tools it wants.
@@ -23,11 +24,11 @@ const REMARK: char = '#';
 const DELIMITERS: [char; 3] = [',', ';', '\t'];
 
 impl Job {
-    /// Reads the file of a job. `renamed` are the shop's own headers and what they mean.
+    /// Reads the file of a job. `own` are the shop's headers.
     ///
     /// # Errors
     /// If it cannot be read, names no tool, or is a table without tool numbers.
-    pub fn read(path: &Path, renamed: &[(String, String)]) -> Result<Job, ReadError> {
+    pub fn read(path: &Path, own: &[OwnColumn]) -> Result<Job, ReadError> {
         let file = one(Kind::Operation, path)?;
         let name = file.name.clone();
         let error = |reason: &str| ReadError::of(name.clone(), reason);
@@ -37,9 +38,9 @@ impl Job {
         let first = first.clone().find(|line| !line.is_empty()).unwrap_or("");
         let is_header = first
             .split(DELIMITERS)
-            .any(|header| is_number(header.trim().trim_matches('"'), renamed));
+            .any(|header| is_number(header.trim().trim_matches('"'), own));
         let job = if is_header {
-            table(source, renamed)
+            table(source, own)
         } else if first.contains(DELIMITERS) && !first.starts_with(REMARK) {
             return Err(error(
                 "has several columns, and none of them is tool_number; expected one tool number a line, or a table with that column",
@@ -75,7 +76,7 @@ fn list(text: &str) -> Job {
     job
 }
 
-fn table(source: Source, renamed: &[(String, String)]) -> Job {
+fn table(source: Source, own: &[OwnColumn]) -> Job {
     let mut sources = Sources::default();
     let id = sources.add(source);
     let mut job = Job {
@@ -85,15 +86,15 @@ fn table(source: Source, renamed: &[(String, String)]) -> Job {
     let Some(mut table) = csv::Reader::open(sources.get(id), id) else {
         return job;
     };
-    let own = table
+    let numbers = table
         .columns
         .iter()
-        .position(|column| is_number(&column.name, renamed));
+        .position(|column| is_number(&column.name, own));
     let shape = table.shape();
     while let Some(batch) = table.batch() {
         // What is wrong with a row is found where it is read as an operation.
         batch.rows(shape, &mut Vec::new(), |row| {
-            let cell = row.cells.iter().find(|cell| Some(cell.column) == own);
+            let cell = row.cells.iter().find(|cell| Some(cell.column) == numbers);
             job.add(cell.map_or("", |cell| &cell.text));
         });
     }
@@ -101,11 +102,8 @@ fn table(source: Source, renamed: &[(String, String)]) -> Job {
 }
 
 /// Whether a header names the tool number.
-fn is_number(header: &str, renamed: &[(String, String)]) -> bool {
-    let folded = columns::normal(header);
-    let own = renamed
-        .iter()
-        .find(|(name, _)| columns::normal(name) == folded);
-    let meant = own.map_or(header, |(_, meant)| meant);
+fn is_number(header: &str, own: &[OwnColumn]) -> bool {
+    let entry = own_column::find(own, header);
+    let meant = entry.map_or(header, |entry| entry.meant(header));
     columns::fields_of(meant, Kind::Operation).contains(&Field::OperationToolNumber)
 }

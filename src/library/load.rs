@@ -16,7 +16,7 @@ use super::gaps::Gaps;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
-use super::{Kind, Library, Own, Record, columns, xml_sections};
+use super::{Kind, Library, Own, OwnColumn, Record, columns, xml_sections};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,8 +53,8 @@ pub struct ReadSettings {
     pub length: &'static Spelling,
     /// Unit of torques without unit, if there is a default.
     pub torque: Option<&'static Spelling>,
-    /// Headers of its own and the properties they mean.
-    pub columns: Vec<(String, String)>,
+    /// Headers of its own and how their columns are read.
+    pub columns: Vec<OwnColumn>,
     /// What it says where the records are silent.
     pub own: Own,
     /// Where values stand, for who is to mend one.

@@ -18,6 +18,7 @@ mod kind;
 mod link;
 mod load;
 mod own;
+mod own_column;
 mod property;
 mod provenance;
 mod recognise;
@@ -38,8 +39,8 @@ mod xml_sections;
 
 pub use assembly::{Assembly, OperationRef, Operations};
 pub use closed_lists::{
-    BoreForm, ClampingKind, ClosedList, ColletSystem, Coolant, CutterKind, CutterMaterial, Hand,
-    NutStyle, OfOneField, OperationKind, SeatForm, ShankForm, Wall, find as find_word,
+    BoreForm, ClampingKind, ClosedList, ColletSystem, Coolant, CutterKind, CutterMaterial, FLAG,
+    Hand, NutStyle, OfOneField, OperationKind, SeatForm, ShankForm, Wall, find as find_word,
 };
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
@@ -47,6 +48,7 @@ pub use job::Job;
 pub use kind::Kind;
 pub use load::{Form, Input, Loaded, ReadError, ReadSettings, load};
 pub use own::{DEFAULTED, Defaults, Own};
+pub use own_column::OwnColumn;
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};
 pub use provenance::{Marks, Provenance};
 pub use recognise::{Recognised, recognise};

@@ -9,6 +9,7 @@ use crate::input::{csv, xml};
 use crate::text::{Source, SourceId, quoted};
 use crate::units::split_unit;
 
+use super::OwnColumn;
 use super::columns::{fields_of, renamed_to};
 use super::{Field, Form, Kind, stray};
 
@@ -29,12 +30,11 @@ pub enum Recognised {
     Foreign(String),
 }
 
-/// Says what a CSV file or XML document is; `renamed` are the shop's own headers, each with the
-/// property that it means.
+/// Says what a CSV file or XML document is; `own` are the shop's headers.
 ///
 /// # Errors
 /// If the file cannot be read.
-pub fn recognise(path: &Path, renamed: &[(String, String)]) -> io::Result<Recognised> {
+pub fn recognise(path: &Path, own: &[OwnColumn]) -> io::Result<Recognised> {
     let mut bytes = Vec::new();
     File::open(path)?.take(HEAD).read_to_end(&mut bytes)?;
     if bytes.len() as u64 == HEAD {
@@ -47,7 +47,7 @@ pub fn recognise(path: &Path, renamed: &[(String, String)]) -> io::Result<Recogn
     Ok(if source.text().trim_start().starts_with('<') {
         document(&source)
     } else {
-        table(&source, renamed)
+        table(&source, own)
     })
 }
 
@@ -73,7 +73,7 @@ fn document(source: &Source) -> Recognised {
     }
 }
 
-fn table(source: &Source, renamed: &[(String, String)]) -> Recognised {
+fn table(source: &Source, own: &[OwnColumn]) -> Recognised {
     let Some(table) = csv::Reader::open(source, SourceId::default()) else {
         return Recognised::Foreign("is empty".to_owned());
     };
@@ -82,7 +82,7 @@ fn table(source: &Source, renamed: &[(String, String)]) -> Recognised {
         return Recognised::Foreign("is the table of findings of an audit".to_owned());
     }
     let fields = table.columns.iter().map(|column| {
-        let name = renamed_to(&column.name, renamed);
+        let name = renamed_to(&column.name, own);
         let whole = fields_of(name, Kind::Assembly);
         if whole.is_empty() {
             fields_of(split_unit(name).0, Kind::Assembly)

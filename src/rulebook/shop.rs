@@ -13,6 +13,7 @@ use crate::units::{Spelling, Unit};
 use super::RuleError;
 use super::accept_entry::Accept;
 use super::accept_keys::Stated;
+use super::column_keys::{PropertyNames, ShopColumn};
 use super::defaults::{FindWord, Reader, ShopDefaults};
 use super::limit::{self, Limit};
 use super::material::ShopMaterial;
@@ -52,7 +53,7 @@ pub struct Shop {
     /// Unit of torques without unit.
     pub torque: Option<&'static Spelling>,
     /// Headers and the properties they mean.
-    pub columns: Vec<(String, String)>,
+    pub columns: Vec<ShopColumn>,
     /// Accepted findings, those of the nearest file first.
     pub accepted: Vec<Accept>,
     /// Findings that are accepted of a library that is not there.
@@ -151,12 +152,8 @@ impl Layer {
         RuleError::at(&self.source, span, message)
     }
 
-    /// Adds what it says apart from the rules; `is_property` knows the columns' targets.
-    pub fn add_to(
-        &self,
-        shop: &mut Shop,
-        is_property: &dyn Fn(&str) -> bool,
-    ) -> Result<(), RuleError> {
+    /// Adds what it says apart from the rules; `names` knows the columns' targets.
+    pub fn add_to(&self, shop: &mut Shop, names: PropertyNames<'_>) -> Result<(), RuleError> {
         if let Some(name) = &self.file.name {
             shop.name = Some(name.clone());
         }
@@ -173,14 +170,8 @@ impl Layer {
         }
         let mut columns = Vec::new();
         for (header, target) in &self.file.columns {
-            if !is_property(target.get_ref()) {
-                let message = format!(
-                    "`{}` is not a property; `shankwise columns` lists them",
-                    target.get_ref()
-                );
-                return Err(self.error(span(target), message));
-            }
-            columns.push((header.clone(), target.get_ref().clone()));
+            let column = target.get_ref().of(header, names);
+            columns.push(column.map_err(|message| self.error(span(target), message))?);
         }
         // The first that fits counts: the nearer file goes before.
         shop.columns.splice(..0, columns);

@@ -7,6 +7,7 @@ use serde::Deserialize;
 use toml::Spanned;
 
 use super::accept_keys::AcceptFile;
+use super::column_keys::ColumnFile;
 use super::defaults::DefaultFile;
 use super::material::MaterialFile;
 use super::schema::NumberOrText;
@@ -36,8 +37,8 @@ pub(super) struct File {
     pub rule: BTreeMap<Spanned<String>, RuleChange>,
     /// Headers of its own, and the properties that they mean.
     #[serde(default)]
-    #[schemars(with = "BTreeMap<String, String>")]
-    pub columns: BTreeMap<String, Spanned<String>>,
+    #[schemars(with = "BTreeMap<String, ColumnFile>")]
+    pub columns: BTreeMap<String, Spanned<ColumnFile>>,
     /// Findings that the shop accepts.
     #[serde(default)]
     pub accept: Vec<AcceptFile>,

@@ -180,6 +180,7 @@ fn the_shop_file_of_the_help_is_taken_and_no_slip_in_it() {
             "limit",
             "rule",
             "columns",
+            "values",
             "face_setback",
             "operation_values",
         ]

@@ -1,6 +1,6 @@
 //! What the shop's file says about reading: units, headers of its own, the library's name.
 
-use shankwise::library::{Field, Library};
+use shankwise::library::{ClampingKind, ClosedList as _, CutterKind, Field, Library};
 use shankwise::units::Scalar;
 
 use super::{faults, folder_library, only, stated, word};
@@ -105,6 +105,76 @@ fn a_header_of_the_shops_own_may_carry_a_unit_too() {
     assert_eq!(
         stated(&library, Field::StickOut),
         Some(Scalar::Number(33.02))
+    );
+}
+
+/// How an export calls its columns, its units and its words.
+const EXPORT: &str = r#"
+[columns]
+"Nr" = "tool_number"
+
+[columns."Typ"]
+property = "cutter_kind"
+values = { "Fräser" = "end mill", "Bohrer" = "drill" }
+
+[columns."Spannmittel"]
+property = "holder clamping_kind"
+values = { "ZF" = "collet chuck" }
+
+[columns."IK"]
+property = "coolant_channels"
+values = { "ja" = "yes", "nein" = "no" }
+
+[columns."Auskragung"]
+property = "stick_out"
+unit = "cm"
+
+[columns.overall_length]
+unit = "in"
+
+[columns."Bemerkung"]
+ignored = true
+"#;
+
+#[test]
+fn cells_of_the_shops_own_words_and_units() {
+    let text = "Nr;Typ;Spannmittel;IK;Auskragung;overall_length;Bemerkung\n\
+                1;Fräser;zf;ja;3,3;3,25;alt\n2;BOHRER;ZF;nein;41 mm;100 mm;\n3;end mill;;;;;\n";
+    let library = with_shop(EXPORT, text);
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    let all = |field| stated(&library, field);
+    assert_eq!(all(Field::StickOut), Some(Scalar::Number(33.0)));
+    assert_eq!(all(Field::OverallLength), Some(Scalar::Number(82.55)));
+    assert_eq!(
+        all(Field::CutterKind),
+        Some(Scalar::Word(CutterKind::EndMill.word()))
+    );
+    assert_eq!(
+        all(Field::ClampingKind),
+        Some(Scalar::Word(ClampingKind::ColletChuck.word()))
+    );
+    assert_eq!(all(Field::CoolantChannels), Some(Scalar::Truth(true)));
+    let second = &library.assemblies[1].record;
+    let number = |field| second.get(field).unwrap().value.number();
+    assert_eq!(
+        number(Field::StickOut),
+        Some(41.0),
+        "a cell's own unit wins"
+    );
+    assert_eq!(number(Field::OverallLength), Some(100.0));
+}
+
+/// What is ignored is no unknown column, and a word that nobody translated is told as it stands.
+#[test]
+fn what_is_not_translated_is_still_a_fault() {
+    let text = "Nr;Typ;Bemerkung;Sonst\n1;Reibahle;x;y\n";
+    let library = with_shop(EXPORT, text);
+    assert_eq!(
+        faults(&library),
+        [
+            "unknown-column 1:18 Sonst",
+            "cell-unreadable 2:3 cutter_kind"
+        ]
     );
 }
 

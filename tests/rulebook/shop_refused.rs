@@ -134,6 +134,32 @@ fn columns_that_lead_nowhere() {
         "\"stick_ot\"",
         "`stick_ot` is not a property; `shankwise columns` lists them",
     );
+    let table = |keys: &str| format!("[columns]\n\"Typ\" = {{ {keys} }}\n");
+    for (keys, words) in [
+        (
+            "property = \"cuter_kind\"",
+            "`cuter_kind` is not a property",
+        ),
+        ("unit = \"mm\"", "`property` does not say which is meant"),
+        (
+            "property = \"cutter_kind\", values = { \"F\" = \"endmil\" }",
+            "`endmil` is not a known word; did you mean `end mill`?",
+        ),
+        (
+            "property = \"coolant_channels\", values = { \"ja\" = \"ja\" }",
+            "expected one of: yes, no",
+        ),
+        (
+            "property = \"stick_out\", unit = \"furlong\"",
+            "the unit `furlong` is not known",
+        ),
+        (
+            "ignored = true, unit = \"mm\"",
+            "it is ignored, and says how it is read",
+        ),
+    ] {
+        refused(&table(keys), &format!("{{ {keys} }}"), words);
+    }
 }
 
 /// A shop file reaches only into its own folder, the library's as the plant's.

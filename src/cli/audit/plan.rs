@@ -9,6 +9,7 @@ use rayon::prelude::*;
 
 use crate::audit::{Candidate, Tree, digest, shown, tree};
 use crate::judge::{Options, Setup};
+use crate::library::OwnColumn;
 use crate::rulebook::Spot;
 use crate::sheet::RuleShown;
 use crate::write::Look;
@@ -167,7 +168,7 @@ fn id(head: &Head, inputs: &[Judged]) -> String {
 /// The shop's own headers, read once a folder.
 pub(in super::super) struct Columns<'a> {
     setup: &'a SetupArgs,
-    known: Mutex<HashMap<PathBuf, Vec<(String, String)>>>,
+    known: Mutex<HashMap<PathBuf, Vec<OwnColumn>>>,
 }
 
 impl<'a> Columns<'a> {
@@ -179,13 +180,13 @@ impl<'a> Columns<'a> {
     }
 
     /// Those that count in a folder; none where its shop files cannot be used.
-    pub(in super::super) fn of(&self, folder: &Path) -> Vec<(String, String)> {
+    pub(in super::super) fn of(&self, folder: &Path) -> Vec<OwnColumn> {
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(columns) = known.get(folder) {
             return columns.clone();
         }
         let setup = self.setup.load(folder);
-        let columns = setup.map_or_else(|_| Vec::new(), |setup| setup.shop.columns);
+        let columns = setup.map_or_else(|_| Vec::new(), |setup| setup.read_settings().columns);
         known.insert(folder.to_owned(), columns.clone());
         columns
     }

@@ -4,7 +4,7 @@ use std::fs::{self, Metadata};
 use std::path::{Path, PathBuf};
 
 use crate::library::Kind;
-use crate::rulebook::{Layer, Shop};
+use crate::rulebook::{Layer, PropertyNames, Shop};
 
 use super::super::args::SetupArgs;
 use super::super::setup::HERE;
@@ -55,12 +55,16 @@ impl Inputs {
     /// them is told where they are used.
     fn shop_files(&mut self, library: &Path, setup: &SetupArgs) {
         let mut shop = Shop::default();
+        let any = PropertyNames {
+            is_property: &|_| true,
+            can_be: &|_, _| Ok(()),
+        };
         for file in setup.shop_files(library).unwrap_or_default() {
             // A pipe can be read only once.
             if file.path.is_file()
                 && let Ok(layer) = Layer::read(file)
             {
-                let _ = layer.add_to(&mut shop, &|_| true);
+                let _ = layer.add_to(&mut shop, any);
             }
         }
         self.rules.append(&mut shop.rules);
