@@ -208,6 +208,10 @@ pub(super) struct LintArgs {
         conflicts_with = "remedies"
     )]
     pub tool: Vec<String>,
+    /// Judge only the tools that a job names: one tool number a line, with remarks behind #, or a CSV
+    /// file with a column `tool_number`, whose other columns say what the job asks of them
+    #[arg(long, value_name = "FILE")]
+    pub job: Option<PathBuf>,
     /// Most blocks, notes and records that text shows, and most names in a list; of the rest it
     /// counts how often each rule speaks; 0 shows all
     #[arg(long, value_name = "N", default_value_t = crate::write::MOST)]

@@ -1,13 +1,11 @@
 //! `shankwise cards`: a setup sheet and a card a tool, for whoever builds the tools.
 
-use std::collections::BTreeSet;
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use crate::audit::digest;
 use crate::judge::Options;
-use crate::library::Job;
-use crate::sheet::{Item, Sheet, Wants};
+use crate::sheet::{Item, Wants};
 use crate::text::Unreadable;
 use crate::write::{Cards, CardsForm, Look, OfCards, OneCard};
 
@@ -17,7 +15,7 @@ use super::day::of_run;
 use super::judged::{self, Read};
 use super::output::{self, Destination, Sink};
 use super::progress::Shows;
-use super::refusal::{Refusal, shown};
+use super::refusal::Refusal;
 use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
 
 /// Writes sheet and cards.
@@ -56,20 +54,22 @@ fn written(arguments: &CardsArgs, output: &OutputArgs, look: Look, to: &mut Sink
     // Hashed first: of what changes while it is read the hash must not tell.
     let digest = digest::of_library(&arguments.path);
     let selection = &options.selection;
-    let Ok(library) = judged::read(&arguments.path, &arguments.setup, selection, look, shows)
-    else {
+    let job = arguments.job.as_deref();
+    let read = judged::read_for(
+        &arguments.path,
+        job,
+        &arguments.setup,
+        selection,
+        (look, shows),
+    );
+    let Ok(mut library) = read else {
         return COULD_NOT;
     };
-    let asked = match Asked::of(arguments, &library) {
-        Ok(asked) => asked,
-        Err(refusal) => {
-            refusal.tell(look);
-            return COULD_NOT;
-        }
-    };
-    for number in &asked.lacking {
-        let known: BTreeSet<String> = library.numbers().map(str::to_owned).collect();
-        near::no_such_tool(number, &known).tell(look);
+    if let Some(numbers) = asked(arguments, &library) {
+        library.only(&numbers);
+    }
+    for refusal in near::lacking(&library) {
+        refusal.tell(look);
     }
     let unread: Vec<String> = library.unreadable.iter().map(said).collect();
     let day = options.today.to_string();
@@ -80,16 +80,16 @@ fn written(arguments: &CardsArgs, output: &OutputArgs, look: Look, to: &mut Sink
         digest: &digest,
         day: &day,
         units: library.library.units,
-        lacking: &asked.lacking,
+        lacking: &library.lacking,
         unread: &unread,
     };
     let form = match arguments.form {
         CardsOutput::Html => CardsForm::Html,
         CardsOutput::Text => CardsForm::Text(output::width(output)),
     };
-    match cards(&library, &options, &asked, (&about, form), to) {
+    match cards(&library, &options, (&about, form), to) {
         Ok(_) if !library.unreadable.is_empty() => COULD_NOT,
-        Ok(stops) if stops || !asked.lacking.is_empty() => FAILS,
+        Ok(stops) if stops || !library.lacking.is_empty() => FAILS,
         Ok(_) => NOTHING_FAILS,
         // It is told at the end.
         Err(why) => {
@@ -103,7 +103,6 @@ fn written(arguments: &CardsArgs, output: &OutputArgs, look: Look, to: &mut Sink
 fn cards(
     library: &Read,
     options: &Options,
-    asked: &Asked,
     (about, form): (&OfCards<'_>, CardsForm),
     to: &mut Sink<'_>,
 ) -> io::Result<bool> {
@@ -116,9 +115,6 @@ fn cards(
         let Item::Sheet(sheet) = item else {
             return Vec::new();
         };
-        if !asked.takes(&sheet) {
-            return Vec::new();
-        }
         let cards = sheet.clampings.iter().filter_map(|one| one.card.as_ref());
         cards.map(|card| OneCard::of(card, about, form)).collect()
     };
@@ -137,49 +133,18 @@ fn said(unreadable: &Unreadable) -> String {
     }
 }
 
-/// Of which tools cards are asked for.
-struct Asked {
-    /// Their numbers; of all tools if there is neither option.
-    numbers: Option<BTreeSet<String>>,
-    /// Those that the library lacks, in the order in which they are asked for.
-    lacking: Vec<String>,
-}
-
-impl Asked {
-    fn of(arguments: &CardsArgs, library: &Read) -> Result<Asked, Refusal> {
-        let job = match &arguments.job {
-            Some(path) => Some(job(path, library)?),
-            None => None,
-        };
-        let is_asked = job.is_some() || !arguments.tool.is_empty();
-        let of_job = job.into_iter().flat_map(|job| job.numbers);
-        let mut wanted: Vec<String> = Vec::new();
-        for number in arguments.tool.iter().cloned().chain(of_job) {
-            if !wanted.contains(&number) {
-                wanted.push(number);
-            }
-        }
-        let known: BTreeSet<&str> = library.numbers().collect();
-        let lacking = wanted.iter().filter(|one| !known.contains(one.as_str()));
-        Ok(Asked {
-            lacking: lacking.cloned().collect(),
-            numbers: is_asked.then(|| wanted.into_iter().collect()),
-        })
+/// Of which tools cards are asked for, each number once; of all if there is neither option.
+fn asked(arguments: &CardsArgs, library: &Read) -> Option<Vec<String>> {
+    let job = library.job.as_ref();
+    if job.is_none() && arguments.tool.is_empty() {
+        return None;
     }
-
-    fn takes(&self, sheet: &Sheet) -> bool {
-        let own = sheet.tool_number.as_ref();
-        match &self.numbers {
-            None => true,
-            Some(numbers) => own.is_some_and(|own| numbers.contains(own)),
+    let of_job = job.into_iter().flat_map(|job| &job.numbers);
+    let mut wanted: Vec<String> = Vec::new();
+    for number in arguments.tool.iter().chain(of_job) {
+        if !wanted.contains(number) {
+            wanted.push(number.clone());
         }
     }
-}
-
-fn job(path: &Path, library: &Read) -> Result<Job, Refusal> {
-    let settings = library.setup().read_settings();
-    Job::read(path, &settings.columns).map_err(|why| {
-        let what = format!("{}: {}", shown(&why.file), why.reason);
-        Refusal::new(what, "")
-    })
+    Some(wanted)
 }

@@ -1,11 +1,12 @@
 //! One library, read and judged as the arguments say.
 
+use std::collections::HashSet;
 use std::io::{self, Read as _};
 use std::path::Path;
 
 use crate::judge::{Options, Selection, Setup};
-use crate::library::{Assembly, Input, Library, Loaded, load};
-use crate::sheet::{Coverage, Finding, Item, Overview, RuleShown, Verdict, Wants, each};
+use crate::library::{Assembly, Input, Job, Library, Loaded, load_for};
+use crate::sheet::{Coverage, Finding, Item, Overview, RuleShown, Verdict, Wants, each_of};
 use crate::text::Unreadable;
 use crate::write::{Look, Trouble};
 
@@ -22,6 +23,12 @@ pub(super) struct Read {
     setup: Setup,
     /// Inputs of it that could not be read.
     pub unreadable: Vec<Unreadable>,
+    /// The job that it is read for.
+    pub job: Option<Job>,
+    /// Tools that were asked for and that it lacks.
+    pub lacking: Vec<String>,
+    /// The assemblies that alone are judged, in order.
+    which: Option<Vec<usize>>,
     shows: Shows,
 }
 
@@ -35,6 +42,20 @@ impl Read {
     pub(super) fn numbers(&self) -> impl Iterator<Item = &str> {
         let assemblies = self.library.assemblies.iter();
         assemblies.filter_map(Assembly::tool_number)
+    }
+
+    /// Judges the tools of these numbers alone from now on.
+    pub(super) fn only(&mut self, numbers: &[String]) {
+        let wanted: HashSet<&str> = numbers.iter().map(String::as_str).collect();
+        let assemblies = self.library.assemblies.iter().enumerate();
+        let own = |one: &Assembly| one.tool_number().is_some_and(|own| wanted.contains(own));
+        let which = assemblies.filter(|(_, one)| own(one)).map(|(at, _)| at);
+        let which: Vec<usize> = which.collect();
+        let known: HashSet<&str> = self.numbers().collect();
+        let lacking = numbers.iter().filter(|one| !known.contains(one.as_str()));
+        let lacking: Vec<String> = lacking.cloned().collect();
+        self.which = Some(which);
+        self.lacking = lacking;
     }
 
     /// The rules that it is judged by.
@@ -72,7 +93,8 @@ impl Read {
         prepare: impl Fn(Item) -> T + Sync,
         take: impl FnMut(T) -> io::Result<()>,
     ) -> io::Result<Overview> {
-        let tools = self.library.assemblies.len();
+        let which = self.which.as_deref();
+        let tools = which.map_or(self.library.assemblies.len(), <[usize]>::len);
         let judging = self.shows.judging(&self.library.name, tools);
         let counted = |item| {
             if matches!(item, Item::Sheet(_)) {
@@ -80,7 +102,8 @@ impl Read {
             }
             prepare(item)
         };
-        each((&self.library, &self.setup, options), wants, counted, take)
+        let subject = (&self.library, &self.setup, options);
+        each_of(subject, which, wants, counted, take)
     }
 }
 
@@ -92,6 +115,17 @@ pub(super) fn read(
     selection: &Selection,
     look: Look,
     shows: Shows,
+) -> Result<Read, Vec<Unreadable>> {
+    read_for(path, None, setup, selection, (look, shows))
+}
+
+/// The same for a job: where that is a table, what it asks of the tools is read with them.
+pub(super) fn read_for(
+    path: &Path,
+    job: Option<&Path>,
+    setup: &SetupArgs,
+    selection: &Selection,
+    (look, shows): (Look, Shows),
 ) -> Result<Read, Vec<Unreadable>> {
     let is_stdin = path == Path::new("-");
     let loaded_setup = setup
@@ -110,8 +144,17 @@ pub(super) fn read(
     } else {
         Input::Path(path)
     };
+    let settings = setup.read_settings();
+    let named = match job.map(|job| Job::read(job, &settings.columns)).transpose() {
+        Ok(named) => named,
+        Err(error) => {
+            complain(&Trouble::Read(&error), look);
+            return Err(vec![of_input(&error)]);
+        }
+    };
+    let asks = job.filter(|_| named.as_ref().is_some_and(|named| named.is_table));
     let reading = shows.reading(path);
-    let Loaded { library, errors } = load(input, &setup.read_settings());
+    let Loaded { library, errors } = load_for(input, &settings, asks);
     drop(reading);
     for error in &errors {
         complain(&Trouble::Read(error), look);
@@ -122,6 +165,9 @@ pub(super) fn read(
             library,
             setup,
             unreadable,
+            job: named,
+            lacking: Vec::new(),
+            which: None,
             shows,
         }),
         None => Err(unreadable),

@@ -14,7 +14,7 @@ use crate::write::{
 
 use super::args::{LintArgs, OutputForm, ShowWhat, SortBy};
 use super::day::of_run;
-use super::judged::{self, Read, input_name, read};
+use super::judged::{self, Read, input_name, read_for};
 use super::output::{self, Destination, Sink};
 use super::progress::Shows;
 use super::refusal::Refusal;
@@ -34,11 +34,17 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
             return COULD_NOT;
         }
     };
+    if arguments.job.is_some() && paths.len() > 1 {
+        let hint = "name the library that its tools are in";
+        Refusal::new("a job is judged with one library", hint).tell(look);
+        return COULD_NOT;
+    }
     all(&paths, arguments, look)
 }
 
 fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
-    let to = Destination::of(&arguments.output, paths, &arguments.setup);
+    let read: Vec<PathBuf> = paths.iter().chain(&arguments.job).cloned().collect();
+    let to = Destination::of(&arguments.output, &read, &arguments.setup);
     let Some(to) = to else {
         return COULD_NOT;
     };
@@ -99,11 +105,13 @@ fn one(
     is_alone: bool,
     arguments: &LintArgs,
     look: Look,
-    (to, log): (&mut Sink<'_>, Option<&mut Log>),
+    (to, mut log): (&mut Sink<'_>, Option<&mut Log>),
 ) -> (u8, Option<Read>) {
     let options = options(arguments);
     let shows = Shows::of(&arguments.output, true);
-    let library = match read(path, &arguments.setup, &options.selection, look, shows) {
+    let job = arguments.job.as_deref();
+    let selection = &options.selection;
+    let mut library = match read_for(path, job, &arguments.setup, selection, (look, shows)) {
         Ok(library) => library,
         Err(unreadable) => {
             let name = input_name(path);
@@ -116,6 +124,15 @@ fn one(
             return (COULD_NOT, None);
         }
     };
+    if let Some(job) = library.job.take() {
+        library.only(&job.numbers);
+        for refusal in near::lacking(&library) {
+            refusal.tell(look);
+            if let Some(log) = log.as_deref_mut() {
+                log.refused(&refusal.message());
+            }
+        }
+    }
     let json = arguments.output.form == OutputForm::Json;
     let for_programs = json || log.is_some();
     let short = !arguments.full && arguments.tool.is_empty() && arguments.show.is_empty();
@@ -229,7 +246,7 @@ impl<'r> Run<'r> {
         let (facts, remedies) = (self.options.with_facts, self.arguments.remedies);
         let mut own = self.tools();
         let name = input_name(self.path);
-        let input = Input::new(&name, &self.library.unreadable);
+        let input = Input::new(&name, &self.library.unreadable).lacking(&self.library.lacking);
         let mut json = Json::begin(to, input, facts, remedies)?;
         let is_asked = !own.numbers.is_empty();
         let prepare = |item: Item| {
@@ -267,6 +284,8 @@ impl<'r> Run<'r> {
     fn brief(&self, to: &mut Sink<'_>) -> io::Result<(Overview, OfTools<'r>)> {
         let mut own = self.tools();
         to.write_all(write::unreadable_brief(&self.library.unreadable).as_bytes())?;
+        let name = input_name(self.path);
+        to.write_all(write::lacking_brief(&name, &self.library.lacking).as_bytes())?;
         let prepare = |item: Item| (brief(&item), item);
         let take = |(lines, item): (String, Item)| {
             self.note(&item, &mut own);
@@ -293,6 +312,7 @@ impl<'r> Run<'r> {
             },
         )?;
         overview.coverage.wanted = self.arguments.min_coverage;
+        to.write_all(write::lacking_text(&self.library.lacking, width).as_bytes())?;
         digest.finish(&overview, to)?;
         Ok((overview, self.tools()))
     }
@@ -333,6 +353,8 @@ impl<'r> Run<'r> {
             },
         )?;
         overview.coverage.wanted = self.arguments.min_coverage;
+        let width = output::width(&self.arguments.output);
+        to.write_all(write::lacking_text(&self.library.lacking, width).as_bytes())?;
         if !some {
             text.finish(&overview, to)?;
         } else if !own.numbers.is_empty() {
@@ -403,6 +425,7 @@ impl<'r> Run<'r> {
             (coverage, verdict)
         };
         coverage.wanted = self.arguments.min_coverage;
-        judged::fails(verdict, &coverage, self.arguments.strict)
+        let lacks = !self.library.lacking.is_empty();
+        lacks || judged::fails(verdict, &coverage, self.arguments.strict)
     }
 }

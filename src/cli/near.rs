@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::text::closest;
 
+use super::judged::Read;
 use super::refusal::{Refusal, shown};
 
 /// How many numbers are named as the nearest.
@@ -15,6 +16,16 @@ const FEW: usize = 10;
 pub(super) fn no_such_tool(number: &str, known: &BTreeSet<String>) -> Refusal {
     let what = format!("no assembly has the tool number `{}`", shown(number));
     Refusal::new(what, hint(number, known).unwrap_or_default())
+}
+
+/// What to say of the tools that were asked for and are not in a library.
+pub(super) fn lacking(library: &Read) -> Vec<Refusal> {
+    if library.lacking.is_empty() {
+        return Vec::new();
+    }
+    let known: BTreeSet<String> = library.numbers().map(str::to_owned).collect();
+    let lacking = library.lacking.iter();
+    lacking.map(|number| no_such_tool(number, &known)).collect()
 }
 
 fn hint(number: &str, known: &BTreeSet<String>) -> Option<String> {

@@ -7,8 +7,7 @@ use std::path::Path;
 
 use crate::input::{Column, Fault, Faults, csv, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Unread};
-use crate::units::print::DisplayUnits;
-use crate::units::{Asked, Spelling, Unit};
+use crate::units::{Spelling, Unit};
 
 use super::columns::Host;
 use super::files::{self, File};
@@ -16,7 +15,7 @@ use super::gaps::Gaps;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
-use super::{Kind, Library, Own, OwnColumn, Record, columns, xml_sections};
+use super::{Kind, Library, ReadSettings, Record, columns, xml_sections};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,63 +40,6 @@ impl Form {
             Form::Folder => "folder",
             Form::Xml => "xml",
         }
-    }
-}
-
-/// What the shop says about how its files are to be read.
-#[derive(Clone, Debug)]
-pub struct ReadSettings {
-    /// Name of the library, if the shop gives one.
-    pub name: Option<String>,
-    /// Unit of lengths without unit.
-    pub length: &'static Spelling,
-    /// Unit of torques without unit, if there is a default.
-    pub torque: Option<&'static Spelling>,
-    /// Headers of its own and how their columns are read.
-    pub columns: Vec<OwnColumn>,
-    /// What it says where the records are silent.
-    pub own: Own,
-    /// Where values stand, for who is to mend one.
-    pub asked: Asked,
-}
-
-impl ReadSettings {
-    fn is_inch(&self) -> bool {
-        self.length.name == "in"
-    }
-
-    /// The unit of a bare number. An inch library has no default for torques and cutting
-    /// speeds: both are stated in two systems on such floors.
-    pub(super) fn default_unit(&self, unit: Unit) -> Option<&'static Spelling> {
-        match unit {
-            Unit::Mm => Some(self.length),
-            Unit::Nm => self.torque,
-            Unit::MPerMin if self.is_inch() => None,
-            other => Spelling::find(other.symbol(), other),
-        }
-    }
-
-    /// The document itself says in which unit its lengths are.
-    fn set_length(&mut self, length: &'static Spelling) {
-        if length.name != self.length.name {
-            // The default for torques belongs to the system of units that no longer holds.
-            let metric = Spelling::find("N·m", Unit::Nm);
-            let default = self.torque.map(|torque| torque.name) == metric.map(|torque| torque.name);
-            if default || self.torque.is_none() {
-                self.torque = metric.filter(|_| length.name == "mm");
-            }
-        }
-        self.length = length;
-    }
-
-    fn display(&self) -> DisplayUnits {
-        let torque = match self.torque {
-            Some(torque) => torque.name,
-            None if self.is_inch() => "lbf·ft",
-            None => "N·m",
-        };
-        let length = if self.is_inch() { "in" } else { "mm" };
-        DisplayUnits::new(length, torque)
     }
 }
 
@@ -144,6 +86,12 @@ pub struct Loaded {
 /// Loads a library.
 #[must_use]
 pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
+    load_for(input, settings, None)
+}
+
+/// Loads a library, and what a job asks of its tools besides: a table of operations.
+#[must_use]
+pub fn load_for(input: Input<'_>, settings: &ReadSettings, job: Option<&Path>) -> Loaded {
     let (path, files) = match input {
         Input::Path(path) if path.is_dir() => (path.display().to_string(), files::folder(path)),
         Input::Path(path) => {
@@ -171,6 +119,14 @@ pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
             loading.named = table_named(path);
         }
         loading.read(files);
+    }
+    // Where no other table is, an id may be only a name; a document is one whole. The operations
+    // of a job are no part of the library.
+    let library = &loading.library;
+    let has_parts = library.records.iter().any(|list| !list.is_empty());
+    loading.doubts.names_only = library.form != Form::Xml && !has_parts;
+    if let Some(job) = job {
+        loading.job(files::one(Kind::Operation, job));
     }
     loading.finish()
 }
@@ -223,12 +179,7 @@ impl Loader {
     fn read(&mut self, files: Vec<(Kind, Result<File, ReadError>)>) {
         let mut sources = Vec::new();
         for (kind, file) in files {
-            let source = file.and_then(|file| {
-                let name = file.name.clone();
-                let source = Source::from_bytes(file.name, file.bytes);
-                let source = source.map_err(|why| ReadError::of(name, why.to_string()))?;
-                Ok((file.kind, self.library.sources.add(source)))
-            });
+            let source = self.source(file);
             match source {
                 Ok(source) => sources.push(source),
                 Err(error) => self.refuse(kind, error),
@@ -249,6 +200,24 @@ impl Loader {
             if let Err(error) = read {
                 self.refuse(kind, error);
             }
+        }
+    }
+
+    /// Takes a file among the sources.
+    fn source(&mut self, file: Result<File, ReadError>) -> Result<(Kind, SourceId), ReadError> {
+        let file = file?;
+        let source = Source::from_bytes(file.name.clone(), file.bytes);
+        let source = source.map_err(|why| ReadError::of(file.name, why.to_string()))?;
+        Ok((file.kind, self.library.sources.add(source)))
+    }
+
+    /// Reads the operations of a job.
+    fn job(&mut self, file: Result<File, ReadError>) {
+        let read = self
+            .source(file)
+            .and_then(|(kind, id)| self.table(kind, id));
+        if let Err(error) = read {
+            self.refuse(Kind::Operation, error);
         }
     }
 
@@ -309,7 +278,7 @@ impl Loader {
                 "is empty; expected a header line and a line for each record",
             ));
         };
-        let alone = self.library.form == Form::Flat;
+        let alone = self.library.form == Form::Flat && kind == Kind::Assembly;
         if let Some(kind) = self.part_table(&table.columns).filter(|_| alone) {
             return Err(error(&format!(
                 "is a table of {}, not a library: it does not say how tools are set up. Name its folder, with assemblies.csv in it, or a file with a row for each tool",
@@ -405,9 +374,6 @@ impl Loader {
 
     fn finish(mut self) -> Loaded {
         let library = &mut self.library;
-        // Where no other table is, an id may be only a name; a document is one whole.
-        let has_parts = library.records.iter().any(|list| !list.is_empty());
-        self.doubts.names_only = library.form != Form::Xml && !has_parts;
         library.faults.read_from(&library.sources);
         let linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
         library.assemblies = linked.assemblies;

@@ -42,4 +42,4 @@ pub use question::{Answer, Asked, Job, RangeAsked, Shortest};
 pub use record::{Origin, PartShown, RecordShown, Sourced, Torques, ValueShown};
 pub use register::{Entered, EntryState, register};
 pub use rule_shown::RuleShown;
-pub use stream::{Item, Overview, each};
+pub use stream::{Item, Overview, each, each_of};

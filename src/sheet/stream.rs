@@ -83,7 +83,22 @@ impl Overview {
 /// # Errors
 /// The first that `take` returns; nothing is taken after it.
 pub fn each<T: Send>(
+    subject: (&Library, &Setup, &Options),
+    wants: Wants,
+    prepare: impl Fn(Item) -> T + Sync,
+    take: impl FnMut(T) -> io::Result<()>,
+) -> io::Result<Overview> {
+    each_of(subject, None, wants, prepare, take)
+}
+
+/// The same of some assemblies, by their numbers in order: no other is judged or counted, and of the
+/// faults of parts only theirs. What is wrong with a table as a whole remains.
+///
+/// # Errors
+/// The first that `take` returns; nothing is taken after it.
+pub fn each_of<T: Send>(
     (library, setup, options): (&Library, &Setup, &Options),
+    which: Option<&[usize]>,
     wants: Wants,
     prepare: impl Fn(Item) -> T + Sync,
     mut take: impl FnMut(T) -> io::Result<()>,
@@ -97,12 +112,17 @@ pub fn each<T: Send>(
         bench: wants.card.then(|| Bench::of(library)),
     };
     for batch in batches(session.loose()) {
-        let faults = known.faults(&session, batch, wants);
+        let faults = known.faults(&session, batch, which, wants);
         let prepared: Vec<T> = faults.into_par_iter().map(&prepare).collect();
         prepared.into_iter().try_for_each(&mut take)?;
     }
-    for batch in batches(library.assemblies.len()) {
-        let sheets = known.sheets(&session, &advisor, batch, wants);
+    let wanted = which.map_or(library.assemblies.len(), <[usize]>::len);
+    for batch in batches(wanted) {
+        let numbers: Vec<usize> = match which {
+            None => batch.collect(),
+            Some(which) => which.get(batch).unwrap_or_default().to_vec(),
+        };
+        let sheets = known.sheets(&session, &advisor, numbers, wants);
         let prepared: Vec<T> = sheets.into_par_iter().map(&prepare).collect();
         prepared.into_iter().try_for_each(&mut take)?;
     }
@@ -122,6 +142,7 @@ impl Known<'_> {
         &mut self,
         session: &Session<'_>,
         batch: std::ops::Range<usize>,
+        which: Option<&[usize]>,
         wants: Wants,
     ) -> Vec<Item> {
         let faults = batch.into_par_iter();
@@ -131,10 +152,14 @@ impl Known<'_> {
         if wants.lacks {
             session.tell_lacks(&mut faults);
         }
+        self.twins.number(&mut faults);
+        if let Some(which) = which {
+            let is_of = |at: &usize| which.binary_search(at).is_ok();
+            faults.retain(|fault| fault.part_of.is_empty() || fault.part_of.iter().any(is_of));
+        }
         for fault in &faults {
             self.totals.fault(fault);
         }
-        self.twins.number(&mut faults);
         if let Some(bench) = &mut self.bench {
             bench.of_parts.take(&faults);
         }
@@ -146,11 +171,11 @@ impl Known<'_> {
         &mut self,
         session: &Session<'_>,
         advisor: &Advisor<'_>,
-        batch: std::ops::Range<usize>,
+        numbers: Vec<usize>,
         wants: Wants,
     ) -> Vec<Item> {
         advisor.settle();
-        let judged = batch.into_par_iter().map(|at| {
+        let judged = numbers.into_par_iter().map(|at| {
             let mut checked = session.assembly(at);
             let counsel = advisor.advise(&mut checked);
             if wants.lacks {

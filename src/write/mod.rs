@@ -23,6 +23,7 @@ pub(crate) use cards::{Cards, CardsForm, OfCards, OneCard};
 pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Input, Json, json_line_with, output_schema, unreadable_json};
 pub use json::{Pieces, json, to_json_line};
+pub(crate) use lacking::{lacking_brief, lacking_text};
 pub(crate) use lists::{columns_json, facts_json, rules_json};
 pub(crate) use register::{OfLibrary, register_json, register_text};
 pub(crate) use report::page;

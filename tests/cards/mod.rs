@@ -3,6 +3,7 @@
 
 mod inert;
 mod job;
+mod lint_job;
 mod numbers;
 mod sheet;
 mod stamps;

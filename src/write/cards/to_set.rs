@@ -133,7 +133,7 @@ fn mark(card: &Card, shown: &Print) -> Row {
         name: "mark",
         value: format!("{} from the shank end", shown.length(mark)),
         note: format!(
-            "if {} long, else length less {}; flush with the {face} {}",
+            "for a tool {} long (else: length less {}); flush with the {face} {}",
             shown.length(overall),
             shown.length(out.length),
             in_words::once(card)
@@ -146,16 +146,18 @@ fn grip(card: &Card, shown: &Print) -> Row {
     let setting = &card.setting;
     if let Some(needed) = setting.grip_needed {
         let of = setting.gripping_length;
-        let of = of.map_or_else(String::new, |of| format!(" in {}", shown.length(of)));
+        let of = of.map_or_else(String::new, |of| {
+            format!(", of {} gripping length", shown.length(of))
+        });
         let own = setting.gripped;
         let own = own.map_or_else(
-            || "recorded: not known".into(),
-            |own| format!("recorded {}", shown.length(own)),
+            || "as recorded not known".into(),
+            |own| format!("{} as recorded", shown.length(own)),
         );
         return Row {
             name: "min. grip",
             value: shown.length(needed),
-            note: format!("of plain shank{of}; {own}"),
+            note: format!("plain shank{of}; {own}"),
             ..Row::default()
         };
     }
@@ -179,21 +181,25 @@ fn stop(card: &Card, shown: &Print) -> Option<Row> {
         } else {
             " and the draw-in"
         };
-        format!("at least {}{draw_in}", shown.length(keep))
+        format!("{}{draw_in} or more", shown.length(keep))
     });
     Some(match stop.depth {
         Some(depth) => {
-            let free = stop.free.map(|free| format!("{} free", shown.length(free)));
-            let notes: Vec<String> = free.into_iter().chain(keep).collect();
+            let keep = keep.map_or_else(String::new, |keep| format!(", {keep} needed"));
+            let free = stop.free.map_or_else(String::new, |free| {
+                format!("; {} free behind the shank{keep}", shown.length(free))
+            });
             Row {
                 name: "stop",
                 value: shown.length(depth),
-                note: format!("from the {face}; {}", notes.join(", ")),
+                note: format!("from the {face}{free}"),
                 ..Row::default()
             }
         }
         None => Row {
-            note: keep.map_or_else(String::new, |keep| format!("{keep} free behind the shank")),
+            note: keep.map_or_else(String::new, |keep| {
+                format!("{keep} free behind the shank needed")
+            }),
             ..not_recorded("stop")
         },
     })

@@ -55,6 +55,9 @@ pub(super) struct Head<'a> {
     status: &'static str,
     /// What could not be read.
     unreadable: Vec<Fault<'a>>,
+    /// The tool numbers that a job names and that are not in the library; only where there are any.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    not_in_library: Vec<Cow<'a, str>>,
 }
 
 /// What is known when all was judged.
@@ -120,6 +123,7 @@ impl<'a> Head<'a> {
             input: input.name,
             status: status.name(),
             unreadable: input.unreadable.iter().map(Fault::of).collect(),
+            not_in_library: input.lacking.iter().map(|number| name(number)).collect(),
         }
     }
 }

@@ -15,13 +15,25 @@ pub struct Input<'a> {
     pub name: &'a str,
     /// What could not be read.
     pub unreadable: &'a [Unreadable],
+    /// The tools of a job that it lacks.
+    pub lacking: &'a [String],
 }
 
 impl<'a> Input<'a> {
     /// An input by its name.
     #[must_use]
     pub const fn new(name: &'a str, unreadable: &'a [Unreadable]) -> Input<'a> {
-        Input { name, unreadable }
+        Input {
+            name,
+            unreadable,
+            lacking: &[],
+        }
+    }
+
+    /// The same with the tools of a job that it lacks.
+    #[must_use]
+    pub const fn lacking(self, lacking: &'a [String]) -> Input<'a> {
+        Input { lacking, ..self }
     }
 }
 
