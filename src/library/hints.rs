@@ -1,13 +1,15 @@
 //! What an unknown header may have meant: a demand under a name that is nearly right must not be
 //! passed over as a remark.
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use crate::text::closest;
+use crate::text::{closest, is_slip};
 use crate::units::Spelling;
 
 use super::columns::{Host, fields_of, is_called, normal};
 use super::property::ValueType;
+use super::standard_sizes::HEADER_WORDS;
 use super::{Kind, PROPERTIES, Property};
 
 /// Beside one of these words a header speaks of another quantity, or of somebody's remark.
@@ -59,13 +61,81 @@ pub(super) fn hint(whole: &str, name: &str, host: Host) -> String {
     if let Some((bare, unit)) = with_bare_unit(whole, host) {
         return format!("did you mean `{bare} [{unit}]`?");
     }
-    match closest(&folded, known().map(|property| property.name)) {
+    if let Some(words) = by_word(name, &kinds) {
+        return words;
+    }
+    if HEADER_WORDS
+        .table
+        .none
+        .iter()
+        .any(|word| fold(word) == folded)
+    {
+        return String::new();
+    }
+    let near = closest(&folded, known().map(|property| property.name));
+    // A flute length is no gauge length, however few letters are between them.
+    match near.filter(|near| is_slip(&folded, near)) {
         Some(near) => format!("did you mean `{near}`?"),
         None => match within(&folded, &kinds).or_else(|| part_of(&folded, known())) {
             Some(near) => format!("did you mean `{near}`?"),
             None => String::new(),
         },
     }
+}
+
+/// Words of headers, folded, and the properties that they may mean.
+static BY_WORD: LazyLock<HashMap<String, Vec<&'static str>>> = LazyLock::new(|| {
+    let table = &HEADER_WORDS.table;
+    let one = table.means.iter().flat_map(|(property, words)| {
+        let pair = move |word: &String| (fold(word), vec![property.as_str()]);
+        words.iter().map(pair)
+    });
+    let several = table.may_mean.iter().map(|(word, properties)| {
+        let properties = properties.iter().map(String::as_str);
+        (fold(word), properties.collect())
+    });
+    one.chain(several).collect()
+});
+
+/// What a word of the trade may mean here: who means one thing by it is asked, who may mean several
+/// is told them.
+fn by_word(name: &str, kinds: &[Kind]) -> Option<String> {
+    let folded = fold(name);
+    let bare = folded.rsplit_once('_').filter(|(_, last)| {
+        let unit = Spelling::find_any(last);
+        unit.is_some()
+    });
+    let known = BY_WORD.get(&folded);
+    let meant = known.or_else(|| BY_WORD.get(bare?.0))?;
+    let is_here = |name: &&&'static str| {
+        let mut all = PROPERTIES.iter();
+        all.any(|property| property.name == **name && kinds.contains(&property.kind))
+    };
+    let here: Vec<&str> = meant.iter().filter(is_here).copied().collect();
+    match here.as_slice() {
+        [] => None,
+        [one] => Some(format!("did you mean `{one}`?")),
+        several => Some(format!(
+            "it may mean `{}`: say which under [columns]",
+            several.join("` or `")
+        )),
+    }
+}
+
+/// Folds a header as [`normal`] does, and letters that some keyboards do not have.
+fn fold(header: &str) -> String {
+    let mut folded = String::new();
+    for c in normal(header).chars() {
+        match c {
+            'ä' => folded.push_str("ae"),
+            'ö' => folded.push_str("oe"),
+            'ü' => folded.push_str("ue"),
+            'ß' => folded.push_str("ss"),
+            '⌀' => folded.push('ø'),
+            c => folded.push(c),
+        }
+    }
+    folded
 }
 
 /// A known name and the unit that stands behind it without brackets: `REACH mm`, `reach, mm`.
@@ -128,13 +198,16 @@ fn within(folded: &str, kinds: &[Kind]) -> Option<&'static str> {
     found.min_by_key(|(left, _)| *left).map(|(_, name)| name)
 }
 
-/// The one name that ends in a header's words, `pitch`, or has two and more of them together,
-/// `flute length`.
+/// The one name that has a header's two or more words together: `drive square`.
 fn part_of<'p>(folded: &str, known: impl Iterator<Item = &'p Property>) -> Option<&'static str> {
     let words: Vec<&str> = folded.split('_').collect();
+    // One word alone is part of too many names.
+    if words.len() < 2 {
+        return None;
+    }
     let names = known.map(|property| property.name).filter(|name| {
         let own: Vec<&str> = name.split('_').collect();
-        own.ends_with(&words) || (words.len() > 1 && own.windows(words.len()).any(|w| w == words))
+        own.windows(words.len()).any(|part| part == words)
     });
     let mut names: Vec<&'static str> = names.collect();
     names.dedup();

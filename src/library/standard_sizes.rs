@@ -3,6 +3,7 @@
 //! The values stand in `rules/tables/`, each table with basis and source. From memory or not,
 //! they only ever make assumptions.
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde::{Deserialize, Deserializer, de};
@@ -126,6 +127,17 @@ pub struct Drills {
     pub letters: Vec<f64>,
 }
 
+/// Words that shops use as headers.
+#[derive(Debug, Deserialize)]
+pub struct HeaderWords {
+    /// Words that look like a property and are none.
+    pub none: Vec<String>,
+    /// Properties, and the words that mean them.
+    pub means: BTreeMap<String, Vec<String>>,
+    /// Words, and the properties that they may mean.
+    pub may_mean: BTreeMap<String, Vec<String>>,
+}
+
 /// Workpiece materials.
 #[derive(Debug, Deserialize)]
 pub struct Materials {
@@ -238,6 +250,8 @@ tables! {
     RUN_OUT: RunOuts, "run-out.toml";
     /// Number and letter drills.
     DRILLS: Drills, "drill-sizes.toml";
+    /// Words of headers.
+    HEADER_WORDS: HeaderWords, "header-words.toml";
     /// Workpiece materials.
     MATERIALS: Materials, "materials.toml";
     /// Common shank diameters.

@@ -17,6 +17,6 @@ pub use json_schema::described;
 pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
 pub use source::{NotText, Source};
-pub use suggest::{NameIndex, closest, likeness};
+pub use suggest::{NameIndex, closest, is_slip, likeness};
 pub use texts::Texts;
 pub use unread::{Unread, Unreadable};

@@ -31,6 +31,25 @@ pub fn closest<'a>(name: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .map(|(_, known)| known)
 }
 
+/// Whether one name of several words is another but for slips of the hand: word by word, so that no
+/// word is taken for another one; or the words run together.
+#[must_use]
+pub fn is_slip(name: &str, known: &str) -> bool {
+    let near = |a: &str, b: &str| {
+        let letters = b.chars().count();
+        strsim::osa_distance(a, b) <= (letters / 3).min(2)
+    };
+    let (own, other): (Vec<&str>, Vec<&str>) = (words(name), words(known));
+    if own.len() == other.len() {
+        return own.iter().zip(&other).all(|(a, b)| near(a, b));
+    }
+    strsim::osa_distance(&own.concat(), &other.concat()) <= 1
+}
+
+fn words(name: &str) -> Vec<&str> {
+    name.split('_').filter(|word| !word.is_empty()).collect()
+}
+
 /// Known names that all of them are compared with; of more, an index picks.
 const ALL: usize = 200;
 /// NameIndex that are compared because one slip leads to them.

@@ -8,6 +8,7 @@ mod does;
 mod fallbacks;
 mod floor;
 mod formats;
+mod header_words;
 mod headers;
 mod links;
 mod many;

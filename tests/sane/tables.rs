@@ -104,6 +104,7 @@ fn every_table_states_its_standing() {
     stated(&standard_sizes::FLATS);
     stated(&standard_sizes::H6);
     stated(&standard_sizes::DRILLS);
+    stated(&standard_sizes::HEADER_WORDS);
     stated(&standard_sizes::RUN_OUT);
     stated(&standard_sizes::MATERIALS);
     stated(&standard_sizes::SHANK_SIZES);
