@@ -50,6 +50,8 @@ pub struct Covered {
     pub counts: Counts,
     /// The grip as a part of the gripping length; `None` if it is not known.
     pub grip: Option<f64>,
+    /// The least that the rules ask of it.
+    pub needed: Option<f64>,
     /// How much further the tool reaches than its most demanding operation asks for, mm; below 0
     /// where it does not reach. `None` if no operation states a reach, or it is not known.
     pub reach_margin: Option<f64>,
@@ -79,6 +81,13 @@ impl Counts {
     }
 }
 
+/// The part of the gripping length that must be filled.
+fn needed(scene: &Scene<'_>) -> Option<f64> {
+    let needed = scene.number(Fact::NeededGrip).value?;
+    let whole = scene.number(Fact::BoreLength).value?;
+    Some(needed / whole)
+}
+
 impl Covered {
     pub(super) fn of(
         scene: &Scene<'_>,
@@ -94,6 +103,7 @@ impl Covered {
         let margins = margins.filter_map(|job| job.number(Fact::ReachMargin).value);
         Covered {
             grip: scene.number(Fact::GripFraction).value,
+            needed: needed(scene),
             reach_margin: margins.reduce(f64::min),
             name: name.unwrap_or_default().to_owned(),
             clamping_kind: kind,

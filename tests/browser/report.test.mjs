@@ -124,11 +124,79 @@ describe('a report', () => {
     await unfolded(page);
     const flat = text => text.replace(/\s+/g, ' ').trim();
     const text = flat(await page.locator('body').innerText());
-    const {findings} = JSON.parse(told('lint', fixture('demo'), '--as', 'json', ...DAY));
+    const {findings} = JSON.parse(told('lint', fixture('demo'), '--as', 'json', '--remedies', ...DAY));
     const lost = findings.filter(one => one.level !== 'note').flatMap(one => [one.message, one.advice, one.why]).filter(one => !text.includes(flat(one)));
     assert.deepEqual(lost, []);
     assert.ok(findings.length > 50);
     // What only a script would answer is not shown.
     assert.equal(await page.locator('select:visible').count(), 0);
+  });
+});
+
+// 630 tools in seven libraries: more than a browser is given as elements from the start.
+function long() {
+  const row = number => `${number},65,83,45,12,12,32,12,40`;
+  const rows = Array.from({length: 90}, (_, at) => row(at + 1)).join('\n');
+  const files = Array.from({length: 7}, (_, at) => [`cell${at + 1}.csv`, `${HEADER}\n${rows}\n`]);
+  return made('report', library('long', Object.fromEntries(files)), ...DAY);
+}
+
+describe('a long report', () => {
+  let browser, file;
+  before(async () => {
+    browser = await launched();
+    file = long();
+  });
+  after(() => browser?.close());
+
+  const rows = page => page.locator('#list tbody tr').count();
+  const all = page => page.locator('#shown').getAttribute('data-all').then(Number);
+
+  it('makes a tool when it is opened, and only then', async () => {
+    const {page} = await opened(browser, file);
+    assert.equal(await page.locator('details').count(), 630);
+    assert.equal(await page.locator('details .finding').count(), 0);
+    await page.locator('details').last().locator('summary').click();
+    await page.locator('details').last().locator('.finding.error').first().waitFor();
+    const direct = await opened(browser, file, {fragment: '#t3-80'});
+    assert.ok(await direct.page.locator('#t3-80 .finding').first().isVisible());
+  });
+
+  it('sorts and filters all rows, and shows more of them when asked', async () => {
+    const {page, wrong} = await opened(browser, file);
+    const count = await all(page);
+    assert.ok(count > 1000);
+    assert.equal(await rows(page), 500);
+    await page.locator('#more').click();
+    assert.equal(await rows(page), 1000);
+    await page.locator('#list thead button', {hasText: 'tool'}).click();
+    const tools = await page.locator('#list tbody td:nth-child(2)').allTextContents();
+    assert.equal(tools.length, 500);
+    assert.deepEqual(tools, [...tools].sort(new Intl.Collator('en', {numeric: true}).compare));
+    const libraries = await page.locator('#f-library option').allTextContents();
+    await page.locator('#f-library').selectOption(libraries.at(-1));
+    const left = Number((await page.locator('#shown').textContent()).split(' ')[0]);
+    assert.equal(left, await rows(page));
+    assert.equal(left * 7, count);
+    await page.locator('#f-text').fill('SHORT-GRIP');
+    assert.equal(await rows(page), 90);
+    assert.match(new URL(page.url()).hash, /text=SHORT-GRIP/);
+    assert.deepEqual(wrong, []);
+  });
+
+  it('is whole on paper, and with scripts off', async () => {
+    const {page} = await opened(browser, file);
+    const count = await all(page);
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    const printed = await page.locator('details .finding').count();
+    assert.equal(await rows(page), count);
+    assert.ok(printed >= 630);
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    assert.equal(await rows(page), 500);
+    const plain = await opened(browser, file, {script: false});
+    assert.equal(await plain.page.locator('.list tbody tr').count(), count);
+    assert.equal(await plain.page.locator('details .finding').count(), printed);
+    await plain.page.locator('details').last().locator('summary').click();
+    assert.ok(await plain.page.locator('details').last().locator('.finding').first().isVisible());
   });
 });

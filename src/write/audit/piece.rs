@@ -126,6 +126,9 @@ struct Point<'a> {
     tool: &'a str,
     group: &'static str,
     grip: Option<f64>,
+    /// The least that the rules ask of the grip.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    needed: Option<f64>,
     reach_margin: Option<f64>,
 }
 
@@ -136,6 +139,7 @@ fn point(sheet: &Sheet) -> Vec<u8> {
             tool: &name(&sheet.covered.name),
             group: sheet.group.name(),
             grip: sheet.covered.grip,
+            needed: sheet.covered.needed,
             reach_margin: sheet.covered.reach_margin,
         },
         &mut line,

@@ -13,8 +13,13 @@ const MARGIN: f64 = 72.0;
 const TOP: f64 = 22.0;
 /// The furthest right, as a part of the gripping length.
 const MOST_GRIP: f64 = 1.05;
-/// What common practice asks of the grip, as a part of the gripping length.
+/// What common practice asks of the grip, as a part of the gripping length: where no tool tells what
+/// is asked of it.
 const TWO_THIRDS: f64 = 2.0 / 3.0;
+/// Lines for what is asked of the grip: where shops differ more, they are not told apart.
+const LINES: usize = 4;
+/// Points from which on only those are stops of the keyboard that lead to a section.
+const FEW: usize = 500;
 /// Rules that have a bar.
 const BARS: usize = 15;
 /// Most points that a reader can tell apart, and a page can hold.
@@ -46,13 +51,17 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
     };
     let _ = write!(
         page,
-        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: two thirds of the gripping length, as is common practice whatever the shop asks, and no spare reach. {} of {} tools have both values. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><div class=\"wide\"><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
+        "<section aria-labelledby=\"map\"><h2 id=\"map\">Grip against reach</h2><p class=\"soft\">Each point is a tool: how much of the gripping length is filled, and how much further it reaches than its job asks. Broken lines: what the rules ask of the grip, and no spare reach. {} of {} tools have both values{}. The shape tells what came of a tool: ▲ not to be used, ◆ to check, ■ not judged, ● nothing found.</p><div class=\"wide\"><svg class=\"map\" role=\"group\" aria-labelledby=\"map\" viewBox=\"0 0 {} {}\">",
         placed.len(),
         points.len(),
+        match placed.len() {
+            ..=MOST => String::new(),
+            _ => format!(", of which the first {MOST} are shown"),
+        },
         SIZE.0,
         SIZE.1
     );
-    axes((low, high), &x, &y, page);
+    axes((low, high), &asked(&points), &x, &y, page);
     for (at, point, (grip, margin)) in placed.iter().take(MOST) {
         let library = audit.libraries.get(*at);
         let sheet = library.and_then(|library| {
@@ -62,25 +71,47 @@ pub(super) fn map(audit: &Audit, page: &mut String) {
             };
             sheets.iter().position(own)
         });
-        let link = match sheet {
-            Some(number) => format!("t{at}-{number}"),
-            None => "map".to_owned(),
-        };
         let shape = dot(&point.group, (x(*grip), y(*margin)));
         let name = library.map_or("", |library| library.input.as_str());
+        let open = match sheet {
+            Some(number) => format!("a href=\"#t{at}-{number}\""),
+            None if placed.len() > FEW => "g".to_owned(),
+            None => "a href=\"#map\"".to_owned(),
+        };
         let _ = write!(
             page,
-            "<a href=\"#{link}\"><title>tool {}, {}: {:.0} % gripped, {margin:+.1} mm to spare</title>{shape}</a>",
+            "<{open}><title>tool {}, {}: {:.0} % gripped, {margin:+.1} mm to spare</title>{shape}</{}>",
             escaped(&point.tool),
             escaped(name),
-            grip * 100.0
+            grip * 100.0,
+            &open[..1]
         );
     }
-    *page += "</svg></div></section>\n";
+    *page += "</svg></div><p id=\"point\" role=\"status\"></p></section>\n";
+}
+
+/// What is asked of the grip, each value once, the most frequent first.
+fn asked(points: &[(usize, &Point)]) -> Vec<f64> {
+    let mut counts: BTreeMap<i64, usize> = BTreeMap::new();
+    for needed in points.iter().filter_map(|(_, point)| point.needed) {
+        #[expect(clippy::cast_possible_truncation, reason = "a part of a length")]
+        let thousandths = (needed * 1000.0).round() as i64;
+        *counts.entry(thousandths).or_default() += 1;
+    }
+    let mut all: Vec<(i64, usize)> = counts.into_iter().collect();
+    all.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(&b.0)));
+    #[expect(clippy::cast_precision_loss, reason = "thousandths")]
+    let part = |(thousandths, _): (i64, usize)| thousandths as f64 / 1000.0;
+    let mut parts: Vec<f64> = all.into_iter().take(LINES).map(part).collect();
+    if parts.is_empty() {
+        parts.push(TWO_THIRDS);
+    }
+    parts
 }
 
 fn axes(
     (low, high): (f64, f64),
+    asked: &[f64],
     x: &dyn Fn(f64) -> f64,
     y: &dyn Fn(f64) -> f64,
     page: &mut String,
@@ -89,11 +120,22 @@ fn axes(
     let _ = write!(
         page,
         "<path class=\"axisline\" fill=\"none\" d=\"M{left} {top}V{bottom}H{right}\"/>\
-         <line class=\"limit\" x1=\"{at}\" y1=\"{top}\" x2=\"{at}\" y2=\"{bottom}\"/>\
          <line class=\"limit\" x1=\"{left}\" y1=\"{zero}\" x2=\"{right}\" y2=\"{zero}\"/>",
-        at = x(TWO_THIRDS),
         zero = y(0.0)
     );
+    for (number, part) in (0_u8..).zip(asked) {
+        let _ = write!(
+            page,
+            "<line class=\"limit\" x1=\"{at:.1}\" y1=\"{top}\" x2=\"{at:.1}\" y2=\"{bottom}\"/><text x=\"{:.1}\" y=\"{}\" text-anchor=\"end\" font-size=\"13\">{}</text>",
+            x(*part) - 6.0,
+            top + 10.0 + 16.0 * f64::from(number),
+            match part {
+                part if (part - TWO_THIRDS).abs() < 0.001 => "two thirds asked".to_owned(),
+                part => format!("{:.0} % asked", part * 100.0),
+            },
+            at = x(*part)
+        );
+    }
     for part in [0.0, 0.25, 0.5, 0.75, 1.0] {
         let _ = write!(
             page,
@@ -111,9 +153,7 @@ fn axes(
     );
     let _ = write!(
         page,
-        "<text x=\"{}\" y=\"{}\" text-anchor=\"end\" font-size=\"13\">two thirds</text><text x=\"{}\" y=\"{}\" font-size=\"13\">no spare reach</text><text x=\"{left}\" y=\"{}\" text-anchor=\"start\" font-size=\"14\">reach to spare</text>",
-        x(TWO_THIRDS) - 6.0,
-        top + 10.0,
+        "<text x=\"{}\" y=\"{}\" font-size=\"13\">no spare reach</text><text x=\"{left}\" y=\"{}\" text-anchor=\"start\" font-size=\"14\">reach to spare</text>",
         left + 6.0,
         y(0.0) - 6.0,
         top - 8.0

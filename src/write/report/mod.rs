@@ -3,18 +3,27 @@
 //! filters.
 
 mod grouped;
+mod in_stock;
 mod map;
 mod model;
 mod rows;
+mod said_once;
+mod teller;
+mod to_do;
 mod tool_section;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::{self, Read};
 
+use crate::units::print::DisplayUnits;
+
 use super::NOTICE;
 use super::html::{Frame, escaped};
-use model::{Audit, Finding, Library};
+use model::{Audit, Finding, Library, Sheet};
+use said_once::{Kind, SaidOnce};
+use teller::Teller;
+use tool_section::Look;
 
 const PAGE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("page.js");
@@ -77,17 +86,20 @@ fn written(audit: &Audit) -> String {
     let mut page = frame.head();
     page += "<main>\n";
     top(audit, &mut page);
+    to_do::list(audit, &mut page);
     undecided(audit, &mut page);
     map::map(audit, &mut page);
     map::bars(audit, &mut page);
     rows::list(audit, &mut page);
-    page += "<section aria-labelledby=\"tools\"><h2 id=\"tools\">Tool by tool</h2>";
-    let mut drawings = DRAWINGS;
+    page += "<section aria-labelledby=\"tools\"><h2 id=\"tools\">Tool by tool</h2><p class=\"soft\">Drawings are to scale. Filled along the shank: gripped; crossed: gripping length that holds nothing; dashed: assumed. What is not known is not drawn.</p>";
+    let once = SaidOnce::of(audit);
+    let mut drawn = Drawn::of(audit);
     for (at, library) in audit.libraries.iter().enumerate() {
-        of_library(at, library, &mut drawings, &mut page);
+        of_library((at, library), &once, &mut drawn, &mut page);
     }
     page += "</section>\n";
     earlier(audit, &mut page);
+    once.section(&mut page);
     let _ = write!(
         page,
         "</main><footer><p>{}</p><p>{}, rules {}, run {}.</p></footer>\n{}",
@@ -152,6 +164,7 @@ fn top(audit: &Audit, page: &mut String) {
         );
     }
     troubles(&unread, page);
+    *page += "<nav aria-label=\"on this page\"><a href=\"#findings\">all findings</a><a href=\"#tools\">tool by tool</a></nav>";
     *page += "<p class=\"sign\"><span>reviewed by</span><span>decision</span><span>date</span></p></header>\n";
 }
 
@@ -217,12 +230,20 @@ fn undecided(audit: &Audit, page: &mut String) {
             }
         }
     }
+    let is_open = |sheet: &Sheet| !matches!(sheet.group.as_str(), "fails" | "warned");
+    let mut sheets = audit.libraries.iter().flat_map(|one| &one.sheets);
+    if missing.is_empty() && !sheets.any(is_open) {
+        return;
+    }
+    *page += "<section aria-labelledby=\"open\"><h2 id=\"open\">What was not checked</h2>";
+    to_do::unchecked(audit, page);
     if missing.is_empty() {
+        *page += "</section>\n";
         return;
     }
     let mut all: Vec<_> = missing.into_iter().collect();
     all.sort_by(|a, b| b.1.0.cmp(&a.1.0).then(a.0.cmp(b.0)));
-    *page += "<section aria-labelledby=\"open\"><h2 id=\"open\">What would decide what is not judged</h2><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"open\"><table><thead><tr><th scope=\"col\">value that is missing</th><th scope=\"col\">findings that wait for it</th><th scope=\"col\">tools</th></tr></thead><tbody>";
+    *page += "<p>Findings wait for these values, also those of tools that fail.</p><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"open\"><table><thead><tr><th scope=\"col\">value that is missing</th><th scope=\"col\">findings that wait for it</th><th scope=\"col\">tools</th></tr></thead><tbody>";
     for (field, (count, tools)) in all.iter().take(12) {
         let shown: Vec<&str> = tools.iter().take(8).map(String::as_str).collect();
         let more = match tools.len().saturating_sub(8) {
@@ -239,7 +260,12 @@ fn undecided(audit: &Audit, page: &mut String) {
     *page += "</tbody></table></div></section>\n";
 }
 
-fn of_library(at: usize, library: &Library, drawings: &mut usize, page: &mut String) {
+fn of_library(
+    (at, library): (usize, &Library),
+    once: &SaidOnce,
+    drawn: &mut Drawn,
+    page: &mut String,
+) {
     if library.sheets.is_empty() && library.findings.is_empty() && library.left_out.is_empty() {
         return;
     }
@@ -269,14 +295,54 @@ fn of_library(at: usize, library: &Library, drawings: &mut usize, page: &mut Str
             escaped(rule)
         );
     }
-    for finding in &library.findings {
-        tool_section::finding(finding, page);
+    for (number, finding) in library.findings.iter().enumerate() {
+        let _ = write!(page, "<div id=\"f{at}-{number}\">");
+        let mut teller = Teller::new(once, &library.input);
+        tool_section::finding(finding, &Kind::ALL, &mut teller, page);
+        *page += "</div>";
     }
-    let units = about.map_or("mm", |about| about.units.as_str());
+    let units = match about.map_or("mm", |about| about.units.as_str()) {
+        "in" => DisplayUnits::new("in", "lbf·ft"),
+        _ => DisplayUnits::new("mm", "N·m"),
+    };
     for (number, sheet) in library.sheets.iter().enumerate() {
-        let draw = *drawings > 0;
-        *drawings = drawings.saturating_sub(1);
-        tool_section::sheet((at, number), sheet, (units, draw), page);
+        let look = Look {
+            units,
+            is_drawn: drawn.takes(sheet),
+            is_folded: drawn.is_long,
+            once,
+            folder: &library.input,
+        };
+        tool_section::sheet(&format!("t{at}-{number}"), sheet, &look, page);
+    }
+}
+
+/// Which drawings are in the page: those of tools that fail first.
+struct Drawn {
+    is_long: bool,
+    failing: usize,
+    others: usize,
+}
+
+impl Drawn {
+    fn of(audit: &Audit) -> Drawn {
+        let sheets = || audit.libraries.iter().flat_map(|one| &one.sheets);
+        let failing = sheets().filter(|sheet| sheet.group == "fails").count();
+        Drawn {
+            is_long: sheets().count() > DRAWINGS,
+            failing: DRAWINGS,
+            others: DRAWINGS.saturating_sub(failing),
+        }
+    }
+
+    fn takes(&mut self, sheet: &Sheet) -> bool {
+        let left = match sheet.group.as_str() {
+            "fails" => &mut self.failing,
+            _ => &mut self.others,
+        };
+        let takes = *left > 0;
+        *left = left.saturating_sub(1);
+        takes
     }
 }
 
@@ -306,20 +372,28 @@ fn earlier(audit: &Audit, page: &mut String) {
     *page += "</tbody></table></div></section>\n";
 }
 
-/// All findings of an audit, each with its library and, if it has one, its sheet.
-fn findings(audit: &Audit) -> impl Iterator<Item = ((usize, Option<usize>), &Finding)> {
+/// Where a finding stands in a library.
+#[derive(Clone, Copy)]
+enum Of {
+    /// In the sheet of this number.
+    Sheet(usize),
+    /// In none: it has this number among those.
+    None(usize),
+}
+
+/// All findings of an audit, each with its library.
+fn findings(audit: &Audit) -> impl Iterator<Item = ((usize, Of), &Finding)> {
     audit
         .libraries
         .iter()
         .enumerate()
         .flat_map(|(at, library)| {
-            let loose = library.findings.iter().map(move |one| ((at, None), one));
+            let loose = library.findings.iter().enumerate();
+            let loose = loose.map(move |(number, one)| ((at, Of::None(number)), one));
             let sheets = library.sheets.iter().enumerate();
             let own = sheets.flat_map(move |(number, sheet)| {
-                sheet
-                    .findings
-                    .iter()
-                    .map(move |one| ((at, Some(number)), one))
+                let all = sheet.findings.iter();
+                all.map(move |one| ((at, Of::Sheet(number)), one))
             });
             loose.chain(own)
         })

@@ -123,6 +123,7 @@ pub(super) struct Point {
     pub group: String,
     pub grip: Option<f64>,
     pub reach_margin: Option<f64>,
+    pub needed: Option<f64>,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -145,7 +146,44 @@ pub(super) struct Clamping {
     pub parts: Vec<Part>,
     pub values: Vec<Stated>,
     pub window: Option<Window>,
+    pub remedies: Option<Vec<Remedy>>,
     pub drawing: Option<Drawn>,
+}
+
+/// A change that would correct it, with what is on hand.
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct Remedy {
+    pub changes: Changes,
+    pub window: Window,
+    pub leaves: Vec<String>,
+    pub warnings: Vec<String>,
+    pub unstated: Vec<String>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct Changes {
+    pub cutter: Option<String>,
+    pub collet: Option<String>,
+    pub nut: Option<String>,
+    pub holder: Option<String>,
+    pub stick_out: Option<Quantity>,
+    pub nut_torque: Option<Quantity>,
+    pub operations: Vec<Depth>,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct Depth {
+    pub operation: String,
+    pub reach: Quantity,
+}
+
+#[derive(Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct Quantity {
+    pub value: f64,
 }
 
 #[derive(Debug, Default, Deserialize)]
@@ -253,6 +291,16 @@ pub(super) struct Change {
     pub state: String,
     pub value_before: Option<f64>,
     pub accepted_no_more: bool,
+}
+
+impl Changes {
+    /// Whether a part is exchanged.
+    pub(super) const fn is_part(&self) -> bool {
+        self.cutter.is_some()
+            || self.collet.is_some()
+            || self.nut.is_some()
+            || self.holder.is_some()
+    }
 }
 
 impl Earlier {

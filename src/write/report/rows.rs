@@ -5,7 +5,10 @@ use std::fmt::Write as _;
 
 use super::super::html::escaped;
 use super::model::{Audit, Finding};
-use super::{OF_RULE, findings};
+use super::{OF_RULE, Of, findings};
+
+/// Rows that are elements from the start; a script makes the others when they are asked for.
+const LISTED: usize = 500;
 
 /// What one row is sorted and filtered by.
 struct Row<'a> {
@@ -20,7 +23,7 @@ struct Row<'a> {
 pub(super) fn list(audit: &Audit, page: &mut String) {
     let mut counts: BTreeMap<(usize, &str), usize> = BTreeMap::new();
     let mut rows: Vec<Row<'_>> = Vec::new();
-    for ((at, sheet), finding) in findings(audit) {
+    for ((at, of), finding) in findings(audit) {
         let count = counts.entry((at, &finding.rule)).or_default();
         *count += 1;
         if *count > OF_RULE {
@@ -29,7 +32,10 @@ pub(super) fn list(audit: &Audit, page: &mut String) {
         let Some(library) = audit.libraries.get(at) else {
             continue;
         };
-        let own = sheet.and_then(|number| library.sheets.get(number));
+        let own = match of {
+            Of::Sheet(number) => library.sheets.get(number),
+            Of::None(_) => None,
+        };
         let tool = own.map_or_else(
             || finding.tool_number.clone().unwrap_or_default(),
             |sheet| sheet.tool_number.clone().unwrap_or_else(|| sheet.name()),
@@ -42,7 +48,10 @@ pub(super) fn list(audit: &Audit, page: &mut String) {
             clamping: own
                 .and_then(|sheet| sheet.word("holder.clamping_kind"))
                 .unwrap_or("not stated"),
-            link: sheet.map_or_else(|| format!("l{at}"), |number| format!("t{at}-{number}")),
+            link: match of {
+                Of::Sheet(number) => format!("t{at}-{number}"),
+                Of::None(number) => format!("f{at}-{number}"),
+            },
         });
     }
     *page += "<section aria-labelledby=\"findings\"><h2 id=\"findings\">All findings</h2>";
@@ -63,30 +72,56 @@ pub(super) fn list(audit: &Audit, page: &mut String) {
             whole.unwrap_or(count)
         );
     }
-    *page += "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"findings\">";
+    rows.sort_by_key(|row| rank(row.finding));
+    table(&rows, page);
+    *page += "</section>\n";
+}
+
+/// The rows; those beyond the first are a mere text where a script runs.
+fn table(rows: &[Row<'_>], page: &mut String) {
+    let class = narrower(rows);
+    // Writing to a String cannot fail, here and below.
     let _ = write!(
         page,
-        "<table id=\"list\" class=\"{}\"><thead><tr>",
-        narrower(&rows)
+        "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-labelledby=\"findings\"><table id=\"list\" class=\"list {class}\"><thead><tr>",
     );
-    for name in [
+    let names = [
         "level", "tool", "finding", "rule", "library", "machine", "since",
-    ] {
+    ];
+    for name in names {
+        let sorted = match name {
+            "level" => " aria-sort=\"ascending\"",
+            _ => "",
+        };
         let _ = write!(
             page,
-            "<th scope=\"col\"{}><button type=\"button\">{name}</button></th>",
-            match name {
-                "level" => " aria-sort=\"ascending\"",
-                _ => "",
-            }
+            "<th scope=\"col\"{sorted}><button type=\"button\">{name}</button></th>"
         );
     }
     *page += "</tr></thead><tbody>\n";
-    rows.sort_by_key(|row| rank(row.finding));
-    for row in &rows {
+    let (first, rest) = rows.split_at(rows.len().min(LISTED));
+    for row in first {
         one(row, page);
     }
-    *page += "</tbody></table></div></section>\n";
+    *page += "</tbody></table>";
+    if !rest.is_empty() {
+        let _ = write!(
+            page,
+            "<noscript id=\"rest\"><table class=\"list {class}\"><thead><tr>"
+        );
+        for name in names {
+            let _ = write!(page, "<th scope=\"col\">{name}</th>");
+        }
+        *page += "</tr></thead><tbody>\n";
+        for row in rest {
+            one(row, page);
+        }
+        *page += "</tbody></table></noscript>";
+    }
+    *page += "</div>";
+    if !rest.is_empty() {
+        *page += "<p><button type=\"button\" id=\"more\" hidden>show 500 more</button></p>";
+    }
 }
 
 /// Columns that would say the same in every row are not shown.
@@ -151,7 +186,7 @@ fn one(row: &Row<'_>, page: &mut String) {
 
 /// Without a script nothing would answer them: they are shown by it.
 fn filters(rows: &[Row<'_>], page: &mut String) {
-    *page += "<div class=\"filters\" hidden>";
+    *page += "<div class=\"filters\" hidden><label for=\"f-text\">tool or words<input id=\"f-text\" type=\"search\"/></label>";
     let mut choice = |id: &str, label: &str, values: BTreeSet<&str>| {
         // One value chooses nothing, but news among what is old.
         if values.len() < 2 && (id != "news" || values.is_empty()) {
@@ -207,5 +242,10 @@ fn filters(rows: &[Row<'_>], page: &mut String) {
         "since the last audit",
         news.map(|_| "new").collect(),
     );
-    *page += "</div><p id=\"shown\" role=\"status\"></p>";
+    // Writing to a String cannot fail.
+    let _ = write!(
+        page,
+        "</div><p id=\"shown\" role=\"status\" data-all=\"{}\"></p>",
+        rows.len()
+    );
 }

@@ -8,19 +8,43 @@ use crate::units::print::{self, DisplayUnits};
 
 use super::super::html::{LimitsScale, escaped};
 use super::super::svg::{self, Labels};
-use super::grouped;
-use super::model::{Fact, Finding, Limit, Sheet, Value, Window};
+use super::model::{Clamping, Fact, Finding, Limit, Sheet, Value, Window};
+use super::said_once::{Kind, SaidOnce};
+use super::teller::Teller;
+use super::{grouped, in_stock};
 
-pub(super) fn sheet(
-    (library, number): (usize, usize),
-    sheet: &Sheet,
-    (units, draw): (&str, bool),
-    page: &mut String,
-) {
-    let units = match units {
-        "in" => DisplayUnits::new("in", "lbf·ft"),
-        _ => DisplayUnits::new("mm", "N·m"),
-    };
+/// How a sheet is shown.
+pub(super) struct Look<'a> {
+    pub units: DisplayUnits,
+    /// Whether its drawing is in the page.
+    pub is_drawn: bool,
+    /// Whether a script makes its elements when it is opened.
+    pub is_folded: bool,
+    pub once: &'a SaidOnce,
+    /// The library, as its files begin.
+    pub folder: &'a str,
+}
+
+pub(super) fn sheet(id: &str, sheet: &Sheet, look: &Look<'_>, page: &mut String) {
+    summary(id, sheet, page);
+    // Without a script a browser shows what is within; with one it is a mere text, until asked for.
+    *page += if look.is_folded { "<noscript>" } else { "" };
+    for clamping in &sheet.clampings {
+        drawing(clamping, &sheet.name(), look, page);
+        if let Some(window) = &clamping.window {
+            scale(window, sheet.number("assembly.stick_out"), look.units, page);
+        }
+        let remedies = clamping.remedies.as_deref().unwrap_or_default();
+        in_stock::list(remedies, look.units, page);
+    }
+    let mut teller = Teller::new(look.once, look.folder);
+    grouped::all(&sheet.findings, &mut teller, page);
+    *page += if look.is_folded { "</noscript>" } else { "" };
+    *page += "</div></details>\n";
+}
+
+/// What is seen of it while it is closed.
+fn summary(id: &str, sheet: &Sheet, page: &mut String) {
     let worst = ["error", "warning", "none", "note"];
     let worst = worst
         .into_iter()
@@ -44,44 +68,39 @@ pub(super) fn sheet(
     }
     beside.extend(sheet.machine.clone());
     beside.extend(sheet.pot.as_ref().map(|pot| format!("pot {pot}")));
+    // Writing to a String cannot fail, here and below.
     let _ = write!(
         page,
-        "<details><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\" id=\"t{library}-{number}\">",
+        "<details><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\" id=\"{id}\">",
         escaped(&sheet.name()),
         worst.unwrap_or("note"),
         escaped(&beside.join(" · "))
     );
-    for clamping in &sheet.clampings {
-        let recommended = clamping
-            .window
-            .as_ref()
-            .and_then(|window| window.recommended);
-        let drawn = clamping.drawing.as_ref().filter(|_| draw);
-        let name = sheet.name();
-        let labels = Labels {
-            assembly: &name,
-            recommended,
-            units,
-            beside: None,
-        };
-        match drawn.and_then(|drawn| svg::drawing(drawn, &labels)) {
-            Some(drawing) => {
-                let _ = write!(
-                    page,
-                    "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"drawing of {}\">{drawing}</div>",
-                    escaped(&name)
-                );
-                *page += "<p class=\"soft\">To scale. Filled along the shank: gripped; crossed: gripping length that holds nothing; dashed: assumed. What is not known is not drawn.</p>";
-            }
-            None if draw => *page += "<p class=\"soft\">Not enough is stated to draw it.</p>",
-            None => *page += "<p class=\"soft\">Only the first 500 tools are drawn.</p>",
+}
+
+/// One way in which it is clamped, to scale.
+fn drawing(clamping: &Clamping, name: &str, look: &Look<'_>, page: &mut String) {
+    let window = clamping.window.as_ref();
+    let labels = Labels {
+        assembly: name,
+        recommended: window.and_then(|window| window.recommended),
+        units: look.units,
+        beside: None,
+    };
+    let drawn = clamping.drawing.as_ref().filter(|_| look.is_drawn);
+    match drawn.and_then(|drawn| svg::drawing(drawn, &labels)) {
+        Some(drawing) => {
+            let _ = write!(
+                page,
+                "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"drawing of {}\">{drawing}</div>",
+                escaped(name)
+            );
         }
-        if let Some(window) = &clamping.window {
-            scale(window, sheet.number("assembly.stick_out"), units, page);
+        None if look.is_drawn => {
+            *page += "<p class=\"soft\">Not enough is stated to draw it.</p>";
         }
+        None => *page += "<p class=\"soft\">Only 500 tools are drawn, those that fail first.</p>",
     }
-    grouped::all(&sheet.findings, page);
-    *page += "</div></details>\n";
 }
 
 /// The stick-out limits as a scale, with the recorded value.
@@ -121,7 +140,8 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
     *page += &scale.drawn();
 }
 
-pub(super) fn finding(finding: &Finding, page: &mut String) {
+/// What is found, and whether it is accepted.
+fn head(finding: &Finding, page: &mut String) {
     let level = escaped(&finding.level);
     let operation = finding.operation.as_ref();
     let operation = operation.map_or(String::new(), |own| format!(", operation {own}"));
@@ -146,33 +166,40 @@ pub(super) fn finding(finding: &Finding, page: &mut String) {
             escaped(&accepted.reason)
         );
     }
-    for (class, name, text) in [
-        ("do", "Do", &finding.advice),
-        ("", "Why", &finding.why),
-        ("", "Beware", &finding.caution),
-    ] {
-        if !text.is_empty() {
-            let class = match class {
-                "" => String::new(),
-                class => format!(" class=\"{class}\""),
-            };
-            let _ = write!(page, "<p{class}>{name}: {}</p>", escaped(text));
-        }
-    }
-    for assumption in &finding.assumptions {
-        let _ = write!(
-            page,
-            "<p class=\"soft\">Assumed: {}</p>",
-            escaped(assumption)
-        );
+}
+
+/// A finding, with what is `said` of it besides its values.
+pub(super) fn finding(
+    finding: &Finding,
+    said: &[Kind],
+    teller: &mut Teller<'_>,
+    page: &mut String,
+) {
+    head(finding, page);
+    if !finding.advice.is_empty() {
+        let advice = teller.advice(&finding.advice);
+        let _ = write!(page, "<p>Do: {advice}</p>");
     }
     values(finding, page);
-    places(&[finding], page);
+    let mut links: Vec<String> = Vec::new();
+    for kind in said {
+        match teller.told(*kind, &kind.of(finding)) {
+            Some(text) if text.starts_with('<') => links.push(text),
+            Some(text) => {
+                let _ = write!(page, "<p{}>{text}</p>", kind.class());
+            }
+            None => {}
+        }
+    }
+    if !links.is_empty() {
+        let _ = write!(page, "<p>{}</p>", links.join(" · "));
+    }
+    places(&[finding], teller, page);
     *page += "</div>";
 }
 
 /// Where what they rest on stands, each place once and a file's name once for all that follow.
-pub(super) fn places(findings: &[&Finding], page: &mut String) {
+pub(super) fn places(findings: &[&Finding], teller: &Teller<'_>, page: &mut String) {
     let all = findings.iter().flat_map(|one| &one.places);
     let mut before = "";
     let mut said = BTreeSet::new();
@@ -188,7 +215,7 @@ pub(super) fn places(findings: &[&Finding], page: &mut String) {
         }
         let file = match place.file.as_str() {
             file if file == before => String::new(),
-            file => format!("{file}:"),
+            file => format!("{}:", teller.file(file)),
         };
         before = &place.file;
         shown.push(escaped(&format!("{file}{own}")));
@@ -212,25 +239,32 @@ fn change(finding: &Finding) -> String {
     }
 }
 
-/// The values and limits that it rests on.
+/// The values that it rests on.
 pub(super) fn values(finding: &Finding, page: &mut String) {
-    if finding.facts.is_empty() && finding.limits.is_empty() {
-        return;
-    }
     let facts = finding.facts.iter().map(|(name, fact)| {
         let Fact {
             value,
             unit,
             assumed,
         } = fact;
+        let mark = match value {
+            Some(_) if *assumed => " (assumed)",
+            _ => "",
+        };
         let value = match value {
             Some(value) => format!("{} {}", words(value), symbol(unit.as_deref())),
             None => "not known".to_owned(),
         };
-        let mark = if *assumed { " (assumed)" } else { "" };
         format!("{} <b>{}</b>{mark}", plain(name), escaped(value.trim_end()))
     });
     let facts: Vec<String> = facts.collect();
+    if !facts.is_empty() {
+        let _ = write!(page, "<p class=\"facts\">Values: {}</p>", facts.join(" · "));
+    }
+}
+
+/// The limits that it rests on, each with its basis, as markup.
+pub(super) fn limits(finding: &Finding) -> String {
     let limits = finding.limits.iter().map(|(name, limit)| {
         let Limit {
             value,
@@ -252,11 +286,7 @@ pub(super) fn values(finding: &Finding, page: &mut String) {
         )
     });
     let limits: Vec<String> = limits.collect();
-    for (name, all) in [("Values", facts), ("Limits", limits)] {
-        if !all.is_empty() {
-            let _ = write!(page, "<p class=\"facts\">{name}: {}</p>", all.join(" · "));
-        }
-    }
+    limits.join(" · ")
 }
 
 /// A name of a fact or limit in words.
