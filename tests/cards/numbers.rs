@@ -26,19 +26,13 @@ fn lengths_by_hand() {
         "{note}"
     );
     // Two thirds of 40; the collet begins 1 mm behind the nut face, so that 42 are in it.
-    let grip = (
-        "26.7 mm",
-        "plain shank, of 40.0 mm gripping length; 40.0 mm as recorded",
-    );
+    let grip = ("26.7 mm", "gripped as recorded: 40.0 mm of 40.0 mm");
     assert_eq!(card.row("min. grip"), Some(grip));
     // 40 + 1 + 26.67.
     let length = ("83.0 mm", "at least 67.7 mm for this grip");
     assert_eq!(card.row("length"), Some(length));
     // 70 - 43; 1 mm must remain.
-    let stop = (
-        "70.0 mm",
-        "from the nut face; 27.0 mm free behind the shank, 1.0 mm or more needed",
-    );
+    let stop = ("70.0 mm", "from the nut face; 27.0 mm free (1.0 mm needed)");
     assert_eq!(card.row("stop"), Some(stop));
     assert_eq!(card.row("torque"), Some(("105.0 N·m", "lib.csv line 2")));
     // 60 + 40.
@@ -68,10 +62,7 @@ fn a_collet_that_closes_further_has_no_target() {
     assert!(note.contains(said), "{note}");
     // The stop needs that too: 1 + 1.78, printed as lengths above 2 mm are.
     assert!(
-        card.row("stop")
-            .unwrap()
-            .1
-            .ends_with("2.8 mm or more needed"),
+        card.row("stop").unwrap().1.ends_with("(2.8 mm needed)"),
         "{card:?}",
         card = card.row("stop")
     );

@@ -38,7 +38,7 @@ pub(super) fn article(card: &Card, about: &OfCards<'_>) -> String {
     if !stamp.is_empty() {
         let _ = write!(
             page,
-            "<p class=\"stamp\"><strong>{stamp}</strong>{}</p><p class=\"across\" aria-hidden=\"true\">{stamp}</p>",
+            "<p class=\"stamp\"><strong>{stamp}</strong>{}</p>",
             match card.released.release {
                 Release::Accepted => escaped(&accepted(card)),
                 _ => String::new(),

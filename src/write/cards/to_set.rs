@@ -145,19 +145,14 @@ fn mark(card: &Card, shown: &Print) -> Row {
 fn grip(card: &Card, shown: &Print) -> Row {
     let setting = &card.setting;
     if let Some(needed) = setting.grip_needed {
-        let of = setting.gripping_length;
-        let of = of.map_or_else(String::new, |of| {
-            format!(", of {} gripping length", shown.length(of))
-        });
         let own = setting.gripped;
-        let own = own.map_or_else(
-            || "as recorded not known".into(),
-            |own| format!("{} as recorded", shown.length(own)),
-        );
+        let own = own.map_or_else(|| "not known".into(), |own| shown.length(own));
+        let of = setting.gripping_length;
+        let of = of.map_or_else(String::new, |of| format!(" of {}", shown.length(of)));
         return Row {
             name: "min. grip",
             value: shown.length(needed),
-            note: format!("plain shank{of}; {own}"),
+            note: format!("gripped as recorded: {own}{of}"),
             ..Row::default()
         };
     }
@@ -181,13 +176,13 @@ fn stop(card: &Card, shown: &Print) -> Option<Row> {
         } else {
             " and the draw-in"
         };
-        format!("{}{draw_in} or more", shown.length(keep))
+        format!("{}{draw_in}", shown.length(keep))
     });
     Some(match stop.depth {
         Some(depth) => {
-            let keep = keep.map_or_else(String::new, |keep| format!(", {keep} needed"));
+            let keep = keep.map_or_else(String::new, |keep| format!(" ({keep} needed)"));
             let free = stop.free.map_or_else(String::new, |free| {
-                format!("; {} free behind the shank{keep}", shown.length(free))
+                format!("; {} free{keep}", shown.length(free))
             });
             Row {
                 name: "stop",

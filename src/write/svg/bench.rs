@@ -5,8 +5,8 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::super::json::{At, Drawn};
-use super::marks::{Canvas, Dimension};
-use super::{Frame, Labels, framed, marks, shapes};
+use super::marks::{Canvas, Dimension, Pen};
+use super::{Frame, Labels, framed, shapes};
 
 /// The drawing with the stick-out, and with what is behind the face if that is marked; `None` if
 /// nothing of the cutter is known.
@@ -28,7 +28,7 @@ pub(in crate::write) fn setting(
     };
     let mut canvas = Canvas::default();
     shapes(&alone, &frame, &mut canvas);
-    marks(&alone, labels, &frame, frame.radius, &mut canvas);
+    stop(&alone, &frame, &mut canvas);
     dimensions(&alone, labels, &frame, is_marked, &mut canvas);
     let above = frame.radius + frame.size * 3.4;
     let below = frame.radius + frame.size * 2.8;
@@ -39,6 +39,17 @@ pub(in crate::write) fn setting(
         (1.2, 2.4),
         labels.assembly,
     ))
+}
+
+/// The stop, and its name above all that is drawn: no edge runs behind the word.
+fn stop(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
+    let Some(stop) = drawn.stop else { return };
+    let half = frame.radius * 0.35;
+    let top = -frame.radius - frame.size * 0.2;
+    canvas.line((stop.z, -half), (stop.z, half), Pen::of(stop.assumed));
+    canvas.line((stop.z, top), (stop.z, -half), Pen::Thin);
+    let at = (stop.z, top - frame.size * 0.2);
+    canvas.text("mid", at, frame.size * 0.85, "stop");
 }
 
 /// The recorded stick-out, and how much of the tool is behind the face: where its mark is.
