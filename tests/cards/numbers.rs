@@ -170,7 +170,10 @@ fn the_run_out_is_limited_where_the_rules_end() {
     let limit = page.card("7").row("run-out").unwrap();
     assert_eq!(
         limit,
-        ("max. 0.025 mm", "by stiffness/run-out-of-a-small-drill")
+        (
+            "max. 0.025 mm",
+            "TIR at the tip, by stiffness/run-out-of-a-small-drill"
+        )
     );
     for (run_out, fails) in [("0.025", false), ("0.026", true)] {
         let cell = Cell::new(&[("lib.csv", &text(run_out))]);

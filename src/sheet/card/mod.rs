@@ -48,6 +48,8 @@ pub struct Card {
     pub description: Option<String>,
     /// The kind of cutter, and its cutting diameter.
     pub cutter: (Option<&'static str>, Option<f64>),
+    /// Its shank's diameter, mm.
+    pub shank_diameter: Option<f64>,
     /// What clamps it, if that is known.
     pub clamping: Option<ClampingKind>,
     /// The hands that the spindle turns by its operations, else the cutter's; none if nobody says.
@@ -115,6 +117,7 @@ impl Card {
                     parts::word(base, Field::CutterKind),
                     base.field(Field::CuttingDiameter).value,
                 ),
+                shank_diameter: base.field(Field::ShankDiameter).value,
                 clamping,
                 hands: hands(base, jobs),
                 parts: parts::all(base, &bench.stock),

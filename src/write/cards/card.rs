@@ -50,8 +50,8 @@ pub(super) fn article(card: &Card, about: &OfCards<'_>) -> String {
     let released = &card.released;
     if released.release == Release::DoNotBuild {
         reasons("stops", "", &released.stops, &mut page);
-        table(&[to_set::recorded(card, about.units)], &mut page);
-        page += "<p class=\"then\">Do not build it, and do not use it if it is built. Correct the library, simulate again, then print this card again.</p>";
+        table(&[to_set::not_to_set(card, about.units)], &mut page);
+        page += "<p class=\"then\">Do not build it, and do not use it if it is built. Give this card to whoever keeps the library: correct it, simulate again, then print this card again.</p>";
     } else {
         reasons("waits", "Not judged: ", &released.waits, &mut page);
         table(&to_set::all(card, about.units), &mut page);
@@ -86,13 +86,14 @@ fn header(card: &Card, tool: &str, units: DisplayUnits, page: &mut String) {
     what.extend(card.description.as_deref().map(in_words::text));
     let (kind, diameter) = card.cutter;
     let diameter = diameter.map(|own| format!("Ø {}", print::value(own, Unit::Mm, units)));
-    let cutter: Vec<String> = kind
-        .map(str::to_owned)
-        .into_iter()
-        .chain(diameter)
-        .collect();
+    let shank = card.shank_diameter.filter(|_| card.setting.held);
+    let shank = shank.map(|own| format!("shank Ø {}", print::value(own, Unit::Mm, units)));
+    let cutter = kind.map(str::to_owned).into_iter().chain(diameter);
+    let cutter: Vec<String> = cutter.collect();
+    let cutter = Some(cutter.join(" ")).filter(|cutter| !cutter.is_empty());
+    let cutter: Vec<String> = cutter.into_iter().chain(shank).collect();
     if !cutter.is_empty() {
-        what.push(cutter.join(" "));
+        what.push(cutter.join(", "));
     }
     let _ = write!(
         page,

@@ -60,6 +60,18 @@ pub(super) fn recorded(card: &Card, units: DisplayUnits) -> Row {
     }
 }
 
+/// The recorded stick-out of a tool that must not be built.
+pub(super) fn not_to_set(card: &Card, units: DisplayUnits) -> Row {
+    let row = recorded(card, units);
+    Row {
+        note: match card.setting.stick_out {
+            Some(_) => format!("{}; do not set it", row.note),
+            None => row.note,
+        },
+        ..row
+    }
+}
+
 /// All rows, in the order in which a tool is built.
 pub(super) fn all(card: &Card, units: DisplayUnits) -> Vec<Row> {
     let shown = &Print(units);
@@ -209,14 +221,15 @@ fn torque(torque: &TorqueShown, shown: &Print) -> Row {
     notes.extend(torque.set.as_ref().map(source));
     // Beside a torque that is set, another one would only be read instead of it.
     if torque.set.is_none() {
+        notes.push("by whoever releases the tool".into());
         notes.extend(torque.recommended.as_ref().map(|own| {
             let value = shown.torque(own.value);
-            format!("recommended {value}, {}", source(own))
+            format!("recommended {value} ({})", source(own))
         }));
         notes.extend(
             torque
                 .limit
-                .map(|(limit, part)| format!("at most {} ({part})", shown.torque(limit))),
+                .map(|(limit, part)| format!("at most {} for the {part}", shown.torque(limit))),
         );
     }
     Row {
@@ -235,7 +248,7 @@ fn protruding(card: &Card, shown: &Print) -> Row {
     let (value, note) = match card.setting.protruding {
         Some(Protruding::Target { length, tolerance }) => (
             format!("{} ± {}", shown.length(length), shown.length(tolerance)),
-            "gauge plane to tip".to_owned(),
+            "gauge plane to tip, tightened".to_owned(),
         ),
         Some(Protruding::DrawnIn { nominal, draw_in }) => {
             let draw_in = draw_in.map_or_else(
@@ -277,7 +290,7 @@ fn run_out(card: &Card, shown: &Print) -> Row {
     let (value, rule) = match &run_out.limit {
         Some((limit, rule)) => (
             format!("max. {}", shown.fine(*limit)),
-            Some(format!("by {}", in_words::text(rule))),
+            Some(format!("TIR at the tip, by {}", in_words::text(rule))),
         ),
         None => ("no limit recorded".into(), class),
     };
