@@ -458,3 +458,92 @@ fn no_page_takes_the_place_of_what_is_read() {
         assert_eq!(fs::read(&library_file).unwrap(), before);
     }
 }
+
+#[test]
+fn what_several_findings_assume_is_listed_once_with_their_rules() {
+    let page = page(&[&path("demo")]);
+    let mut listed = 0;
+    for tool in page.split("<details>").skip(1) {
+        let Some(begin) = tool.find("<div class=\"shared\">") else {
+            continue;
+        };
+        let list = &tool[begin..begin + tool[begin..].find("</div>").unwrap()];
+        for item in list.split("<li>").skip(1) {
+            let (text, group) = item.split_once(" <span class=\"soft\">(").unwrap();
+            let (count, rules) = group.split_once(" findings: ").unwrap();
+            let rules = &rules[..rules.find(')').unwrap()];
+            let count: usize = count.parse().unwrap();
+            assert!(count > 1 && rules.split(", ").count() == count, "{item}");
+            assert!(!tool[..begin].contains(text), "{text} is said above too");
+            listed += 1;
+        }
+    }
+    assert!(listed > 5, "{listed} assumptions");
+}
+
+#[test]
+fn what_is_on_hand_is_offered() {
+    let folder = TempDir::new().unwrap();
+    let library = path("demo");
+    let day = ["--as-of", "2027-01-31", "--no-strict", "--out", "a", "-q"];
+    let audit = ["audit", &*library, "--remedies"];
+    program(folder.path(), &[&audit[..], &day[..]].concat());
+    let json = fs::read(folder.path().join("a/audit.json")).unwrap();
+    let json: Value = serde_json::from_slice(&json).unwrap();
+    let page = page(&[&library]);
+    let mut offered = 0;
+    let sheets = json["libraries"][0]["sheets"].as_array().unwrap();
+    for (at, sheet) in sheets.iter().enumerate() {
+        let tool = &page[page.find(&format!("id=\"t0-{at}\"")).unwrap()..];
+        let tool = &tool[..tool.find("</details>").unwrap()];
+        let remedies = sheet["clampings"][0]["remedies"].as_array();
+        for remedy in remedies.into_iter().flatten() {
+            for part in ["cutter", "collet", "nut", "holder"] {
+                if let Some(id) = remedy["changes"][part].as_str() {
+                    assert!(tool.contains(&format!("{part} {id}")), "{part} {id}");
+                    offered += 1;
+                }
+            }
+        }
+    }
+    assert!(offered > 2, "{offered} parts");
+}
+
+#[test]
+fn a_map_has_the_shops_own_limit() {
+    let folder = TempDir::new().unwrap();
+    let tools = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length,reach\n1,40,83,45,12,12,32,12,40,30\n";
+    fs::write(folder.path().join("tools.csv"), tools).unwrap();
+    let own = folder.path().join("tools.csv").display().to_string();
+    assert!(page(&[&own]).contains("two thirds asked"));
+    let shop = "[limit]\nmin_grip_fraction = \"3/4\"\n";
+    fs::write(folder.path().join("shankwise.toml"), shop).unwrap();
+    let page = page(&[&own]);
+    assert!(page.contains("75 % asked") && !page.contains("two thirds asked"));
+}
+
+#[test]
+fn a_long_page_says_shared_texts_once() {
+    let folder = TempDir::new().unwrap();
+    let header = "tool_number,stick_out,overall_length,shank_length,shank_diameter,cutting_diameter,collet_size,bore_diameter,bore_length";
+    let rows: Vec<String> = (0..600)
+        .map(|number| format!("{number},65,83,45,12,12,32,12,40"))
+        .collect();
+    fs::write(
+        folder.path().join("tools.csv"),
+        format!("{header}\n{}\n", rows.join("\n")),
+    )
+    .unwrap();
+    let page = page(&[&folder.path().join("tools.csv").display().to_string()]);
+    let why = "a short grip loads the mouth";
+    assert_eq!(page.matches(why).count(), 1);
+    let begin = page.find("id=\"once").unwrap();
+    assert!(page.find(why).unwrap() > begin);
+    let all: Vec<&str> = page.split("href=\"#once").skip(1).collect();
+    assert!(all.len() > 600);
+    for link in all {
+        let number = &link[..link.find('"').unwrap()];
+        assert!(page.contains(&format!("id=\"once{number}\"")), "{number}");
+    }
+    assert_eq!(page.matches("<noscript>").count(), 600);
+}

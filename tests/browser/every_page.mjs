@@ -15,9 +15,9 @@ import {cut, sheets} from './paper.mjs';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const LOOKS = ['light', 'dark'].flatMap(colour => [1440, 390].map(width => ({colour, width})));
+export const LOOKS = ['light', 'dark'].flatMap(colour => [1440, 390].map(width => ({colour, width})));
 
-export function everyPage(name, make, papers, {margin = 14} = {}) {
+export function everyPage(name, make, papers, {margin = 14, looks = LOOKS} = {}) {
   describe(name, () => {
     let browser, file;
     before(async () => {
@@ -65,7 +65,7 @@ export function everyPage(name, make, papers, {margin = 14} = {}) {
       }
     });
 
-    for (const look of LOOKS) {
+    for (const look of looks) {
       it(`can be read by everyone: ${look.colour}, ${look.width} px`, async () => {
         const {page, closed} = await opened(browser, file, look);
         await unfolded(page);

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 
 use super::super::html::escaped;
 use super::model::Finding;
+use super::rows::rank;
 use super::said_once::Kind;
 use super::teller::Teller;
 use super::tool_section::{finding, places, values};
@@ -12,47 +13,61 @@ use super::tool_section::{finding, places, values};
 /// All findings of a tool: those that wait for the same values as one, and those that rest on the
 /// same assumed values together.
 pub(super) fn all(findings: &[Finding], teller: &mut Teller<'_>, page: &mut String) {
+    // What must be mended comes first.
+    let mut findings: Vec<&Finding> = findings.iter().collect();
+    findings.sort_by_key(|one| rank(one));
     let mut waiting: BTreeMap<&[String], Vec<&Finding>> = BTreeMap::new();
-    for one in findings.iter().filter(|one| waits(one)) {
+    for one in findings.iter().copied().filter(|one| waits(one)) {
         waiting.entry(&one.missing).or_default().push(one);
     }
     let alone = |one: &&Finding| {
         let group = waiting.get(one.missing.as_slice());
         !waits(one) || group.is_none_or(|group| group.len() < 2)
     };
-    let mut said: BTreeSet<&[String]> = BTreeSet::new();
-    for one in findings.iter().filter(alone) {
-        let own = one.assumptions.as_slice();
-        let others = findings.iter().filter(alone);
-        let sharing: Vec<&Finding> = others.filter(|other| other.assumptions == own).collect();
-        if own.is_empty() || sharing.len() < 2 {
-            finding(one, &Kind::ALL, teller, page);
-        } else if said.insert(own) {
-            assumed(&sharing, teller, page);
-        }
+    let alone: Vec<&Finding> = findings.iter().copied().filter(alone).collect();
+    let shared = shared(&alone, teller);
+    for one in alone {
+        finding(one, &Kind::ALL, teller, page);
     }
+    assumed(&shared, page);
     for (missing, group) in waiting.iter().filter(|(_, group)| group.len() > 1) {
         together(missing, group, teller, page);
     }
 }
 
-/// Findings that rest on the same assumed values, which are said once above them.
-fn assumed(group: &[&Finding], teller: &mut Teller<'_>, page: &mut String) {
-    let Some(first) = group.first() else {
-        return;
-    };
-    let said = teller.told(Kind::Assumed, &Kind::Assumed.of(first));
-    // Writing to a String cannot fail, here and below.
-    let _ = write!(
-        page,
-        "<div class=\"shared\"><p>{} findings rest on the same assumed values.</p><p class=\"soft\">{}</p>",
-        group.len(),
-        said.unwrap_or_default()
-    );
-    for one in group {
-        finding(one, &[Kind::Why, Kind::Beware, Kind::Limits], teller, page);
+/// What several findings assume, each with those that rest on it.
+fn shared<'f>(
+    findings: &[&'f Finding],
+    teller: &mut Teller<'_>,
+) -> Vec<(&'f String, Vec<&'f Finding>)> {
+    let mut all: BTreeMap<&String, Vec<&Finding>> = BTreeMap::new();
+    for one in findings.iter().filter(|_| !teller.is_long()) {
+        for assumption in &one.assumptions {
+            all.entry(assumption).or_default().push(one);
+        }
     }
-    *page += "</div>";
+    all.retain(|_, group| group.len() > 1);
+    teller.lists(all.keys().map(|one| (*one).clone()));
+    all.into_iter().collect()
+}
+
+fn assumed(shared: &[(&String, Vec<&Finding>)], page: &mut String) {
+    if shared.is_empty() {
+        return;
+    }
+    *page += "<div class=\"shared\"><p>Assumed for several findings of this tool:</p><ul>";
+    for (assumption, group) in shared {
+        let rules: Vec<&str> = group.iter().map(|one| one.rule.as_str()).collect();
+        // Writing to a String cannot fail, here and below.
+        let _ = write!(
+            page,
+            "<li>{} <span class=\"soft\">({} findings: {})</span></li>",
+            escaped(assumption),
+            group.len(),
+            escaped(&rules.join(", "))
+        );
+    }
+    *page += "</ul></div>";
 }
 
 /// Whether nothing but missing values is to be said of it.

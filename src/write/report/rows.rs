@@ -137,7 +137,7 @@ fn narrower(rows: &[Row<'_>]) -> &'static str {
 }
 
 /// What must be mended comes first.
-fn rank(finding: &Finding) -> usize {
+pub(super) fn rank(finding: &Finding) -> usize {
     match finding.level.as_str() {
         "error" => 0,
         "warning" => 1,

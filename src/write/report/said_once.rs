@@ -90,6 +90,10 @@ impl SaidOnce {
         once
     }
 
+    pub(super) fn is_long(&self) -> bool {
+        !self.texts.is_empty()
+    }
+
     /// A link to a text that is said elsewhere.
     pub(super) fn link(&self, kind: Kind, text: &str) -> Option<String> {
         let number = self.numbers.get(&(kind, text.to_owned()))?;

@@ -3,6 +3,7 @@
 use std::collections::HashSet;
 
 use super::super::html::escaped;
+use super::model::Finding;
 use super::said_once::{Kind, SaidOnce};
 
 /// Says the texts of one tool.
@@ -11,6 +12,8 @@ pub(super) struct Teller<'a> {
     /// The library, as its files begin.
     folder: &'a str,
     said: HashSet<String>,
+    /// Assumptions of several findings, which are listed after all of them.
+    shared: HashSet<String>,
 }
 
 impl<'a> Teller<'a> {
@@ -19,6 +22,7 @@ impl<'a> Teller<'a> {
             once,
             folder,
             said: HashSet::new(),
+            shared: HashSet::new(),
         }
     }
 
@@ -38,6 +42,32 @@ impl<'a> Teller<'a> {
         } else {
             Some(format!("{word}: as above"))
         }
+    }
+
+    /// Whether texts are said once at the end of the page.
+    pub(super) fn is_long(&self) -> bool {
+        self.once.is_long()
+    }
+
+    /// These assumptions are listed after all findings.
+    pub(super) fn lists(&mut self, shared: impl Iterator<Item = String>) {
+        self.shared.extend(shared);
+    }
+
+    /// What a finding alone rests on, and how much that others rest on too.
+    pub(super) fn assumed(&self, finding: &Finding) -> Option<String> {
+        let link = self.once.link(Kind::Assumed, &Kind::Assumed.of(finding));
+        if link.is_some() {
+            return link;
+        }
+        let all = finding.assumptions.iter();
+        let (shared, own): (Vec<&String>, Vec<&String>) =
+            all.partition(|one| self.shared.contains(*one));
+        let mut parts: Vec<String> = own.into_iter().map(|one| escaped(one)).collect();
+        if !shared.is_empty() {
+            parts.push(format!("{} values that are listed below", shared.len()));
+        }
+        (!parts.is_empty()).then(|| format!("Assumed: {}", parts.join(" · ")))
     }
 
     /// What to do, its first clause strong.

@@ -183,7 +183,11 @@ pub(super) fn finding(
     values(finding, page);
     let mut links: Vec<String> = Vec::new();
     for kind in said {
-        match teller.told(*kind, &kind.of(finding)) {
+        let told = match kind {
+            Kind::Assumed => teller.assumed(finding),
+            kind => teller.told(*kind, &kind.of(finding)),
+        };
+        match told {
             Some(text) if text.starts_with('<') => links.push(text),
             Some(text) => {
                 let _ = write!(page, "<p{}>{text}</p>", kind.class());
