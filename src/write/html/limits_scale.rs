@@ -32,8 +32,10 @@ impl LimitsScale {
     /// The scale as SVG.
     pub(in crate::write) fn drawn(&self) -> String {
         let limits = self.limits.map_or([None; 2], |(min, max)| [min, max]);
+        let advised = self.advised.map_or([None; 2], |(min, max)| [min, max]);
         let values = limits
             .into_iter()
+            .chain(advised)
             .chain([self.recorded.map(|(_, at)| at), self.recommended])
             .flatten();
         let high = values.fold(1.0_f64, f64::max) * 1.15;

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
-use crate::sheet::{Clamping, Origin, PartShown, RecordShown, Sheet, Sourced, ValueShown};
+use crate::sheet::{Clamping, Finding, Origin, PartShown, RecordShown, Sheet, Sourced, ValueShown};
 use crate::units::Scalar;
 
 use super::drawing::Drawn;
@@ -36,6 +36,8 @@ struct Clamped<'a> {
     torques: Torques<'a>,
     facts: Option<Facts<'a>>,
     window: Option<Limits<'a>>,
+    /// Where what is found says to set it, mm: nowhere where another part comes first.
+    set_to: Option<f64>,
     remedies: Option<Vec<Cure<'a>>>,
     drawing: Option<Drawn>,
 }
@@ -98,13 +100,23 @@ impl<'a> Whole<'a> {
             description: own(sheet.heading.description.as_ref()),
             group: sheet.group.name(),
             line: sheet.heading.line,
-            clampings: sheet.clampings.iter().map(Clamped::of).collect(),
+            clampings: sheet
+                .clampings
+                .iter()
+                .map(|one| Clamped::of(one, set_to(&sheet.findings)))
+                .collect(),
         }
     }
 }
 
+/// The stick-out that the findings of a tool ask for; what is accepted asks for nothing.
+fn set_to(findings: &[Finding]) -> Option<f64> {
+    let mut counting = findings.iter().filter(|one| one.accepted.is_none());
+    counting.find_map(|one| one.stick_out)
+}
+
 impl<'a> Clamped<'a> {
-    fn of(clamping: &'a Clamping) -> Clamped<'a> {
+    fn of(clamping: &'a Clamping, set_to: Option<f64>) -> Clamped<'a> {
         let record = clamping.record.as_ref();
         let empty: &'a [PartShown] = &[];
         let parts = record.map_or(empty, |record| &record.parts);
@@ -116,6 +128,7 @@ impl<'a> Clamped<'a> {
             torques: Torques::of(record),
             facts: clamping.facts.as_ref().map(|own| Facts(&own.facts)),
             window: clamping.window.as_ref().map(Limits::of),
+            set_to,
             remedies: remedies.map(|found| found.list.iter().map(Cure::of).collect()),
             drawing: clamping.drawing.as_ref().map(Drawn::of),
         }

@@ -146,6 +146,7 @@ pub(super) struct Clamping {
     pub parts: Vec<Part>,
     pub values: Vec<Stated>,
     pub window: Option<Window>,
+    pub set_to: Option<f64>,
     pub remedies: Option<Vec<Remedy>>,
     pub drawing: Option<Drawn>,
 }
@@ -217,7 +218,6 @@ pub(super) struct Window {
     pub min_rule: Option<String>,
     pub max_rule: Option<String>,
     pub short_by: Option<f64>,
-    pub recommended: Option<f64>,
     pub advised: Option<Ends>,
 }
 

@@ -32,7 +32,8 @@ pub(super) fn sheet(id: &str, sheet: &Sheet, look: &Look<'_>, page: &mut String)
     for clamping in &sheet.clampings {
         drawing(clamping, &sheet.name(), look, page);
         if let Some(window) = &clamping.window {
-            scale(window, sheet.number("assembly.stick_out"), look.units, page);
+            let own = sheet.number("assembly.stick_out");
+            scale(window, (own, clamping.set_to), look.units, page);
         }
         let remedies = clamping.remedies.as_deref().unwrap_or_default();
         in_stock::list(remedies, look.units, page);
@@ -80,10 +81,9 @@ fn summary(id: &str, sheet: &Sheet, page: &mut String) {
 
 /// One way in which it is clamped, to scale.
 fn drawing(clamping: &Clamping, name: &str, look: &Look<'_>, page: &mut String) {
-    let window = clamping.window.as_ref();
     let labels = Labels {
         assembly: name,
-        recommended: window.and_then(|window| window.recommended),
+        recommended: clamping.set_to,
         units: look.units,
         beside: None,
     };
@@ -104,11 +104,19 @@ fn drawing(clamping: &Clamping, name: &str, look: &Look<'_>, page: &mut String) 
 }
 
 /// The stick-out limits as a scale, with the recorded value.
-fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut String) {
+fn scale(
+    window: &Window,
+    (own, set_to): (Option<f64>, Option<f64>),
+    units: DisplayUnits,
+    page: &mut String,
+) {
     let shown = |length: f64| print::value(length, Unit::Mm, units);
     let mut words = match (window.min, window.max) {
         _ if window.short_by.is_some() => "No stick-out meets every rule.".to_owned(),
-        (Some(min), Some(max)) => format!("Stick-out limits: {} to {}.", shown(min), shown(max)),
+        (Some(min), Some(max)) => {
+            let (min, max) = print::inwards(min, max, units);
+            format!("Stick-out limits: {min} to {max} {}.", units.length())
+        }
         (Some(min), None) => format!("Stick-out: at least {}.", shown(min)),
         (None, Some(max)) => format!("Stick-out: at most {}.", shown(max)),
         (None, None) => return,
@@ -116,7 +124,7 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
     if let Some(own) = own {
         let _ = write!(words, " Recorded: {}.", shown(own));
     }
-    if let Some(at) = window.recommended {
+    if let Some(at) = set_to {
         let _ = write!(words, " Set to {}.", shown(at));
     }
     let rules = [&window.min_rule, &window.max_rule];
@@ -134,7 +142,7 @@ fn scale(window: &Window, own: Option<f64>, units: DisplayUnits, page: &mut Stri
         },
         advised: window.advised.as_ref().map(|ends| (ends.min, ends.max)),
         recorded: own.map(|own| ("recorded", own)),
-        recommended: window.recommended,
+        recommended: set_to,
         units,
     };
     *page += &scale.drawn();
