@@ -29,7 +29,7 @@ fn lengths_by_hand() {
     let grip = ("26.7 mm", "gripped as recorded: 40.0 mm of 40.0 mm");
     assert_eq!(card.row("min. grip"), Some(grip));
     // 40 + 1 + 26.67.
-    let length = ("83.0 mm", "at least 67.7 mm for this grip");
+    let length = ("83.0 mm", "shank Ø 12.0 mm; at least 67.7 mm for this grip");
     assert_eq!(card.row("length"), Some(length));
     // 70 - 43; 1 mm must remain.
     let stop = ("70.0 mm", "from the nut face; 27.0 mm free (1.0 mm needed)");
@@ -104,7 +104,7 @@ fn the_mark_is_of_the_tool_as_it_is() {
     assert_eq!(card.row("mark").unwrap().0, "43.0 mm from the shank end");
     assert_eq!(
         card.row("length"),
-        Some(("83.0 mm", "at least 75.0 mm as recorded"))
+        Some(("83.0 mm", "shank Ø 12.0 mm; at least 75.0 mm as recorded"))
     );
     assert_eq!(drawn(card.text, "insertion"), Some(43.0));
 }
@@ -172,7 +172,7 @@ fn the_run_out_is_limited_where_the_rules_end() {
         limit,
         (
             "max. 0.025 mm",
-            "TIR at the tip, by stiffness/run-out-of-a-small-drill"
+            "TIR, by stiffness/run-out-of-a-small-drill"
         )
     );
     for (run_out, fails) in [("0.025", false), ("0.026", true)] {

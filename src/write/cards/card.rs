@@ -86,14 +86,13 @@ fn header(card: &Card, tool: &str, units: DisplayUnits, page: &mut String) {
     what.extend(card.description.as_deref().map(in_words::text));
     let (kind, diameter) = card.cutter;
     let diameter = diameter.map(|own| format!("Ø {}", print::value(own, Unit::Mm, units)));
-    let shank = card.shank_diameter.filter(|_| card.setting.held);
-    let shank = shank.map(|own| format!("shank Ø {}", print::value(own, Unit::Mm, units)));
-    let cutter = kind.map(str::to_owned).into_iter().chain(diameter);
-    let cutter: Vec<String> = cutter.collect();
-    let cutter = Some(cutter.join(" ")).filter(|cutter| !cutter.is_empty());
-    let cutter: Vec<String> = cutter.into_iter().chain(shank).collect();
+    let cutter: Vec<String> = kind
+        .map(str::to_owned)
+        .into_iter()
+        .chain(diameter)
+        .collect();
     if !cutter.is_empty() {
-        what.push(cutter.join(", "));
+        what.push(cutter.join(" "));
     }
     let _ = write!(
         page,

@@ -120,11 +120,14 @@ fn length(card: &Card, shown: &Print) -> Row {
         };
         format!("at least {} {why}", shown.length(one.length))
     });
+    let shank = card.shank_diameter.filter(|_| setting.held);
+    let shank = shank.map(|own| format!("shank Ø {}", shown.length(own)));
+    let notes: Vec<String> = shank.into_iter().chain(shortest).collect();
     Row {
         value: setting
             .overall_length
             .map_or_else(|| "not recorded".into(), |own| shown.length(own)),
-        note: shortest.unwrap_or_default(),
+        note: notes.join("; "),
         measured: Some(shown.0.length()),
         name: "length",
         enter: false,
@@ -248,7 +251,7 @@ fn protruding(card: &Card, shown: &Print) -> Row {
     let (value, note) = match card.setting.protruding {
         Some(Protruding::Target { length, tolerance }) => (
             format!("{} ± {}", shown.length(length), shown.length(tolerance)),
-            "gauge plane to tip, tightened".to_owned(),
+            "gauge plane to tip".to_owned(),
         ),
         Some(Protruding::DrawnIn { nominal, draw_in }) => {
             let draw_in = draw_in.map_or_else(
@@ -290,7 +293,7 @@ fn run_out(card: &Card, shown: &Print) -> Row {
     let (value, rule) = match &run_out.limit {
         Some((limit, rule)) => (
             format!("max. {}", shown.fine(*limit)),
-            Some(format!("TIR at the tip, by {}", in_words::text(rule))),
+            Some(format!("TIR, by {}", in_words::text(rule))),
         ),
         None => ("no limit recorded".into(), class),
     };
