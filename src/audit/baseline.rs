@@ -103,7 +103,9 @@ impl Baseline {
     /// Ends: the findings of a library stand together from now on. What was not looked for one
     /// night stands behind all others.
     pub fn complete(&mut self) {
-        self.entries.sort_by_key(|entry| entry.library);
+        // In place: sorting that keeps the order of equals needs half of it again.
+        self.entries
+            .sort_unstable_by_key(|entry| (entry.library, entry.number));
         let mut start = 0;
         for (at, was) in self.libraries.iter_mut().enumerate() {
             let own = self.entries.get(start..).unwrap_or_default();

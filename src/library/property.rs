@@ -310,6 +310,18 @@ impl Field {
             Kind::Stock => None,
         }
     }
+
+    /// The assembly's field that names its part of a kind.
+    #[must_use]
+    pub const fn naming(kind: Kind) -> Option<Field> {
+        match kind {
+            Kind::Cutter => Some(Field::CutterOf),
+            Kind::Collet => Some(Field::ColletOf),
+            Kind::Nut => Some(Field::NutOf),
+            Kind::Holder => Some(Field::HolderOf),
+            Kind::Assembly | Kind::Operation | Kind::Stock => None,
+        }
+    }
 }
 
 /// The short name of every field: findings of a large library ask for some of them a million

@@ -180,23 +180,12 @@ fn wanted<'a>(
         _ => assembly.part(kind),
     };
     let record = at.and_then(|at| library.records(kind).get(at));
-    let reference = reference(kind).filter(|_| assembly.is_unresolved(kind));
+    let reference = Field::naming(kind).filter(|_| assembly.is_unresolved(kind));
     WantedValue {
         record: record.unwrap_or(&assembly.record),
         field: reference.unwrap_or(field),
         assembly,
         truly: true,
-    }
-}
-
-/// The assembly's field that names a part of a kind.
-const fn reference(kind: Kind) -> Option<Field> {
-    match kind {
-        Kind::Cutter => Some(Field::CutterOf),
-        Kind::Collet => Some(Field::ColletOf),
-        Kind::Nut => Some(Field::NutOf),
-        Kind::Holder => Some(Field::HolderOf),
-        Kind::Assembly | Kind::Operation | Kind::Stock => None,
     }
 }
 
@@ -247,7 +236,7 @@ fn how(judge: &Judge<'_>, library: &Library, wanted: &WantedValue<'_>) -> How {
     let field = wanted.field;
     if Kind::PARTS
         .iter()
-        .any(|kind| reference(*kind) == Some(field))
+        .any(|kind| Field::naming(*kind) == Some(field))
     {
         return How::Describe;
     }

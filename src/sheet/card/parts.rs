@@ -87,7 +87,7 @@ pub(super) fn all(base: &Scene<'_>, stock: &Stock<'_>) -> Vec<CardPart> {
         let own = |field: Field| view.word(field).value.map(str::to_owned);
         let named = Field::id_of(kind).and_then(|field| view.part(kind)?.text(field));
         // What is named and nowhere described still has its name, and so may lie somewhere.
-        let id = named.or_else(|| view.assembly.record.text(reference(kind)?));
+        let id = named.or_else(|| view.assembly.record.text(Field::naming(kind)?));
         let lies = id.and_then(|id| stock.0.get(&(kind, id)));
         CardPart {
             kind: kind.name(),
@@ -101,16 +101,6 @@ pub(super) fn all(base: &Scene<'_>, stock: &Stock<'_>) -> Vec<CardPart> {
     shown
         .filter(|part| part.id.is_some() || part.unresolved)
         .collect()
-}
-
-const fn reference(kind: Kind) -> Option<Field> {
-    match kind {
-        Kind::Cutter => Some(Field::CutterOf),
-        Kind::Collet => Some(Field::ColletOf),
-        Kind::Nut => Some(Field::NutOf),
-        Kind::Holder => Some(Field::HolderOf),
-        Kind::Assembly | Kind::Operation | Kind::Stock => None,
-    }
 }
 
 const fn description(kind: Kind) -> Option<Field> {

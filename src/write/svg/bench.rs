@@ -5,7 +5,7 @@ use crate::units::Unit;
 use crate::units::print;
 
 use super::super::json::{At, Drawn};
-use super::marks::{Canvas, Dimension, Pen};
+use super::marks::{Canvas, Pen};
 use super::{Frame, Labels, framed, shapes};
 
 /// The drawing with the stick-out, and with what is behind the face if that is marked; `None` if
@@ -69,16 +69,7 @@ fn dimensions(
     let tail = drawn.tail.filter(|tail| is_marked && tail.z > face.z);
     let mut one = |fact: &str, (from, to): (At, At), at: f64| {
         let label = print::value(to.z - from.z, Unit::Mm, labels.units);
-        let dimension = Dimension {
-            fact,
-            from: from.z,
-            to: to.z,
-            at,
-            edge: radius * 0.6 * at.signum(),
-            label: &label,
-            is_assumed: from.assumed || to.assumed,
-        };
-        canvas.dimension(&dimension, size);
+        frame.dimension((fact, &label), (from, to), at, canvas);
     };
     one("stick_out", (tip, face), -radius - size * 1.6);
     if let Some(tail) = tail {

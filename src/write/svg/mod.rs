@@ -119,6 +119,26 @@ fn framed(
 }
 
 impl Frame {
+    /// A dimension between two places, its line so far from the axis.
+    fn dimension(
+        &self,
+        (fact, label): (&str, &str),
+        (from, to): (At, At),
+        at: f64,
+        canvas: &mut Canvas,
+    ) {
+        let dimension = Dimension {
+            fact,
+            from: from.z,
+            to: to.z,
+            at,
+            edge: self.radius * 0.6 * at.signum(),
+            label,
+            is_assumed: from.assumed || to.assumed,
+        };
+        canvas.dimension(&dimension, self.size);
+    }
+
     fn of(drawn: &Drawn, labels: &Labels<'_>) -> Frame {
         let all = [rightmost(drawn)].into_iter().chain(labels.recommended);
         let right = all.chain(labels.beside).fold(10.0, f64::max);
@@ -331,16 +351,7 @@ fn dimensions(drawn: &Drawn, labels: &Labels<'_>, frame: &Frame, canvas: &mut Ca
     let value = |length: f64| print::value(length, Unit::Mm, labels.units);
     let one = |fact: &str, name: &str, (from, to): (At, At), at: f64, canvas: &mut Canvas| {
         let label = format!("{name} {}", value((to.z - from.z).abs()));
-        let dimension = Dimension {
-            fact,
-            from: from.z,
-            to: to.z,
-            at,
-            edge: radius * 0.6 * at.signum(),
-            label: &label,
-            is_assumed: from.assumed || to.assumed,
-        };
-        canvas.dimension(&dimension, size);
+        frame.dimension((fact, &label), (from, to), at, canvas);
     };
     let tip = At {
         z: 0.0,
