@@ -7,7 +7,7 @@ use crate::library::standard_sizes::Material;
 use crate::library::{
     ClampingKind, ClosedList as _, CutterMaterial, Defaults, FLAG, Kind, NutStyle, Own, OwnColumn,
     PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings, ValueType, fields_of,
-    find_word,
+    find_word, normal,
 };
 use crate::rulebook::{
     Basis, Change, Layer, Pack, PropertyNames, RuleError, Rulebook, Shop, ShopColumn, ShopDefaults,
@@ -132,8 +132,9 @@ impl Setup {
         let layers = layers.collect::<Result<Vec<_>, _>>().map_err(one)?;
         let mut shop = Shop::default();
         let names = PropertyNames {
-            is_property: &is_property,
+            known: &known,
             can_be: &can_be,
+            measures: &measures,
         };
         for layer in &layers {
             layer.add_to(&mut shop, names).map_err(one)?;
@@ -276,22 +277,53 @@ fn word(property: &str, text: &str) -> Result<&'static str, String> {
     Err(no_word(text, &all))
 }
 
-/// Whether a property may have a value, or why not: its words are a closed list, or yes and no.
-fn can_be(name: &str, text: &str) -> Result<(), String> {
+/// The values that a name may have in any record.
+fn value_types(name: &str) -> impl Iterator<Item = ValueType> {
     let (bare, _) = split_unit(name);
     let fields = Kind::ALL.into_iter().flat_map(|kind| fields_of(bare, kind));
-    let lists = fields.filter_map(|field| match field.property().value {
-        ValueType::Word(list) => Some(list),
-        ValueType::Flag => Some(FLAG),
-        _ => None,
-    });
-    let lists: Vec<_> = lists.collect();
-    if lists.is_empty() || lists.iter().any(|list| find_word(list, text).is_some()) {
-        return Ok(());
+    fields.map(|field| field.property().value)
+}
+
+/// Whether words may stand for a value of a property, or why not. A number is not translated: it
+/// would come out as sure whatever the cell says.
+fn can_be(name: &str, text: &str) -> Result<(), String> {
+    let mut words: Vec<&'static str> = Vec::new();
+    for value in value_types(name) {
+        let list = match value {
+            ValueType::Word(list) => list,
+            ValueType::Flag => FLAG,
+            ValueType::Quantity(_) | ValueType::Count | ValueType::Size => {
+                return Err(format!(
+                    "`{name}` is a number, and `values` translates words"
+                ));
+            }
+            _ => return Ok(()),
+        };
+        if find_word(list, text).is_some() {
+            return Ok(());
+        }
+        for word in list {
+            if !words.contains(&word.word) {
+                words.push(word.word);
+            }
+        }
     }
-    let words = lists.iter().flat_map(|list| list.iter());
-    let all: Vec<&str> = words.map(|word| word.word).collect();
-    Err(no_word(text, &all))
+    Err(no_word(text, &words))
+}
+
+/// Whether a unit measures a property, or why not.
+fn measures(name: &str, unit: &str) -> Result<(), String> {
+    let mut why = format!("`{name}` has no unit");
+    for value in value_types(name) {
+        let ValueType::Quantity(wanted) = value else {
+            continue;
+        };
+        match Spelling::named(unit, wanted) {
+            Ok(_) => return Ok(()),
+            Err(problem) => why = problem.explain(wanted, Asked::InCell),
+        }
+    }
+    Err(why)
 }
 
 fn no_word(text: &str, all: &[&'static str]) -> String {
@@ -304,12 +336,17 @@ fn no_word(text: &str, all: &[&'static str]) -> String {
     }
 }
 
-/// Whether a `[columns]` entry names a property of any record.
-fn is_property(name: &str) -> bool {
+/// Whether a `[columns]` entry names a property of any record, or why not.
+fn known(name: &str) -> Result<(), String> {
+    if value_types(name).next().is_some() {
+        return Ok(());
+    }
     let (bare, _) = split_unit(name);
-    Kind::ALL
-        .into_iter()
-        .any(|kind| !fields_of(bare, kind).is_empty())
+    let names = PROPERTIES.iter().map(|property| property.name);
+    Err(match closest(&normal(bare), names) {
+        Some(near) => format!("`{name}` is not a property; did you mean `{near}`?"),
+        None => format!("`{name}` is not a property; `shankwise columns` lists them"),
+    })
 }
 
 /// The settings of facts, from the shared limits.

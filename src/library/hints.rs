@@ -4,8 +4,8 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use crate::text::{closest, is_slip};
-use crate::units::Spelling;
+use crate::text::{closest, is_slip, quoted};
+use crate::units::{Spelling, split_unit};
 
 use super::columns::{Host, fields_of, is_called, normal};
 use super::property::ValueType;
@@ -120,6 +120,34 @@ fn by_word(name: &str, kinds: &[Kind]) -> Option<String> {
             several.join("` or `")
         )),
     }
+}
+
+/// Headers that are quoted where none is known.
+const QUOTED: usize = 4;
+
+/// What to do where no column of a table is known: its own headers are named for the shop file, each
+/// with the property that it means, as far as one is known to.
+pub(super) fn no_column_known<'h>(headers: impl Iterator<Item = &'h str>, host: Host) -> String {
+    let kinds = host.kinds();
+    let guessed = headers.filter_map(|header| {
+        let one = by_word(split_unit(header).0, &kinds)?;
+        let property = one
+            .strip_prefix("did you mean `")?
+            .strip_suffix("`?")?
+            .to_owned();
+        Some(format!("\"{}\" = \"{property}\"", quoted(header)))
+    });
+    let guessed: Vec<String> = guessed.take(QUOTED).collect();
+    let example = match guessed.as_slice() {
+        [] => "a header such as tool_number, stick_out, overall_length".to_owned(),
+        some => format!(
+            "known headers, or under [columns] in shankwise.toml what yours mean, such as {}",
+            some.join(", ")
+        ),
+    };
+    format!(
+        "no column of this table is known; expected {example}. `shankwise columns` lists all names, and `shankwise help rules` shows a shop file"
+    )
 }
 
 /// Folds a header as [`normal`] does, and letters that some keyboards do not have.

@@ -12,6 +12,7 @@ use crate::units::{Spelling, Unit};
 use super::columns::Host;
 use super::files::{self, File};
 use super::gaps::Gaps;
+use super::hints;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
@@ -288,9 +289,8 @@ impl Loader {
         let host = Host::table(kind);
         let targets = columns::resolve(&table.columns, host, &self.settings.columns, &mut faults);
         if targets.iter().all(|target| target.fields.is_empty()) {
-            let mut error = error(
-                "no column of this table is known; expected a header such as tool_number, stick_out, overall_length. `shankwise columns` lists all names",
-            );
+            let headers = table.columns.iter().map(|column| column.name.as_ref());
+            let mut error = error(&hints::no_column_known(headers, host));
             let header = table.columns.first().map(|column| column.place);
             error.position = header.map(|place| self.library.sources.position(place));
             return Err(error);

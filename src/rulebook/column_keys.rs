@@ -8,15 +8,15 @@ use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
-use crate::units::Spelling;
-
 /// What is known of properties where a shop file names them.
 #[derive(Clone, Copy)]
 pub struct PropertyNames<'n> {
-    /// Whether a name is that of a property.
-    pub is_property: &'n dyn Fn(&str) -> bool,
-    /// Whether a property may have a value, or why not.
+    /// Whether a name is that of a property, or why not.
+    pub known: &'n dyn Fn(&str) -> Result<(), String>,
+    /// Whether words may stand for a value of a property, or why not.
     pub can_be: &'n dyn Fn(&str, &str) -> Result<(), String>,
+    /// Whether a unit measures a property, or why not.
+    pub measures: &'n dyn Fn(&str, &str) -> Result<(), String>,
 }
 
 /// The property that a header means, or that and more.
@@ -90,14 +90,9 @@ impl<'de> Visitor<'de> for OfColumn {
 impl ColumnFile {
     /// The column of a header; or what is wrong with it.
     pub(super) fn of(&self, header: &str, names: PropertyNames<'_>) -> Result<ShopColumn, String> {
-        let is_property = names.is_property;
-        let no_property =
-            |name: &str| format!("`{name}` is not a property; `shankwise columns` lists them");
         let entry = match self {
-            ColumnFile::Property(property) if !is_property(property) => {
-                return Err(no_property(property));
-            }
             ColumnFile::Property(property) => {
+                (names.known)(property)?;
                 return Ok(ShopColumn {
                     header: header.to_owned(),
                     property: Some(property.clone()),
@@ -112,18 +107,14 @@ impl ColumnFile {
             return Err("it is ignored, and says how it is read; leave one out".to_owned());
         }
         let meant = entry.property.as_deref().unwrap_or(header);
-        if !entry.ignored && !is_property(meant) {
-            return Err(match &entry.property {
-                Some(property) => no_property(property),
-                None => format!(
-                    "`{header}` is not a property, and `property` does not say which is meant"
-                ),
-            });
+        if !entry.ignored {
+            (names.known)(meant).map_err(|why| match &entry.property {
+                Some(_) => why,
+                None => format!("{why}; `property` may say which is meant"),
+            })?;
         }
-        if let Some(unit) = &entry.unit
-            && Spelling::find_any(unit).is_none()
-        {
-            return Err(format!("the unit `{unit}` is not known"));
+        if let Some(unit) = &entry.unit {
+            (names.measures)(meant, unit)?;
         }
         for value in entry.values.values() {
             (names.can_be)(meant, value)?;

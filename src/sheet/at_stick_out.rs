@@ -36,6 +36,8 @@ pub struct AtStickOut {
     pub fraction: Option<f64>,
     /// Stress at the socket's mouth over that of a full grip, by the model.
     pub mouth: Result<f64, NoModel>,
+    /// What nobody states, and at which end of its range it is drawn, mm.
+    pub drawn_with: Vec<(&'static str, f64)>,
     /// Its drawing.
     pub drawing: Drawing,
 }
@@ -75,6 +77,8 @@ impl Asked<'_> {
         let filled = filled
             .into_iter()
             .filter_map(|(which, at)| Some((which, at?)));
+        let named = unfavourable.iter().map(|(field, at)| (field.short(), *at));
+        let named: Vec<(&'static str, f64)> = named.collect();
         let all = filled.chain(own).map(|(which, stick_out)| {
             let mut numbers = unfavourable.clone();
             numbers.push((Field::StickOut, stick_out));
@@ -86,6 +90,7 @@ impl Asked<'_> {
                     gripped: scene.number(Fact::GrippedLength).value,
                     fraction: scene.number(Fact::GripFraction).value,
                     mouth: mouth(scene),
+                    drawn_with: named.clone(),
                     drawing: draw::assembly(scene),
                 }
             })

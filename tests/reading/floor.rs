@@ -1,13 +1,13 @@
 //! Words, numbers and sizes as they are written on the floor.
 
 use shankwise::library::{
-    BoreForm, ClampingKind, ClosedList as _, Coolant, CutterKind, Field, NutStyle, ShankForm,
-    standard_sizes,
+    BoreForm, ClampingKind, ClosedList as _, Coolant, CutterKind, Field, Input, NutStyle,
+    ShankForm, load, standard_sizes,
 };
 use shankwise::units::Scalar;
 
 use super::{faults, faults_of, only, stated, with_column, word};
-use crate::support::library;
+use crate::support::{BUILT_IN, library};
 
 /// What a cell of a further column is read as.
 #[track_caller]
@@ -218,4 +218,19 @@ fn number_drills_become_thinner_and_letter_drills_thicker() {
     assert!(drills.numbers.windows(2).all(|pair| pair[0] > pair[1]));
     assert!(drills.letters.windows(2).all(|pair| pair[0] < pair[1]));
     assert!(drills.numbers[0] < drills.letters[0]);
+}
+
+/// Whoever brings headers of their own is told where to name them, and what some of them mean.
+#[test]
+fn a_file_of_foreign_headers_is_answered_with_what_they_mean() {
+    let text = "sep=;\nWkz-Nr;Auskraglänge;LOC;Sonst\n1;48;20;y\n";
+    let input = Input::Bytes("export.csv", text.as_bytes());
+    let errors = load(input, &BUILT_IN.read_settings()).errors;
+    let reason = &errors[0].reason;
+    let meant = "\"Wkz-Nr\" = \"tool_number\", \"Auskraglänge\" = \"stick_out\"";
+    assert!(reason.contains(meant), "{reason}");
+    assert!(
+        !reason.contains("LOC") && !reason.contains("Sonst"),
+        "{reason}"
+    );
 }

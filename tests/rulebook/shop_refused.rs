@@ -132,7 +132,7 @@ fn columns_that_lead_nowhere() {
     refused(
         "[columns]\n\"sticks out\" = \"stick_ot\"\n",
         "\"stick_ot\"",
-        "`stick_ot` is not a property; `shankwise columns` lists them",
+        "`stick_ot` is not a property; did you mean `stick_out`?",
     );
     let table = |keys: &str| format!("[columns]\n\"Typ\" = {{ {keys} }}\n");
     for (keys, words) in [
@@ -140,7 +140,15 @@ fn columns_that_lead_nowhere() {
             "property = \"cuter_kind\"",
             "`cuter_kind` is not a property",
         ),
-        ("unit = \"mm\"", "`property` does not say which is meant"),
+        ("unit = \"mm\"", "`property` may say which is meant"),
+        (
+            "property = \"stick_out\", unit = \"N·m\"",
+            "`N·m` does not measure this; expected mm",
+        ),
+        (
+            "property = \"stick_out\", values = { \"ca. 30\" = \"30\" }",
+            "`stick_out` is a number, and `values` translates words",
+        ),
         (
             "property = \"cutter_kind\", values = { \"F\" = \"endmil\" }",
             "`endmil` is not a known word; did you mean `end mill`?",
@@ -151,7 +159,7 @@ fn columns_that_lead_nowhere() {
         ),
         (
             "property = \"stick_out\", unit = \"furlong\"",
-            "the unit `furlong` is not known",
+            "the unit `furlong` is not known; expected mm",
         ),
         (
             "ignored = true, unit = \"mm\"",

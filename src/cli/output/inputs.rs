@@ -56,8 +56,9 @@ impl Inputs {
     fn shop_files(&mut self, library: &Path, setup: &SetupArgs) {
         let mut shop = Shop::default();
         let any = PropertyNames {
-            is_property: &|_| true,
+            known: &|_| Ok(()),
             can_be: &|_, _| Ok(()),
+            measures: &|_, _| Ok(()),
         };
         for file in setup.shop_files(library).unwrap_or_default() {
             // A pipe can be read only once.

@@ -105,7 +105,10 @@ fn came(card: &Card) -> (&'static str, String) {
     };
     match released.release {
         Release::DoNotBuild => ("STOP", first(&released.stops)),
-        Release::NotReleased => ("NOT CHECKED", first(&released.waits)),
+        Release::NotReleased => (
+            "NOT CHECKED",
+            format!("not judged: {}", first(&released.waits)),
+        ),
         Release::Accepted => {
             let until = released.accepted.first().and_then(|one| one.until.as_ref());
             let until = until.map_or_else(|| "without an end".into(), |day| format!("until {day}"));

@@ -8,7 +8,7 @@ use super::model::Finding;
 use super::rows::rank;
 use super::said_once::Kind;
 use super::teller::Teller;
-use super::tool_section::{finding, places, values};
+use super::tool_section::{advise, finding, holds, places, values};
 
 /// All findings of a tool: those that wait for the same values as one, and those that rest on the
 /// same assumed values together.
@@ -85,9 +85,11 @@ fn together(missing: &[String], group: &[&Finding], teller: &mut Teller<'_>, pag
         group.len(),
         escaped(&missing.join(", "))
     );
-    let advised: BTreeSet<&String> = group.iter().map(|one| &one.advice).collect();
-    for advice in advised.into_iter().filter(|advice| !advice.is_empty()) {
-        let _ = write!(page, "<p>Do: {}</p>", teller.advice(advice));
+    let mut advised: BTreeSet<&String> = BTreeSet::new();
+    for one in group {
+        if advised.insert(&one.advice) {
+            advise(one, teller, page);
+        }
     }
     *page += "<ul class=\"waits\">";
     for one in group {
@@ -102,7 +104,8 @@ fn together(missing: &[String], group: &[&Finding], teller: &mut Teller<'_>, pag
             escaped(&operation)
         );
         values(one, page);
-        for kind in [Kind::Why, Kind::Limits] {
+        let own = [Kind::Why, Kind::Limits];
+        for kind in own.into_iter().filter(|kind| holds(one, &kind.of(one))) {
             if let Some(text) = teller.told(kind, &kind.of(one)) {
                 let _ = write!(page, "<p{}>{text}</p>", kind.class());
             }

@@ -145,8 +145,9 @@ fn top(audit: &Audit, page: &mut String) {
     let [errors, warnings, notes, not_judged] = totals.findings;
     let _ = write!(
         page,
-        "<p>{errors} errors, {warnings} warnings, {notes} notes, {not_judged} findings not judged, {} accepted.</p>",
-        totals.accepted
+        "<p>{errors} errors, {warnings} warnings, {notes} notes, {not_judged} findings not judged, {} accepted.{}</p>",
+        totals.accepted,
+        notes_alone(audit, notes)
     );
     if let Some(since) = &audit.audit.since {
         let sum = |levels: &[usize; 4]| levels.iter().sum::<usize>();
@@ -166,6 +167,24 @@ fn top(audit: &Audit, page: &mut String) {
     troubles(&unread, page);
     *page += "<nav aria-label=\"on this page\"><a href=\"#findings\">all findings</a><a href=\"#tools\">tool by tool</a></nav>";
     *page += "<p class=\"sign\"><span>reviewed by</span><span>decision</span><span>date</span></p></header>\n";
+}
+
+/// How many notes are about tools of which nothing else was found: these have no section.
+fn notes_alone(audit: &Audit, notes: usize) -> String {
+    let is_note = |one: &&Finding| one.level == "note" && one.accepted.is_none();
+    let shown = audit.libraries.iter().map(|library| {
+        let own = library.sheets.iter().flat_map(|sheet| &sheet.findings);
+        let here = own.chain(&library.findings).filter(is_note).count();
+        here + library.left_out.values().sum::<usize>()
+    });
+    match notes.saturating_sub(shown.sum()) {
+        0 => String::new(),
+        1 => " One note is about a tool of which nothing else was found, and is not listed here."
+            .to_owned(),
+        more => format!(
+            " {more} notes are about tools of which nothing else was found, and are not listed here."
+        ),
+    }
 }
 
 /// What was not read: it has not passed.

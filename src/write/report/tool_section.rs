@@ -46,21 +46,17 @@ pub(super) fn sheet(id: &str, sheet: &Sheet, look: &Look<'_>, page: &mut String)
 
 /// What is seen of it while it is closed.
 fn summary(id: &str, sheet: &Sheet, page: &mut String) {
-    let worst = ["error", "warning", "none", "note"];
-    let worst = worst
-        .into_iter()
-        .find(|level| sheet.findings.iter().any(|one| one.level == *level));
     let parts: Vec<&str> = sheet
         .clampings
         .iter()
         .flat_map(|one| &one.parts)
         .filter_map(|part| part.id.as_deref())
         .collect();
-    let word = match sheet.group.as_str() {
-        "fails" => "not to be used as recorded",
-        "warned" => "to check",
-        "nothing_found" => "nothing found",
-        _ => "not judged",
+    let (level, word) = match sheet.group.as_str() {
+        "fails" => ("error", "not to be used as recorded"),
+        "warned" => ("warning", "to check"),
+        "nothing_found" => ("note", "nothing found"),
+        _ => ("none", "not judged"),
     };
     let mut beside: Vec<String> = Vec::new();
     beside.extend(sheet.description.clone());
@@ -72,9 +68,8 @@ fn summary(id: &str, sheet: &Sheet, page: &mut String) {
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         page,
-        "<details><summary><b>{}</b> · <span class=\"level {}\">{word}</span> · {}</summary><div class=\"inside\" id=\"{id}\">",
+        "<details><summary><b>{}</b> · <span class=\"level {level}\">{word}</span> · {}</summary><div class=\"inside\" id=\"{id}\">",
         escaped(&sheet.name()),
-        worst.unwrap_or("note"),
         escaped(&beside.join(" · "))
     );
 }
@@ -184,13 +179,10 @@ pub(super) fn finding(
     page: &mut String,
 ) {
     head(finding, page);
-    if !finding.advice.is_empty() {
-        let advice = teller.advice(&finding.advice);
-        let _ = write!(page, "<p>Do: {advice}</p>");
-    }
+    advise(finding, teller, page);
     values(finding, page);
     let mut links: Vec<String> = Vec::new();
-    for kind in said {
+    for kind in said.iter().filter(|kind| holds(finding, &kind.of(finding))) {
         let told = match kind {
             Kind::Assumed => teller.assumed(finding),
             kind => teller.told(*kind, &kind.of(finding)),
@@ -208,6 +200,25 @@ pub(super) fn finding(
     }
     places(&[finding], teller, page);
     *page += "</div>";
+}
+
+/// What to do. Of what is not judged or is accepted nobody is ordered to do it.
+pub(super) fn advise(finding: &Finding, teller: &mut Teller<'_>, page: &mut String) {
+    if finding.advice.is_empty() || !holds(finding, &finding.advice) {
+        return;
+    }
+    let advice = escaped(&finding.advice);
+    let (class, word, advice) = match (finding.accepted.is_some(), finding.level.as_str()) {
+        (true, _) => (" class=\"soft\"", "Instead of accepting it", advice),
+        (false, "none") => (" class=\"soft\"", "Should it fail", advice),
+        (false, _) => ("", "Do", teller.advice(&finding.advice)),
+    };
+    let _ = write!(page, "<p{class}>{word}: {advice}</p>");
+}
+
+/// Whether a text holds: of a rule that is not judged it may be about a value that nobody states.
+pub(super) fn holds(finding: &Finding, text: &str) -> bool {
+    finding.level != "none" || !text.contains("not known")
 }
 
 /// Where what they rest on stands, each place once and a file's name once for all that follow.

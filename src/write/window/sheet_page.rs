@@ -103,7 +103,7 @@ impl SheetPage<'_> {
             escaped(NOTICE),
             concat!("shankwise ", env!("CARGO_PKG_VERSION"), ","),
             escaped(self.day),
-            escaped(self.about)
+            escaped(&self.about.split_whitespace().collect::<Vec<_>>().join(" "))
         );
         page + &frame.foot()
     }
@@ -139,6 +139,14 @@ impl SheetPage<'_> {
             self.figure(shown, (drawn, right), page);
         }
         *page += "</div>";
+        let drawn = self.shown.first().map_or(&[][..], |one| &one.drawn_with);
+        for (name, value) in drawn {
+            let _ = write!(
+                page,
+                "<p>{name} is not stated: drawn with {}, the end of its range at which less is gripped. Measure it, and state it: the answer may become better.</p>",
+                escaped(&print::value(*value, Unit::Mm, self.answer.units))
+            );
+        }
         if self.is_example && self.shown.iter().any(|one| one.mouth.is_ok()) {
             *page += "<p><b>The socket that is drawn is an invented example</b>: what it shows is a model of how the load moves to the mouth, not of your holder.</p>";
         }
