@@ -581,5 +581,10 @@ fn only_what_is_judged_says_what_to_do() {
     assert!(!page.contains("at least not known"));
     assert!(!page.contains("Why: not known"));
     assert!(page.contains("Instead of accepting it: ") && page.contains("Should it fail: "));
+    let top = &page[..page.find("What to do before").unwrap()];
+    assert!(
+        top.contains("no manufacturer") && top.contains("Relaxed: "),
+        "{top}"
+    );
     assert!(page.contains("8 notes are about tools of which nothing else was found"));
 }

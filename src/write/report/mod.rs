@@ -2,6 +2,7 @@
 //! an audit. It can be read, printed and searched with scripts switched off; a script only sorts and
 //! filters.
 
+mod beneath_title;
 mod grouped;
 mod in_stock;
 mod map;
@@ -130,7 +131,7 @@ fn top(audit: &Audit, page: &mut String) {
     // Writing to a String cannot fail, here and below.
     let _ = write!(
         page,
-        "<header><h1>Tools to be looked at</h1><p class=\"soft\">{} · {} · run {}</p>\
+        "<header><h1>Tools to be looked at</h1><p class=\"soft\">{} · {} · run {}</p>{}\
          <p class=\"verdict\">{verdict}. Grip judged on {} of {} tools that are held by a shank.</p>\
          <ul class=\"counts\"><li><b class=\"error\">{fails}</b>not to be used</li>\
          <li><b class=\"warning\">{warned}</b>to check</li><li><b class=\"none\">{}</b>not judged</li>\
@@ -138,6 +139,7 @@ fn top(audit: &Audit, page: &mut String) {
         escaped(&audit.audit.roots.join(", ")),
         escaped(&audit.audit.day),
         escaped(short(&audit.audit.id)),
+        beneath_title::named(audit),
         totals.grip_judged,
         totals.held_by_shank,
         grip + open
@@ -147,7 +149,7 @@ fn top(audit: &Audit, page: &mut String) {
         page,
         "<p>{errors} errors, {warnings} warnings, {notes} notes, {not_judged} findings not judged, {} accepted.{}</p>",
         totals.accepted,
-        notes_alone(audit, notes)
+        beneath_title::notes_alone(audit, notes)
     );
     if let Some(since) = &audit.audit.since {
         let sum = |levels: &[usize; 4]| levels.iter().sum::<usize>();
@@ -167,24 +169,6 @@ fn top(audit: &Audit, page: &mut String) {
     troubles(&unread, page);
     *page += "<nav aria-label=\"on this page\"><a href=\"#findings\">all findings</a><a href=\"#tools\">tool by tool</a></nav>";
     *page += "<p class=\"sign\"><span>reviewed by</span><span>decision</span><span>date</span></p></header>\n";
-}
-
-/// How many notes are about tools of which nothing else was found: these have no section.
-fn notes_alone(audit: &Audit, notes: usize) -> String {
-    let is_note = |one: &&Finding| one.level == "note" && one.accepted.is_none();
-    let shown = audit.libraries.iter().map(|library| {
-        let own = library.sheets.iter().flat_map(|sheet| &sheet.findings);
-        let here = own.chain(&library.findings).filter(is_note).count();
-        here + library.left_out.values().sum::<usize>()
-    });
-    match notes.saturating_sub(shown.sum()) {
-        0 => String::new(),
-        1 => " One note is about a tool of which nothing else was found, and is not listed here."
-            .to_owned(),
-        more => format!(
-            " {more} notes are about tools of which nothing else was found, and are not listed here."
-        ),
-    }
 }
 
 /// What was not read: it has not passed.
