@@ -1,10 +1,13 @@
 //! What several tests need: loading and judging a library, running the program.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::LazyLock;
 
 use proptest::test_runner::{Config, RngSeed};
+use quick_xml::Reader;
+use quick_xml::events::{BytesStart, Event};
 use shankwise::judge::{Options, Report, Selection, Setup, Summary, judge};
 use shankwise::library::{Input, Library, Loaded, load};
 use shankwise::rulebook::{Date, Level, Rulebook, Shop};
@@ -145,4 +148,26 @@ pub fn adds_up(summary: &Summary) {
     assert!(summary.grip_judged <= summary.held_in_collets);
     assert!(summary.held_in_collets <= summary.held_by_shank);
     assert!(summary.held_by_shank <= summary.assemblies);
+}
+
+/// The elements of a piece of markup that closes what it opens, each with its attributes.
+pub fn elements(markup: &str) -> Vec<(String, BTreeMap<String, String>)> {
+    let mut reader = Reader::from_str(markup);
+    reader.config_mut().check_end_names = true;
+    let mut found = Vec::new();
+    let take = |tag: &BytesStart<'_>| {
+        let attributes = tag.html_attributes().flatten();
+        let attributes = attributes.map(|one| {
+            let key = one.key.as_ref().to_owned();
+            (key, one.value.to_string())
+        });
+        (tag.name().as_ref().to_owned(), attributes.collect())
+    };
+    loop {
+        match reader.read_event().expect("it is well-formed") {
+            Event::Start(tag) | Event::Empty(tag) => found.push(take(&tag)),
+            Event::Eof => return found,
+            _ => {}
+        }
+    }
 }

@@ -129,6 +129,15 @@ impl Words {
         })))
     }
 
+    /// Whether they would speak of a value that nobody knows.
+    pub(super) fn speaks_of_unknown(&self) -> bool {
+        match &self.0 {
+            Inner::Plain(_) => false,
+            Inner::Filled(filled) => filled.values.contains(&ShownValue::NotKnown),
+            Inner::Joined(joined) => joined.parts.iter().any(Words::speaks_of_unknown),
+        }
+    }
+
     /// The same, and others behind them.
     #[must_use]
     pub fn and(&self, more: impl Into<Words>) -> Words {

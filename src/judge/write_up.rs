@@ -25,6 +25,19 @@ const LONGEST_CELL: usize = 200;
 /// Why a rule is not judged where nothing is missing and no fact says more.
 const NO_RESULT: &str = "its values allow no result";
 
+/// Why a rule that waits for values matters, where its own words would speak of these.
+const WAITS: &str = "what is not stated cannot be checked";
+
+/// What is not judged gives no reason and no advice about a value that nobody states: `otherwise`
+/// takes their place, if there is one.
+fn unless_unknown(outcome: Outcome, words: Words, otherwise: Option<Words>) -> Words {
+    let is_open = outcome == Outcome::NotJudged && words.speaks_of_unknown();
+    match otherwise.filter(|_| is_open) {
+        Some(otherwise) => otherwise,
+        None => words,
+    }
+}
+
 /// Writes up a judgement that fails or cannot be made.
 pub(super) fn finding<'v>(
     judge: &Judge<'_>,
@@ -91,7 +104,9 @@ pub(super) fn finding<'v>(
         assembly.record.text(Field::Machine).unwrap_or(""),
         operation.as_deref().unwrap_or(""),
     ]);
-    let (advice, besides) = (words(advice), words(&rule.besides));
+    let ask = (!missing.is_empty()).then(|| format!("state {}", missing.join(", ")).into());
+    let advice = unless_unknown(outcome, words(advice), ask);
+    let besides = words(&rule.besides);
     Finding {
         rule: rule.id.clone(),
         title: rule.title.clone().into(),
@@ -107,14 +122,14 @@ pub(super) fn finding<'v>(
         assembly: assembly.id().map(str::to_owned),
         operation,
         message,
-        why: words(why),
+        why: unless_unknown(outcome, words(why), Some(WAITS.to_owned().into())),
         advice: and(&advice, &besides),
         brief: Brief::of(advice),
         besides,
         without_moving: words(&rule.without_moving),
         stick_out: None,
         otherwise: Vec::new(),
-        caution: words(&rule.caution),
+        caution: unless_unknown(outcome, words(&rule.caution), Some(Words::default())),
         missing: match outcome {
             Outcome::NotJudged => missing,
             _ => Vec::new(),

@@ -97,22 +97,25 @@ static BY_WORD: LazyLock<HashMap<String, Vec<&'static str>>> = LazyLock::new(|| 
     one.chain(several).collect()
 });
 
-/// What a word of the trade may mean here: who means one thing by it is asked, who may mean several
-/// is told them.
-fn by_word(name: &str, kinds: &[Kind]) -> Option<String> {
+/// The properties that a word of the trade may mean here.
+fn meant(name: &str, kinds: &[Kind]) -> Vec<&'static str> {
     let folded = fold(name);
-    let bare = folded.rsplit_once('_').filter(|(_, last)| {
-        let unit = Spelling::find_any(last);
-        unit.is_some()
-    });
+    let bare = folded
+        .rsplit_once('_')
+        .filter(|(_, last)| Spelling::find_any(last).is_some());
     let known = BY_WORD.get(&folded);
-    let meant = known.or_else(|| BY_WORD.get(bare?.0))?;
-    let is_here = |name: &&&'static str| {
+    let all = known.or_else(|| BY_WORD.get(bare?.0));
+    let is_here = |name: &&'static str| {
         let mut all = PROPERTIES.iter();
-        all.any(|property| property.name == **name && kinds.contains(&property.kind))
+        all.any(|property| property.name == *name && kinds.contains(&property.kind))
     };
-    let here: Vec<&str> = meant.iter().filter(is_here).copied().collect();
-    match here.as_slice() {
+    let all = all.into_iter().flatten().copied();
+    all.filter(is_here).collect()
+}
+
+/// Who means one thing by a word is asked, who may mean several is told them.
+fn by_word(name: &str, kinds: &[Kind]) -> Option<String> {
+    match meant(name, kinds).as_slice() {
         [] => None,
         [one] => Some(format!("did you mean `{one}`?")),
         several => Some(format!(
@@ -130,11 +133,10 @@ const QUOTED: usize = 4;
 pub(super) fn no_column_known<'h>(headers: impl Iterator<Item = &'h str>, host: Host) -> String {
     let kinds = host.kinds();
     let guessed = headers.filter_map(|header| {
-        let one = by_word(split_unit(header).0, &kinds)?;
-        let property = one
-            .strip_prefix("did you mean `")?
-            .strip_suffix("`?")?
-            .to_owned();
+        let meant = meant(split_unit(header).0, &kinds);
+        let [property] = meant.as_slice() else {
+            return None;
+        };
         Some(format!("\"{}\" = \"{property}\"", quoted(header)))
     });
     let guessed: Vec<String> = guessed.take(QUOTED).collect();

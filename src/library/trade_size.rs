@@ -8,8 +8,8 @@ use super::thread::Thread;
 
 /// An inch, mm.
 const INCH: f64 = 25.4;
-/// Most threads on an inch that any screw has.
-const MOST_THREADS: u32 = 120;
+/// Threads on an inch that a screw may have: the coarsest and the finest of ASME B1.1, from memory.
+const THREADS: std::ops::RangeInclusive<u32> = 4..=80;
 
 /// The diameter that a name stands for, mm; `None` for what is no such name.
 ///
@@ -42,12 +42,15 @@ fn numbered(text: &str) -> Option<f64> {
     sizes.get(number.checked_sub(1)?).map(|size| size * INCH)
 }
 
-/// `F`.
+/// `F`, as a capital; an `X` is more often a tick.
 fn letter(text: &str) -> Option<f64> {
     let [letter] = text.as_bytes() else {
         return None;
     };
-    let at = letter.to_ascii_uppercase().checked_sub(b'A')?;
+    if *letter == b'X' {
+        return None;
+    }
+    let at = letter.checked_sub(b'A')?;
     let sizes = &DRILLS.table.letters;
     sizes.get(usize::from(at)).map(|size| size * INCH)
 }
@@ -70,5 +73,5 @@ fn are_threads(text: &str) -> bool {
         .iter()
         .any(|one| one.eq_ignore_ascii_case(series.trim()));
     let number: Option<u32> = number.parse().ok();
-    is_known && number.is_some_and(|number| (1..=MOST_THREADS).contains(&number))
+    is_known && number.is_some_and(|number| THREADS.contains(&number))
 }

@@ -13,11 +13,9 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use quick_xml::Reader;
-use quick_xml::events::{BytesStart, Event};
 use tempfile::TempDir;
 
-use crate::support::fixture;
+use crate::support::{self, fixture};
 
 /// A day on which the demo's acceptance applies.
 const DAY: [&str; 2] = ["--as-of", "2027-01-31"];
@@ -127,25 +125,8 @@ impl Page {
 
     /// All elements of a page that closes what it opens.
     fn elements(&self) -> Vec<(String, BTreeMap<String, String>)> {
-        let body = &self.0[self.0.find("<body>").unwrap()..self.0.find("</html>").unwrap()];
-        let mut reader = Reader::from_str(body);
-        reader.config_mut().check_end_names = true;
-        let mut found = Vec::new();
-        let take = |tag: &BytesStart<'_>| {
-            let attributes = tag.html_attributes().flatten();
-            let attributes = attributes.map(|one| {
-                let key = one.key.as_ref().to_owned();
-                (key, one.value.to_string())
-            });
-            (tag.name().as_ref().to_owned(), attributes.collect())
-        };
-        loop {
-            match reader.read_event().expect("the page is well-formed") {
-                Event::Start(tag) | Event::Empty(tag) => found.push(take(&tag)),
-                Event::Eof => return found,
-                _ => {}
-            }
-        }
+        let body = self.0.find("<body>").unwrap()..self.0.find("</html>").unwrap();
+        support::elements(&self.0[body])
     }
 }
 

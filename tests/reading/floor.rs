@@ -155,7 +155,7 @@ fn diameters_by_the_names_of_the_trade() {
         ("#80", 0.0135 * 25.4),
         ("#1", 0.228 * 25.4),
         ("F", 0.257 * 25.4),
-        ("a", 0.234 * 25.4),
+        ("A", 0.234 * 25.4),
         ("Z", 0.413 * 25.4),
         ("#10-32", 0.19 * 25.4),
         ("1/4-20", 6.35),
@@ -172,7 +172,9 @@ fn diameters_by_the_names_of_the_trade() {
         let own = stated(&library, Field::CuttingDiameter).unwrap().number();
         assert!((own.unwrap() - number).abs() < 1e-9, "{cell}: {own:?}");
     }
-    for cell in ["#0", "#81", "FF", "#7-", "Ø", "#10-0"] {
+    for cell in [
+        "#0", "#81", "FF", "#7-", "x", "X", "f", "1/2-1", "Ø", "#10-0",
+    ] {
         assert_eq!(faults_of(&text(cell)).len(), 1, "{cell}");
     }
     // A shank is no drill of that name, and a length no thread.

@@ -2,10 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use quick_xml::Reader;
-use quick_xml::events::Event;
-
-use crate::support::run;
+use crate::support::{elements, run};
 
 /// The question of the README.
 const QUESTION: &[&str] = &[
@@ -65,21 +62,8 @@ fn drawings(page: &str) -> Vec<Vec<BTreeMap<String, String>>> {
     let pieces = page.split("<svg class=\"draw\"").skip(1);
     let all = pieces.map(|piece| {
         let end = piece.find("</svg>").unwrap();
-        let text = format!("<svg{}</svg>", &piece[..end]);
-        let mut reader = Reader::from_str(&text);
-        let mut found = Vec::new();
-        loop {
-            match reader.read_event().expect("it is well-formed") {
-                Event::Start(tag) | Event::Empty(tag) => {
-                    let attributes = tag.attributes().flatten();
-                    let pairs =
-                        attributes.map(|one| (one.key.as_ref().to_owned(), one.value.to_string()));
-                    found.push(pairs.collect());
-                }
-                Event::Eof => return found,
-                _ => {}
-            }
-        }
+        let drawing = elements(&format!("<svg{}</svg>", &piece[..end]));
+        drawing.into_iter().map(|(_, own)| own).collect()
     });
     all.collect()
 }

@@ -1,31 +1,19 @@
 //! The answer to a quick question as a drawing: true to scale, and well-formed.
 
-use quick_xml::Reader;
-use quick_xml::events::Event;
+use std::collections::BTreeMap;
 
-use crate::support::{QUESTION, run};
+use crate::support::{QUESTION, elements, run};
 
 #[test]
 fn the_drawing_has_the_lengths_of_the_question() {
     let output = run(&[&["window", "--as", "svg"], QUESTION].concat());
     assert_eq!(output.status.code(), Some(0));
     let text = String::from_utf8(output.stdout).unwrap();
-    let mut reader = Reader::from_str(&text);
-    let mut seen = std::collections::BTreeMap::new();
-    loop {
-        match reader.read_event().expect("it is well-formed") {
-            Event::Start(tag) | Event::Empty(tag) => {
-                let own = |key: &str| {
-                    let attribute = tag.try_get_attribute(key).unwrap()?;
-                    Some(attribute.value.to_string())
-                };
-                let number = |key: &str| own(key).unwrap().parse::<f64>().unwrap();
-                if let Some(fact) = own("data-fact") {
-                    seen.insert(fact, number("x2") - number("x1"));
-                }
-            }
-            Event::Eof => break,
-            _ => {}
+    let mut seen = BTreeMap::new();
+    for (_, own) in elements(&text) {
+        let number = |key: &str| own[key].parse::<f64>().unwrap();
+        if let Some(fact) = own.get("data-fact") {
+            seen.insert(fact.clone(), number("x2") - number("x1"));
         }
     }
     assert!((seen["bore_length"] - 40.0).abs() < 0.01, "{seen:?}");

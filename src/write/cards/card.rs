@@ -7,11 +7,11 @@ use crate::text::cut;
 use crate::units::Unit;
 use crate::units::print::{self, DisplayUnits};
 
-use super::super::html::escaped;
+use super::super::html::{escaped, short};
 use super::super::json::Drawn;
 use super::super::svg::{self, Labels};
 use super::to_set::{self, Row};
-use super::{OfCards, in_words, short};
+use super::{OfCards, in_words};
 
 /// Longest name of a library, in characters.
 const LIBRARY: usize = 30;

@@ -16,7 +16,7 @@ use crate::sheet::{Card, Release, RunRecord};
 use crate::units::print::DisplayUnits;
 
 use super::NOTICE;
-use super::html::{Frame, escaped};
+use super::html::{Frame, escaped, short};
 use line::Line;
 
 const STYLE: &str = include_str!("cards.css");
@@ -251,9 +251,4 @@ fn behind_lines(about: &OfCards<'_>, run: &RunRecord) -> String {
         escaped(short(&run.rules_sha256)),
         env!("CARGO_PKG_VERSION")
     )
-}
-
-/// The beginning of a hash.
-fn short(hash: &str) -> &str {
-    hash.get(..12).unwrap_or(hash)
 }

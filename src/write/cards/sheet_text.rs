@@ -5,9 +5,10 @@ use std::fmt::Write as _;
 use crate::text::visible;
 
 use super::super::NOTICE;
+use super::super::html::short;
 use super::super::wrap::wrapped_to;
 use super::line::Line;
-use super::{OfCards, short, trouble};
+use super::{OfCards, trouble};
 
 /// Columns of a tool number, and of a value.
 const TOOL: usize = 8;

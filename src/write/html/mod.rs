@@ -62,3 +62,8 @@ impl Frame<'_> {
         }
     }
 }
+
+/// The beginning of a hash, as people compare it.
+pub(super) fn short(hash: &str) -> &str {
+    hash.get(..12).unwrap_or(hash)
+}

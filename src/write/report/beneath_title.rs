@@ -13,7 +13,8 @@ pub(super) fn named(audit: &Audit) -> String {
         .libraries
         .iter()
         .filter_map(|one| one.library.as_ref());
-    let names: Vec<&str> = about.clone().map(|about| about.name.as_str()).collect();
+    let names = about.clone().map(|about| about.name.as_str());
+    let names: Vec<&str> = names.filter(|name| !name.is_empty()).collect();
     let relaxed: Vec<&str> = about
         .flat_map(|about| &about.weakened)
         .map(String::as_str)
@@ -30,20 +31,27 @@ pub(super) fn named(audit: &Audit) -> String {
     called + &relaxed
 }
 
-/// How many notes are about tools of which nothing else was found: these have no section.
+/// How many notes are not listed: a tool of which nothing else was found has no section, and of a
+/// rule the first thousand findings of a library are here.
 pub(super) fn notes_alone(audit: &Audit, notes: usize) -> String {
     let is_note = |one: &&Finding| one.level == "note" && one.accepted.is_none();
     let shown = audit.libraries.iter().map(|library| {
         let own = library.sheets.iter().flat_map(|sheet| &sheet.findings);
-        let here = own.chain(&library.findings).filter(is_note).count();
-        here + library.left_out.values().sum::<usize>()
+        own.chain(&library.findings).filter(is_note).count()
     });
+    let is_cut = audit.libraries.iter().any(|one| !one.left_out.is_empty());
+    let beyond = if is_cut {
+        ", or beyond the first of their rule"
+    } else {
+        ""
+    };
     match notes.saturating_sub(shown.sum()) {
         0 => String::new(),
-        1 => " One note is about a tool of which nothing else was found, and is not listed here."
-            .to_owned(),
+        1 => format!(
+            " One note is not listed here: of a tool of which nothing else was found{beyond}."
+        ),
         more => format!(
-            " {more} notes are about tools of which nothing else was found, and are not listed here."
+            " {more} notes are not listed here: of tools of which nothing else was found{beyond}."
         ),
     }
 }

@@ -8,7 +8,7 @@ use super::model::Finding;
 use super::rows::rank;
 use super::said_once::Kind;
 use super::teller::Teller;
-use super::tool_section::{advise, finding, holds, places, values};
+use super::tool_section::{advise, finding, places, values};
 
 /// All findings of a tool: those that wait for the same values as one, and those that rest on the
 /// same assumed values together.
@@ -104,8 +104,7 @@ fn together(missing: &[String], group: &[&Finding], teller: &mut Teller<'_>, pag
             escaped(&operation)
         );
         values(one, page);
-        let own = [Kind::Why, Kind::Limits];
-        for kind in own.into_iter().filter(|kind| holds(one, &kind.of(one))) {
+        for kind in [Kind::Why, Kind::Limits] {
             if let Some(text) = teller.told(kind, &kind.of(one)) {
                 let _ = write!(page, "<p{}>{text}</p>", kind.class());
             }

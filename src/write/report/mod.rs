@@ -20,7 +20,7 @@ use std::io::{self, Read};
 use crate::units::print::DisplayUnits;
 
 use super::NOTICE;
-use super::html::{Frame, escaped};
+use super::html::{Frame, escaped, short};
 use model::{Audit, Finding, Library, Sheet};
 use said_once::{Kind, SaidOnce};
 use teller::Teller;
@@ -400,9 +400,4 @@ fn findings(audit: &Audit) -> impl Iterator<Item = ((usize, Of), &Finding)> {
             });
             loose.chain(own)
         })
-}
-
-/// The beginning of a hash.
-fn short(hash: &str) -> &str {
-    hash.get(..12).unwrap_or(hash)
 }

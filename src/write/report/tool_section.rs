@@ -182,7 +182,7 @@ pub(super) fn finding(
     advise(finding, teller, page);
     values(finding, page);
     let mut links: Vec<String> = Vec::new();
-    for kind in said.iter().filter(|kind| holds(finding, &kind.of(finding))) {
+    for kind in said {
         let told = match kind {
             Kind::Assumed => teller.assumed(finding),
             kind => teller.told(*kind, &kind.of(finding)),
@@ -204,21 +204,17 @@ pub(super) fn finding(
 
 /// What to do. Of what is not judged or is accepted nobody is ordered to do it.
 pub(super) fn advise(finding: &Finding, teller: &mut Teller<'_>, page: &mut String) {
-    if finding.advice.is_empty() || !holds(finding, &finding.advice) {
+    if finding.advice.is_empty() {
         return;
     }
     let advice = escaped(&finding.advice);
+    let asks = finding.advice == format!("state {}", finding.missing.join(", "));
     let (class, word, advice) = match (finding.accepted.is_some(), finding.level.as_str()) {
         (true, _) => (" class=\"soft\"", "Instead of accepting it", advice),
-        (false, "none") => (" class=\"soft\"", "Should it fail", advice),
+        (false, "none") if !asks => (" class=\"soft\"", "Should it fail", advice),
         (false, _) => ("", "Do", teller.advice(&finding.advice)),
     };
     let _ = write!(page, "<p{class}>{word}: {advice}</p>");
-}
-
-/// Whether a text holds: of a rule that is not judged it may be about a value that nobody states.
-pub(super) fn holds(finding: &Finding, text: &str) -> bool {
-    finding.level != "none" || !text.contains("not known")
 }
 
 /// Where what they rest on stands, each place once and a file's name once for all that follow.
