@@ -14,6 +14,8 @@
 //! One way: reading never stops at the first fault; facts know nothing of rules; rules know
 //! nothing of files; writers judge nothing.
 
+#![forbid(unsafe_code)] // `main.rs` alone has an exception, made by a crate
+
 pub mod text;
 pub mod units;
 

@@ -194,7 +194,10 @@ fn only_write_and_cli_speak_to_the_terminal() {
             "stderr()",
             "process::exit",
         ] {
-            assert!(!text.contains(forbidden), "{}: {forbidden}", path.display());
+            // It asks whether standard output is open, and writes nothing.
+            let asks = own == "main" && forbidden == "stdout()";
+            let has = text.contains(forbidden) && !asks;
+            assert!(!has, "{}: {forbidden}", path.display());
         }
     }
 }

@@ -42,6 +42,8 @@ use clap::Parser as _;
 
 use crate::write::Look;
 
+pub use output::standard_output_is_closed;
+
 use args::{Cli, Color, Command};
 
 /// Exit status: nothing that fails.

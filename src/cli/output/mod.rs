@@ -1,5 +1,6 @@
 //! Where output goes: standard output, a file written whole or not at all, or through a device.
 
+mod closed;
 mod folder;
 mod inputs;
 mod replace;
@@ -15,6 +16,7 @@ use crate::write::{Look, Trouble, error_text, parted};
 use super::args::{Color, OutputArgs, OutputForm, SetupArgs};
 use super::refusal::Refusal;
 use super::{COULD_NOT, NOTHING_FAILS};
+pub use closed::standard_output_is_closed;
 pub(super) use folder::{Files, Folder};
 use inputs::Inputs;
 use replace::Pending;

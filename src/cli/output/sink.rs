@@ -4,6 +4,7 @@
 use std::fs::File;
 use std::io::{self, BufWriter, ErrorKind, Stdout, Write};
 
+use super::closed;
 use super::replace::Pending;
 use super::target::Target;
 use super::{Destination, signals};
@@ -62,7 +63,7 @@ impl<'a> Sink<'a> {
         if self.open.is_none() {
             signals::refuse_what_is_too_large();
             self.open = Some(match self.to.target()? {
-                None | Some(Target::Stdout) => OpenSink::Stdout(BufWriter::new(io::stdout())),
+                None | Some(Target::Stdout) => OpenSink::Stdout(BufWriter::new(closed::stdout()?)),
                 Some(Target::File { path, old }) => {
                     OpenSink::File(Box::new(Pending::begin(path, old)?))
                 }
