@@ -1,9 +1,9 @@
 //! The cutter: its stretches from the tip to the tail.
 
-use crate::facts::{Fact, Scene};
-use crate::library::{All, CutterKind, Field, Reckoned};
+use crate::facts::{self, Fact, Scene};
+use crate::library::{All, CutterKind, Field, Reckoned, ShankForm, standard_sizes};
 
-use super::{Extent, Mark, Part, PartKind, Tip};
+use super::{DriveFlat, Extent, Mark, Part, PartKind, Tip};
 
 /// Where the stretches end, as far as it is known.
 struct StretchEnds {
@@ -154,6 +154,27 @@ fn back(scene: &Scene<'_>, ends: &StretchEnds, walk: &mut Walk) {
         (Some(_), None) => walk.to(tail, PartKind::Unstated, thick, thick),
         (None, _) => walk.to(tail, PartKind::Unstated, None, None),
     }
+}
+
+/// The drive flats, which are measured from the tail. A standard says how deep those are that do not
+/// slope.
+pub(super) fn flats(scene: &Scene<'_>) -> Vec<DriveFlat> {
+    let flats = facts::flats(scene);
+    let overall = scene.view.overall_length();
+    let shank = diameter(scene, Field::ShankDiameter);
+    let form = scene.listed::<ShankForm>().value;
+    let listed = shank.and_then(standard_sizes::flat);
+    let listed = listed.filter(|_| form == Some(ShankForm::Hb));
+    let depth = listed.zip(shank).map(|(flat, shank)| shank - flat.height);
+    let mut found = Vec::new();
+    for (from, to) in flats.value.into_iter().flatten().flatten() {
+        let ends = (overall, flats);
+        let at = |length: f64| Mark::of(ends.all().map(|(overall, _)| (overall - length).max(0.0)));
+        let span = at(to).zip(at(from));
+        let span = span.and_then(|(front, rear)| Extent::between(front, rear));
+        found.extend(span.map(|span| DriveFlat { span, depth }));
+    }
+    found
 }
 
 /// The form of the tip.

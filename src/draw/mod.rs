@@ -4,7 +4,8 @@
 //! assumed value is marked as assumed, so that whoever draws it can dash it. Everything is asked
 //! of a [`Scene`]: a drawing of other stick-outs or parts is one of a scene with overrides.
 //!
-//! Left out though it might be known: drive flats, the collet's outer shape, and chamfers.
+//! Left out though it might be known: the collet's outer shape, and chamfers; how deep a flat is that
+//! slopes or is of no known standard.
 
 mod around;
 mod cutter;
@@ -12,7 +13,9 @@ mod grip;
 mod shape;
 mod stress;
 
-pub use shape::{Around, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece};
+pub use shape::{
+    Around, DriveFlat, Extent, Grip, Land, Mark, Outline, Part, PartKind, Tip, Workpiece,
+};
 pub use stress::Stress;
 
 use crate::facts::Scene;
@@ -29,6 +32,8 @@ pub struct Drawing {
     /// The cutter from the tip towards the tail, without overlaps or gaps; it ends before the
     /// tail where the overall length is not known.
     pub cutter: Vec<Part>,
+    /// The drive flats of the shank, as far as their places are known.
+    pub flats: Vec<DriveFlat>,
     /// The tail, that is, the overall length that judges; none if it is not known.
     pub tail: Option<Mark>,
     /// The front face of what clamps the tool, that is, the stick-out; none if it is not known.
@@ -62,6 +67,7 @@ pub fn assembly(scene: &Scene<'_>) -> Drawing {
         tip: cutter::tip(scene),
         grip: grip::grip(scene, land, &cutter),
         cutter,
+        flats: cutter::flats(scene),
         tail: Mark::of(scene.view.overall_length()),
         face: Mark::of(scene.field(Field::StickOut)),
         face_is_nut: held && scene.view.names(Kind::Nut),

@@ -118,6 +118,15 @@ pub struct Part {
     pub rear: Option<f64>,
 }
 
+/// A flat of the shank by which a holder drives it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DriveFlat {
+    /// Where it lies.
+    pub span: Extent,
+    /// How deep it is below the surface of the shank, mm, above 0, if it is known.
+    pub depth: Option<f64>,
+}
+
 /// The collet's gripping land.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Land {

@@ -10,7 +10,7 @@ use super::clamping::in_a_bore;
 use super::grip::land;
 
 /// Where drive flats lie: pairs of distances from the shank end, mm.
-type Flats = [Option<(f64, f64)>; 2];
+pub(crate) type Flats = [Option<(f64, f64)>; 2];
 
 /// Length of a drive flat under the land. Where the table has the flat's place from memory, the
 /// value is assumed.
@@ -64,7 +64,7 @@ pub(super) fn outside<P: Provenance>(scene: &Scene<'_, P>) -> Option<&'static st
 
 /// Where the flats lie: as stated, else as the table of DIN 6535 has them; how long they are along
 /// the shank only the table says.
-fn flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Flats, P> {
+pub(crate) fn flats<P: Provenance>(scene: &Scene<'_, P>) -> Reckoned<Flats, P> {
     let form = scene.listed::<ShankForm>();
     let diameter = scene.field(Field::ShankDiameter);
     let both = (form, diameter).all();

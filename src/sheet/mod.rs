@@ -20,7 +20,8 @@ pub use crate::advice::{
     Unjudged, Window, remedy_words, span, wording,
 };
 pub use crate::draw::{
-    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip, Workpiece,
+    Around, Drawing, DriveFlat, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip,
+    Workpiece,
 };
 pub(crate) use crate::judge::fault_kind;
 pub use crate::judge::{

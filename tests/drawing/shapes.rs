@@ -31,6 +31,33 @@ fn a_plain_tool_is_flutes_run_out_and_shank() {
 }
 
 #[test]
+fn drive_flats_lie_where_the_standard_or_the_library_has_them() {
+    let flats = |cells: &str| {
+        let tool = drawing(&[TOOL, cells]);
+        let all = tool.flats.iter();
+        all.map(|flat| (flat.span.from, flat.span.to, flat.span.assumed, flat.depth))
+            .collect::<Vec<_>>()
+    };
+    let near = |found: Option<f64>, depth: f64| (found.unwrap() - depth).abs() < 1e-9;
+    // DIN 6535, form HB, 12 mm, from memory: middle at 22.5, 8 long, 10.4 across.
+    let [(from, to, assumed, depth)] = flats("shank_form=HB")[..] else {
+        panic!("one flat");
+    };
+    assert_eq!((from, to, assumed), (56.5, 64.5, true));
+    assert!(near(depth, 1.6), "{depth:?}");
+    // 25 mm, as printed: two flats, 17 apart, 23 across.
+    let wide = flats("shank_form=HB,shank_diameter=25,cutting_diameter=25,overall_length=121");
+    assert_eq!(wide.len(), 2);
+    assert_eq!((wide[0].0, wide[0].1, wide[0].2), (83.0, 95.0, false));
+    assert_eq!((wide[1].0, wide[1].1), (100.0, 112.0));
+    assert!(near(wide[0].3, 2.0), "{wide:?}");
+    // How deep a sloping flat is nobody has confirmed, and a plain shank has none.
+    assert_eq!(flats("shank_form=HE"), [(50.0, 83.0, true, None)]);
+    assert_eq!(flats("shank_form=plain"), []);
+    assert_eq!(flats("description=x"), []);
+}
+
+#[test]
 fn a_neck_lies_between_flutes_and_run_out() {
     let tool = drawing(&[TOOL, "neck_diameter=11,neck_length=36"]);
     let expected = [

@@ -6,7 +6,8 @@ use std::borrow::Cow;
 use serde::{Deserialize, Serialize};
 
 use crate::sheet::{
-    Around, Drawing, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip, Workpiece,
+    Around, Drawing, DriveFlat, Extent, Grip, Land, Mark, Outline, Part, PartKind, Stress, Tip,
+    Workpiece,
 };
 
 /// A half section along the axis; z is 0 at the tip.
@@ -14,6 +15,8 @@ use crate::sheet::{
 pub(in crate::write) struct Drawn {
     pub tip: Tipped,
     pub cutter: Vec<Stretch>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub flats: Vec<Flattened>,
     pub tail: Option<At>,
     pub face: Option<At>,
     pub face_is_nut: bool,
@@ -55,6 +58,22 @@ pub(in crate::write) struct Stretch {
     pub rear: Option<f64>,
 }
 
+/// A drive flat of the shank.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+pub(in crate::write) struct Flattened {
+    pub span: Span,
+    pub depth: Option<f64>,
+}
+
+impl Flattened {
+    fn of(flat: &DriveFlat) -> Flattened {
+        Flattened {
+            span: Span::of(flat.span),
+            depth: flat.depth,
+        }
+    }
+}
+
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub(in crate::write) struct Gripping {
     pub from: At,
@@ -90,6 +109,7 @@ impl Drawn {
         Drawn {
             tip: Tipped::of(drawing.tip),
             cutter: drawing.cutter.iter().map(Stretch::of).collect(),
+            flats: drawing.flats.iter().map(Flattened::of).collect(),
             tail: drawing.tail.map(At::of),
             face: drawing.face.map(At::of),
             face_is_nut: drawing.face_is_nut,

@@ -89,6 +89,7 @@ fn shapes(drawn: &Drawn, frame: &Frame, canvas: &mut Canvas) {
     for part in &drawn.cutter {
         stretch(part, canvas);
     }
+    flats(drawn, canvas);
     stress_band::band(drawn, frame, canvas);
     grip(drawn, canvas);
     canvas.line(
@@ -269,6 +270,26 @@ fn stretch(part: &Stretch, canvas: &mut Canvas) {
         while at + pitch * 0.5 < to {
             canvas.line((at, front), ((at + pitch * 0.5).min(to), -front), Pen::Thin);
             at += pitch * 0.5;
+        }
+    }
+}
+
+/// The drive flats of the shank, seen from the side; of one whose depth is not known only the ends.
+fn flats(drawn: &Drawn, canvas: &mut Canvas) {
+    let shank = drawn.cutter.iter().find(|part| part.of == "shank");
+    let Some(half) = shank.and_then(|shank| shank.front).map(|front| front / 2.0) else {
+        return;
+    };
+    for flat in &drawn.flats {
+        let Span { from, to, assumed } = flat.span;
+        let pen = Pen::of(assumed);
+        let bottom = half - flat.depth.unwrap_or(half * 0.2);
+        if flat.depth.is_some() {
+            canvas.box_of("void", (from, bottom), (to - from, half - bottom));
+            canvas.line((from, bottom), (to, bottom), pen);
+        }
+        for at in [from, to] {
+            canvas.line((at, bottom), (at, half), pen);
         }
     }
 }
