@@ -39,6 +39,7 @@ pub(super) fn settings(
         torque,
         // Options are named by the vocabulary, not by the shop's headers.
         columns: Vec::new(),
+        framing: shop.framing,
         own: shop.own.clone(),
         asked: Asked::InOption,
     }

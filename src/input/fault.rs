@@ -57,6 +57,8 @@ pub mod kind {
     pub const COLUMN_TWICE: &str = "record/column-twice";
     /// A starred property that is not stated.
     pub const FIELD_MISSING: &str = "record/field-missing";
+    /// A line of a table that is no record.
+    pub const LINE_PASSED_OVER: &str = "record/line-passed-over";
     /// A length below 0.
     pub const NEGATIVE_LENGTH: &str = "record/negative-length";
     /// Two assemblies of one tool number.
@@ -112,6 +114,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
         kind::FIELD_MISSING,
         &["property", "meaning", "record", "why"],
     ),
+    (kind::LINE_PASSED_OVER, &["what", "key"]),
     (kind::NEGATIVE_LENGTH, &["property", "text", "expected"]),
     (kind::NUMBER_TAKEN_TWICE, &["number", "line"]),
     (kind::PART_TWICE, &["part", "id", "line"]),

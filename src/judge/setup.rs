@@ -5,9 +5,9 @@ use std::sync::LazyLock;
 
 use crate::library::standard_sizes::Material;
 use crate::library::{
-    ClampingKind, ClosedList as _, CutterMaterial, Defaults, FLAG, Kind, NutStyle, Own, OwnColumn,
-    PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings, ValueType, fields_of,
-    find_word, normal,
+    ClampingKind, ClosedList as _, CutterMaterial, Defaults, FLAG, Framing, Kind, NoRecord,
+    NutStyle, Own, OwnColumn, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings,
+    ValueType, fields_of, find_word, normal,
 };
 use crate::rulebook::{
     Basis, Change, Layer, Pack, PropertyNames, RuleError, Rulebook, Shop, ShopColumn, ShopDefaults,
@@ -199,6 +199,7 @@ impl Setup {
             length,
             torque,
             columns: self.shop.columns.iter().map(own_column).collect(),
+            framing: framing(&self.shop),
             own: own(&self.shop),
             asked: Asked::default(),
         }
@@ -220,6 +221,21 @@ impl Setup {
         }
         Ok(())
     }
+}
+
+fn framing(shop: &Shop) -> Framing {
+    let said = shop.recognise;
+    let all = [
+        (said.title_lines, NoRecord::TitleLines),
+        (said.units_line, NoRecord::UnitsLine),
+        (said.repeated_headers, NoRecord::RepeatedHeader),
+        (said.headings, NoRecord::Heading),
+        (said.totals, NoRecord::Total),
+    ];
+    let off = all.into_iter().filter(|(said, _)| *said == Some(false));
+    off.fold(Framing::default(), |framing, (_, line)| {
+        framing.without(line)
+    })
 }
 
 fn own_column(column: &ShopColumn) -> OwnColumn {

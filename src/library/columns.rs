@@ -3,6 +3,7 @@
 use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
 
+use super::framing;
 use super::hints;
 use super::own_column::{self, OwnColumn};
 use super::property::ValueType;
@@ -100,15 +101,18 @@ fn kinds(table: Kind) -> &'static [Kind] {
 /// Resolves all columns of a table; faults for those that are unknown, doubled or in a unit
 /// that is none.
 pub(super) fn resolve(
-    columns: &[Column<'_>],
+    (columns, units): (&[Column<'_>], &[Column<'_>]),
     host: Host,
     own: &[OwnColumn],
     faults: &mut Faults,
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
-    for column in columns {
+    for (at, column) in columns.iter().enumerate() {
         let mut target = one(column, host, own, faults);
+        if let Some(unit) = units.get(at) {
+            below(&mut target, column, unit, faults);
+        }
         let shared = target.is_shared();
         let mut doubled = None;
         for &field in &target.fields {
@@ -124,6 +128,38 @@ pub(super) fn resolve(
         targets.push(target);
     }
     targets
+}
+
+/// Takes the unit that stands below a header. What header and line say differently is not known.
+fn below(target: &mut Target, column: &Column<'_>, unit: &Column<'_>, faults: &mut Faults) {
+    if framing::unit(&unit.name).is_none() || !is_quantity(&target.fields) {
+        return;
+    }
+    let name = unit.name.trim_matches(|c| "[]() ".contains(c));
+    let known = unit_of(&target.fields, name, unit, faults);
+    match (target.unit, known) {
+        (None, found) if !target.broken_unit => {
+            target.broken_unit = found.is_none();
+            target.unit = found;
+        }
+        (Some(header), Some(line)) if header.name != line.name => {
+            let property = target
+                .fields
+                .first()
+                .map_or("", |field| field.property().name);
+            faults.push(
+                Fault::new(fault_kind::CELL_UNREADABLE, unit.place, property)
+                    .with("property", property)
+                    .quoting("text", &unit.name)
+                    .with("problem", format!("the header says {}", header.name))
+                    .with("kind", "header")
+                    .also(column.place, column.name.to_string()),
+            );
+            target.broken_unit = true;
+            target.unit = None;
+        }
+        _ => {}
+    }
 }
 
 fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {

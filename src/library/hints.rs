@@ -113,6 +113,11 @@ fn meant(name: &str, kinds: &[Kind]) -> Vec<&'static str> {
     all.filter(is_here).collect()
 }
 
+/// Whether a header is a word of the trade for a property.
+pub(super) fn is_word(name: &str, host: Host) -> bool {
+    !meant(name, &host.kinds()).is_empty()
+}
+
 /// Who means one thing by a word is asked, who may mean several is told them.
 fn by_word(name: &str, kinds: &[Kind]) -> Option<String> {
     match meant(name, kinds).as_slice() {

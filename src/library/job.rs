@@ -96,6 +96,7 @@ fn table(source: Source, own: &[OwnColumn]) -> Job {
         batch.rows(shape, &mut Vec::new(), |row| {
             let cell = row.cells.iter().find(|cell| Some(cell.column) == numbers);
             job.add(cell.map_or("", |cell| &cell.text));
+            true
         });
     }
     job

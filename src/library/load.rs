@@ -5,18 +5,19 @@
 
 use std::path::Path;
 
-use crate::input::{Column, Fault, Faults, csv, fault_kind, xml};
+use crate::input::{Column, Fault, Faults, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Unread};
 use crate::units::{Spelling, Unit};
 
 use super::columns::Host;
 use super::files::{self, File};
+use super::framing::{self, Lines};
 use super::gaps::Gaps;
 use super::hints;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
-use super::{Kind, Library, ReadSettings, Record, columns, xml_sections};
+use super::{Field, Kind, Library, ReadSettings, Record, columns, xml_sections};
 
 /// The form a library is kept in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -274,7 +275,7 @@ impl Loader {
         let source = self.library.sources.get(id);
         let error = |reason: &str| ReadError::of(source.name(), reason);
         let mut faults = Faults::of(&self.library.sources);
-        let Some(mut table) = csv::Reader::open(source, id) else {
+        let Some(mut table) = framing::open((source, id), kind, &self.settings) else {
             return Err(error(
                 "is empty; expected a header line and a line for each record",
             ));
@@ -287,7 +288,10 @@ impl Loader {
             )));
         }
         let host = Host::table(kind);
-        let targets = columns::resolve(&table.columns, host, &self.settings.columns, &mut faults);
+        let mut around = Faults::of(&self.library.sources);
+        around.extend(framing::around(&table));
+        let headers = (table.columns.as_slice(), table.units.as_slice());
+        let targets = columns::resolve(headers, host, &self.settings.columns, &mut faults);
         if targets.iter().all(|target| target.fields.is_empty()) {
             let headers = table.columns.iter().map(|column| column.name.as_ref());
             let mut error = error(&hints::no_column_known(headers, host));
@@ -297,7 +301,13 @@ impl Loader {
         }
         let delimiter = table.shape().delimiter;
         let cells = ((&self.library.sources, id), Some(delimiter));
+        let fields: Vec<&[Field]> = targets
+            .iter()
+            .map(|target| target.fields.as_slice())
+            .collect();
+        let lines = Lines::new(headers, (&fields, kind), self.settings.framing);
         let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells);
+        let reading = reading.of_lines(lines);
         let records = reading.batches(&mut table);
         if records.list.is_empty() && kind == Kind::Assembly {
             return Err(error(
@@ -306,6 +316,7 @@ impl Loader {
         }
         self.doubts.ragged |= kind == Kind::Assembly && records.ragged;
         let library = &mut self.library;
+        library.faults.append(&around, 0);
         library.faults.append(&records.rows, 0);
         library.faults.append(&faults, 0);
         // Rows of assemblies are numbered through all tables of them.

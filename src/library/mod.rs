@@ -11,6 +11,7 @@ mod columns;
 mod decimal_marks;
 mod fallback;
 mod files;
+mod framing;
 mod gaps;
 mod hints;
 mod job;
@@ -45,6 +46,7 @@ pub use closed_lists::{
 };
 pub use columns::{fields_of, normal};
 pub use fallback::{needed, reason};
+pub use framing::{Framing, NoRecord};
 pub use job::Job;
 pub use kind::Kind;
 pub use load::{Form, Input, Loaded, ReadError, load, load_for};

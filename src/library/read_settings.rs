@@ -3,7 +3,7 @@
 use crate::units::print::DisplayUnits;
 use crate::units::{Asked, Spelling, Unit};
 
-use super::{Own, OwnColumn};
+use super::{Framing, Own, OwnColumn};
 
 /// What the shop says about how its files are to be read.
 #[derive(Clone, Debug)]
@@ -16,6 +16,8 @@ pub struct ReadSettings {
     pub torque: Option<&'static Spelling>,
     /// Headers of its own and how their columns are read.
     pub columns: Vec<OwnColumn>,
+    /// What it looks for in a table besides records.
+    pub framing: Framing,
     /// What it says where the records are silent.
     pub own: Own,
     /// Where values stand, for who is to mend one.

@@ -11,7 +11,7 @@ use crate::units::split_unit;
 
 use super::OwnColumn;
 use super::columns::{fields_of, renamed_to};
-use super::{Field, Form, Kind, stray};
+use super::{Field, Form, Framing, Kind, framing, stray};
 
 /// How much of a file is looked at, bytes: headers of some thousand columns are shorter.
 const HEAD: u64 = 1 << 18;
@@ -74,7 +74,8 @@ fn document(source: &Source) -> Recognised {
 }
 
 fn table(source: &Source, own: &[OwnColumn]) -> Recognised {
-    let Some(table) = csv::Reader::open(source, SourceId::default()) else {
+    let frame = framing::frame_of(source.text(), Kind::Assembly, (own, Framing::default()));
+    let Some(table) = csv::Reader::open_in(source, SourceId::default(), frame) else {
         return Recognised::Foreign("is empty".to_owned());
     };
     let mut first = table.columns.iter().map(|column| column.name.as_ref());

@@ -98,6 +98,8 @@ pub struct Flat {
     pub centre: f64,
     /// Length of that flat along the shank, mm.
     pub width: f64,
+    /// From that flat to the other side of the shank, mm.
+    pub height: f64,
     /// To the second flat, which lies nearer the tail, mm.
     pub spacing: Option<f64>,
     /// Tail to the front end of the sloping flat of form HE, mm.
@@ -130,6 +132,8 @@ pub struct Drills {
 /// Words that shops use as headers.
 #[derive(Debug, Deserialize)]
 pub struct HeaderWords {
+    /// Words with which a line of totals begins.
+    pub totals: Vec<String>,
     /// Words that look like a property and are none.
     pub none: Vec<String>,
     /// Properties, and the words that mean them.

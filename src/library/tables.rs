@@ -12,6 +12,7 @@ use super::cell::{self, Settled};
 use super::chunk::{Chunk, HeaderUnits};
 use super::columns::Target;
 use super::decimal_marks::{Open, Seen};
+use super::framing::Lines;
 use super::twice::{self, Said};
 use super::{Field, Kind, ReadSettings, Record, ValueType};
 
@@ -32,6 +33,8 @@ pub(super) struct Reading {
     source: Arc<Source>,
     delimiter: Option<u8>,
     headed: HeaderUnits,
+    /// What tells its records from other lines.
+    lines: Option<Lines>,
 }
 
 /// What was read of some rows.
@@ -102,6 +105,15 @@ impl Reading {
                 .iter()
                 .map(|target| target.unit.map(|unit| unit.name))
                 .collect(),
+            lines: None,
+        }
+    }
+
+    /// The same for a table in which other lines may stand between the records.
+    pub(super) fn of_lines(self, lines: Lines) -> Reading {
+        Reading {
+            lines: Some(lines),
+            ..self
         }
     }
 
@@ -123,9 +135,19 @@ impl Reading {
     pub(super) fn batches(&self, table: &mut Reader<'_>) -> Records {
         let shape = table.shape();
         let chunk = |batch: &Batch, open: Open| {
-            let mut faults = Vec::new();
+            let (mut faults, mut others) = (Vec::new(), Vec::new());
             let mut filling = FillingChunk::new(self, open);
-            batch.rows(shape, &mut faults, |row| filling.row(row));
+            let lines = self.lines.as_ref();
+            batch.rows(shape, &mut faults, |row| {
+                let other = lines.and_then(|lines| lines.no_record(row));
+                let is_record = other.is_none();
+                if is_record {
+                    filling.row(row);
+                }
+                others.extend(other);
+                is_record
+            });
+            faults.extend(others);
             filling.read(faults)
         };
         let mut read: Vec<Read> = Vec::new();

@@ -37,7 +37,8 @@ pub(super) fn read(
                     element: Some(element),
                 };
                 let table = &group.table;
-                let targets = columns::resolve(&table.columns, host, &settings.columns, faults);
+                let targets =
+                    columns::resolve((&table.columns, &[]), host, &settings.columns, faults);
                 let cells = (sources, None);
                 let reading = Reading::new(kind, &targets, settings, table.manner, cells);
                 let mut read = reading.table(table);

@@ -19,7 +19,7 @@ use super::limit::{self, Limit};
 use super::material::ShopMaterial;
 use super::rule::Rulebook;
 use super::shop_files::ShopFile;
-use super::shop_keys::{File, LENGTHS, RuleChange, ShopLevel, TORQUES};
+use super::shop_keys::{File, LENGTHS, RecogniseFile, RuleChange, ShopLevel, TORQUES};
 use super::terms::Terms;
 use super::toml_text::{self, span};
 use super::words::{Basis, Level};
@@ -54,6 +54,8 @@ pub struct Shop {
     pub torque: Option<&'static Spelling>,
     /// Headers and the properties they mean.
     pub columns: Vec<ShopColumn>,
+    /// What it says of lines that are no records.
+    pub recognise: RecogniseFile,
     /// Accepted findings, those of the nearest file first.
     pub accepted: Vec<Accept>,
     /// Findings that are accepted of a library that is not there.
@@ -168,6 +170,13 @@ impl Layer {
         if let Some(torque) = self.unit(torque.as_ref(), Unit::Nm, &TORQUES)? {
             shop.torque = Some(torque);
         }
+        let said = self.file.recognise;
+        let known = &mut shop.recognise;
+        known.title_lines = said.title_lines.or(known.title_lines);
+        known.units_line = said.units_line.or(known.units_line);
+        known.repeated_headers = said.repeated_headers.or(known.repeated_headers);
+        known.headings = said.headings.or(known.headings);
+        known.totals = said.totals.or(known.totals);
         let mut columns = Vec::new();
         for (header, target) in &self.file.columns {
             let column = target.get_ref().of(header, names);

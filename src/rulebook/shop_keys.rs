@@ -39,6 +39,9 @@ pub(super) struct File {
     #[serde(default)]
     #[schemars(with = "BTreeMap<String, ColumnFile>")]
     pub columns: BTreeMap<String, Spanned<ColumnFile>>,
+    /// What a table may hold besides records.
+    #[serde(default)]
+    pub recognise: RecogniseFile,
     /// Findings that the shop accepts.
     #[serde(default)]
     pub accept: Vec<AcceptFile>,
@@ -51,6 +54,23 @@ pub(super) struct File {
     /// What it takes for granted where no record states it.
     #[serde(default, rename = "default")]
     pub defaults: DefaultFile,
+}
+
+/// What a table may hold besides records; each is recognised unless it is set to false.
+#[derive(Clone, Copy, Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(rename = "Recognise")]
+pub struct RecogniseFile {
+    /// Lines above the header.
+    pub title_lines: Option<bool>,
+    /// A line of units below it.
+    pub units_line: Option<bool>,
+    /// The header once more.
+    pub repeated_headers: Option<bool>,
+    /// A line that only names the group below it.
+    pub headings: Option<bool>,
+    /// A line of totals.
+    pub totals: Option<bool>,
 }
 
 /// The units of numbers that state none.

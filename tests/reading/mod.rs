@@ -8,6 +8,7 @@ mod does;
 mod fallbacks;
 mod floor;
 mod formats;
+mod framing;
 mod header_words;
 mod headers;
 mod links;

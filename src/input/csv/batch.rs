@@ -67,13 +67,14 @@ impl Batch {
         });
     }
 
-    /// Hands over the rows one by one, in `row`, which is used again for each; faults for those
-    /// whose cells do not fit the header.
+    /// Hands over the rows one by one, in one that is used again for each; faults for those whose
+    /// cells do not fit the header. `each` tells whether the row is a record: of what is none it
+    /// does not matter how many cells it has.
     pub fn rows<'a>(
         &self,
         shape: Shape<'a>,
         faults: &mut Vec<Fault>,
-        mut each: impl FnMut(&Row<'a>),
+        mut each: impl FnMut(&Row<'a>) -> bool,
     ) {
         let mut row = Row::default();
         let mut from = 0;
@@ -83,8 +84,11 @@ impl Batch {
             if !starts_filled(shape.text, fields) && is_blank(shape.text, fields) {
                 continue;
             }
+            let before = faults.len();
             shape.row(found, fields, &mut row, faults);
-            each(&row);
+            if !each(&row) {
+                faults.truncate(before);
+            }
         }
     }
 }

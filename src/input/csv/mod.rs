@@ -10,6 +10,7 @@ mod batch;
 mod field;
 mod one_by_one;
 mod records;
+mod table_frame;
 
 use std::borrow::Cow;
 
@@ -19,6 +20,7 @@ use crate::units::Decimal;
 pub use batch::{Batch, Shape};
 pub use field::CsvField;
 pub use records::{CsvRecord, Records};
+pub use table_frame::{Frame, TopLine, delimiters, top_lines};
 
 /// An open table: its header is read, its records follow.
 #[derive(Debug)]
@@ -27,21 +29,33 @@ pub struct Reader<'a> {
     pub columns: Vec<Column<'a>>,
     /// How it writes its numbers.
     pub manner: Manner,
+    /// The lines above the header, if there are any.
+    pub above: Option<Place>,
+    /// The units below the header: of each column the one that stands there.
+    pub units: Vec<Column<'a>>,
     shape: Shape<'a>,
     records: Records<'a>,
 }
 
 impl<'a> Reader<'a> {
-    /// Opens a table; `None` if there is no header.
+    /// Opens a table whose first line is its header; `None` if there is none.
     #[must_use]
     pub fn open(source: &'a Source, id: SourceId) -> Option<Reader<'a>> {
+        Reader::open_in(source, id, Frame::default())
+    }
+
+    /// Opens a table; `None` if there is no header where it is said to be.
+    #[must_use]
+    pub fn open_in(source: &'a Source, id: SourceId, frame: Frame) -> Option<Reader<'a>> {
         let text = source.text();
         let named = named_delimiter(text);
-        let delimiter = named.unwrap_or_else(|| delimiter_of(text));
+        let told = named.or(frame.delimiter);
+        let delimiter = told.unwrap_or_else(|| delimiter_of(text));
         let mut records = Records::new(text, delimiter);
         if named.is_some() {
             first(&mut records, text)?;
         }
+        let above = lines_above(&mut records, text, frame.above);
         let header = first(&mut records, text)?;
         let mut columns: Vec<Column<'a>> = header
             .fields
@@ -50,8 +64,17 @@ impl<'a> Reader<'a> {
             .collect();
         let width = width_of(&columns);
         columns.truncate(width);
+        let units = if frame.units {
+            let fields = &first(&mut records, text)?.fields;
+            let units = fields.iter().map(|field| column(text, id, *field));
+            units.collect()
+        } else {
+            Vec::new()
+        };
         Some(Reader {
             columns,
+            above: above.map(|span| Place { source: id, span }),
+            units,
             manner: Manner {
                 decimal: match delimiter {
                     b',' => Decimal::Point,
@@ -79,6 +102,20 @@ impl<'a> Reader<'a> {
     pub fn batch(&mut self) -> Option<Batch> {
         Batch::read(&mut self.records)
     }
+}
+
+/// Passes over so many records that hold anything, and returns where they stand together.
+fn lines_above(records: &mut Records<'_>, text: &str, many: usize) -> Option<Span> {
+    let mut above: Option<Span> = None;
+    for _ in 0..many {
+        let Some(record) = first(records, text) else {
+            break;
+        };
+        let span = record.span;
+        let start = above.map_or(span.start, |known| known.start);
+        above = Some(Span { start, ..span });
+    }
+    above
 }
 
 /// The first record that holds anything.
