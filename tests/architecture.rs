@@ -116,8 +116,8 @@ fn modules_use_only_what_stands_before_them() {
     }
 }
 
-/// What a run says of a library comes from its sheets. Tables that belong to no library, and what
-/// keeps the program from running, are shown as they are.
+/// What a run says of a library comes from its sheets. Tables that belong to no library, an export
+/// that is none yet, and what keeps the program from running, are shown as they are.
 #[test]
 fn writers_of_findings_read_sheets_only() {
     let tables = [
@@ -125,6 +125,7 @@ fn writers_of_findings_read_sheets_only() {
         "evidence.rs",
         "lists.rs",
         "schema.rs",
+        "start/mod.rs",
         "xsd.rs",
         "text/trouble.rs",
     ];

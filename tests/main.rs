@@ -35,6 +35,7 @@ mod rulebook;
 mod sane;
 mod sarif;
 mod sheets;
+mod start;
 mod support;
 mod unseen;
 mod wide;

@@ -11,6 +11,7 @@ use super::accept_args::{AcceptArgs, AcceptedArgs};
 use super::audit_args::{AuditArgs, ReportArgs};
 use super::cards_args::CardsArgs;
 use super::options::PropertyArgs;
+use super::start_args::StartArgs;
 
 /// Is enough of every cutter's shank in its collet? Lints tool libraries before the program
 /// is posted.
@@ -54,6 +55,11 @@ pub(super) enum Command {
         override_usage = "shankwise window [OPTIONS] --PROPERTY VALUE..."
     )]
     Window(WindowArgs),
+    /// Make a library of an export: say what each column may mean, and draft the rest
+    ///
+    /// Exit status: 0 said or written; 2 could not be read or written, and nothing is written.
+    #[command(after_long_help = include_str!("help/start.txt").trim_end())]
+    Start(StartArgs),
     /// Accept a finding as it is today: writes it into the library's shop file
     ///
     /// Exit status: 0 written; 2 refused, and nothing is written.

@@ -31,6 +31,8 @@ mod schema;
 mod setup;
 mod share;
 mod shop_entry;
+mod start;
+mod start_args;
 mod unreadable;
 mod usage;
 mod window;
@@ -63,6 +65,7 @@ pub fn run() -> ExitCode {
         }
     };
     let status = match &cli.command {
+        Command::Start(arguments) => on_all_cores(|| start::run(arguments)),
         Command::Lint(arguments) => on_all_cores(|| lint::run(arguments)),
         Command::Audit(arguments) => audit::run(arguments),
         Command::Report(arguments) => report::run(arguments),

@@ -191,6 +191,10 @@ fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated
         let problem = "not sure, as it says itself; measure it, and state the number alone";
         return Err(wrong(cell, property, problem, "number"));
     }
+    if is_date(text) {
+        let problem = "a date, as a spreadsheet makes of `1/4` or `6.8`; enter the value as text";
+        return Err(wrong(cell, property, problem, "number"));
+    }
     if property.field == Field::CuttingDiameter
         && stated.is_none()
         && let Some(number) = trade_size::diameter(text, decimal)
@@ -215,6 +219,22 @@ fn says_unsure(text: &str) -> bool {
     let (word, _) = text.split_at(letters.unwrap_or(text.len()));
     let words = ["ca", "circa", "approx", "approximately", "about", "etwa"];
     text.starts_with(['~', '≈']) || words.iter().any(|one| one.eq_ignore_ascii_case(word))
+}
+
+/// Whether a text is a day and a month, as spreadsheets show dates: `4-Jan`, `06. Aug`.
+fn is_date(text: &str) -> bool {
+    const MONTHS: [&str; 16] = [
+        "jan", "feb", "mar", "mrz", "apr", "may", "mai", "jun", "jul", "aug", "sep", "oct", "okt",
+        "nov", "dec", "dez",
+    ];
+    let mut words = text
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty());
+    let (Some(day), Some(month), None) = (words.next(), words.next(), words.next()) else {
+        return false;
+    };
+    let is_day = day.parse::<u8>().is_ok_and(|day| (1..=31).contains(&day));
+    is_day && MONTHS.iter().any(|known| known.eq_ignore_ascii_case(month))
 }
 
 /// A unit beside a cell that is no quantity.

@@ -20,6 +20,16 @@ pub(super) enum Stated<'t> {
     Text(std::borrow::Cow<'t, str>),
 }
 
+impl Stated<'_> {
+    /// The number, if it is one.
+    pub(super) fn number(&self) -> Option<f64> {
+        match self {
+            Stated::Number(number) => Some(*number),
+            _ => None,
+        }
+    }
+}
+
 /// The values of one field. What is not stated is NaN, 0 or an empty text, which no cell holds.
 enum Values {
     Numbers(Vec<f64>),

@@ -216,7 +216,7 @@ pub(super) fn renamed_to<'n>(written: &'n str, own: &'n [OwnColumn]) -> &'n str 
 }
 
 /// What the shop says of a header, and the header's own unit if only the part before it is named.
-fn entry_of<'n>(
+pub(super) fn entry_of<'n>(
     written: &'n str,
     own: &'n [OwnColumn],
 ) -> (Option<&'n OwnColumn>, Option<&'n str>) {

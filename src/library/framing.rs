@@ -39,7 +39,8 @@ impl NoRecord {
     }
 
     /// What it is, in words.
-    const fn words(self) -> &'static str {
+    #[must_use]
+    pub const fn words(self) -> &'static str {
         match self {
             NoRecord::TitleLines => "above the header",
             NoRecord::UnitsLine => "the units of the columns",
@@ -197,8 +198,10 @@ pub(super) struct Lines {
     has_units: bool,
     /// Where the tool number or an id stands.
     names: Option<usize>,
-    /// Whether the first column holds names or texts, or is not read.
+    /// Whether the first column of tools holds names or texts, or is not read.
     may_head: bool,
+    /// Whether it lists what lies in stock, where sections have a title in any column.
+    is_stock: bool,
 }
 
 impl Lines {
@@ -212,13 +215,14 @@ impl Lines {
             headers: columns.iter().map(|column| normal(&column.name)).collect(),
             has_units: !units.is_empty(),
             names: names(fields, kind),
-            may_head: fields.first().is_none_or(|first| is_text(first)),
+            is_stock: kind == Kind::Stock,
+            may_head: kind == Kind::Assembly && fields.first().is_none_or(|first| is_text(first)),
         }
     }
 
-    /// What is said of a row that is no record; `None` of a record.
-    pub(super) fn no_record(&self, row: &Row<'_>) -> Option<Fault> {
-        let first = row.cells.first()?;
+    /// What a row is instead of a record; `None` of a record.
+    pub(super) fn other_line(&self, row: &Row<'_>) -> Option<NoRecord> {
+        row.cells.first()?;
         let is = |line| match line {
             NoRecord::RepeatedHeader => self.is_header(row),
             NoRecord::UnitsLine => self.has_units && is_units_row(row),
@@ -229,7 +233,13 @@ impl Lines {
         let mut kinds = BETWEEN
             .into_iter()
             .filter(|line| self.framing.looks_for(*line));
-        let what = kinds.find(|line| is(*line))?;
+        kinds.find(|line| is(*line))
+    }
+
+    /// What is said of a row that is no record; `None` of a record.
+    pub(super) fn no_record(&self, row: &Row<'_>) -> Option<Fault> {
+        let what = self.other_line(row)?;
+        let first = row.cells.first()?;
         let mut place = first.place;
         place.span.end = row.cells.last().unwrap_or(first).place.span.end;
         Some(passed_over(place, what))
@@ -267,17 +277,20 @@ impl Lines {
         numbered.next().is_none() && starts_total(&first.text)
     }
 
-    /// A single cell that is no tool number: one has no blank in it, and no colon behind it.
+    /// A single cell that is no tool number: one has no blank in it, and no colon behind it. What
+    /// stands where the numbers do and has a digit may be one all the same. A part may have no more
+    /// than its id.
     fn is_heading(&self, row: &Row<'_>) -> bool {
         let [only] = row.cells.as_slice() else {
             return false;
         };
         let text = only.text.as_ref();
-        self.may_head
-            && only.column == 0
+        (self.is_stock || self.may_head && only.column == 0)
             && self.headers.len() >= WIDE
             && text.contains(char::is_alphabetic)
-            && (text.contains(char::is_whitespace) || text.ends_with(':'))
+            && (text.ends_with(':')
+                || text.contains(char::is_whitespace)
+                    && !(self.names == Some(0) && text.contains(|c: char| c.is_ascii_digit())))
     }
 }
 

@@ -98,19 +98,23 @@ static BY_WORD: LazyLock<HashMap<String, Vec<&'static str>>> = LazyLock::new(|| 
 });
 
 /// The properties that a word of the trade may mean here.
-fn meant(name: &str, kinds: &[Kind]) -> Vec<&'static str> {
+pub(super) fn meant(name: &str, kinds: &[Kind]) -> Vec<&'static str> {
     let folded = fold(name);
-    let bare = folded
-        .rsplit_once('_')
-        .filter(|(_, last)| Spelling::find_any(last).is_some());
     let known = BY_WORD.get(&folded);
-    let all = known.or_else(|| BY_WORD.get(bare?.0));
+    let all = known.or_else(|| BY_WORD.get(&fold(unit_behind(name)?.0)));
     let is_here = |name: &&'static str| {
         let mut all = PROPERTIES.iter();
         all.any(|property| property.name == *name && kinds.contains(&property.kind))
     };
     let all = all.into_iter().flatten().copied();
     all.filter(is_here).collect()
+}
+
+/// A header without the unit that stands behind it without brackets, and the unit: `Md Nm`.
+pub(super) fn unit_behind(header: &str) -> Option<(&str, &'static Spelling)> {
+    let header = header.trim();
+    let (name, unit) = header.rsplit_once([' ', '_'])?;
+    Some((name, Spelling::find_any(unit)?))
 }
 
 /// Whether a header is a word of the trade for a property.

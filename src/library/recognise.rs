@@ -61,15 +61,26 @@ fn cut_at_line(bytes: &mut Vec<u8>) {
 }
 
 fn document(source: &Source) -> Recognised {
-    match xml::root(source.text()) {
-        Some(root) if root.is_library => Recognised::Library(Form::Xml),
+    match library_root(source.text()) {
+        Ok(()) => Recognised::Library(Form::Xml),
+        Err(why) => Recognised::Foreign(why),
+    }
+}
+
+/// Whether a document is a library by its root element.
+///
+/// # Errors
+/// Why it is none.
+pub fn library_root(text: &str) -> Result<(), String> {
+    match xml::root(text) {
+        Some(root) if root.is_library => Ok(()),
         Some(root) => {
             let name = quoted(&root.name);
-            Recognised::Foreign(format!(
+            Err(format!(
                 "is an XML document, and its root element is `{name}`, not `shankwise`"
             ))
         }
-        None => Recognised::Foreign("is not an XML document with a root element".to_owned()),
+        None => Err("is not an XML document with a root element".to_owned()),
     }
 }
 

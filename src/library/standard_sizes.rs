@@ -142,6 +142,13 @@ pub struct HeaderWords {
     pub may_mean: BTreeMap<String, Vec<String>>,
 }
 
+/// Words that shops write into cells.
+#[derive(Debug, Deserialize)]
+pub struct CellWords {
+    /// Properties, the words of their lists, and the words that mean those.
+    pub words: BTreeMap<String, BTreeMap<String, Vec<String>>>,
+}
+
 /// Workpiece materials.
 #[derive(Debug, Deserialize)]
 pub struct Materials {
@@ -254,6 +261,8 @@ tables! {
     RUN_OUT: RunOuts, "run-out.toml";
     /// Number and letter drills.
     DRILLS: Drills, "drill-sizes.toml";
+    /// Words of cells.
+    CELL_WORDS: CellWords, "cell-words.toml";
     /// Words of headers.
     HEADER_WORDS: HeaderWords, "header-words.toml";
     /// Workpiece materials.

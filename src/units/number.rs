@@ -378,8 +378,8 @@ fn sum(whole: Exact, part: Exact) -> Result<Exact, NumberFault> {
 /// Whether people write this where they know nothing: `-`, `n/a`, `?`, `tbd`.
 #[must_use]
 pub fn is_stand_in(text: &str) -> bool {
-    const STAND_INS: [&str; 11] = [
-        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "unknown",
+    const STAND_INS: [&str; 12] = [
+        "-", "--", "–", "—", "?", "n/a", "na", "n.a.", "tbd", "none", "null", "unknown",
     ];
     let mut all = STAND_INS.iter();
     all.any(|stand_in| stand_in.eq_ignore_ascii_case(text))

@@ -13,6 +13,7 @@ mod report;
 mod sarif;
 mod schema;
 mod sketch;
+mod start;
 mod svg;
 mod text;
 mod window;
@@ -30,6 +31,9 @@ pub(crate) use report::page;
 pub(crate) use sarif::{Log, Results};
 pub(crate) use schema::shop_schema;
 pub use sketch::{SketchLook, sketch};
+pub(crate) use start::{
+    Blank, Started, is_in_inches, question_text, refreshed_text, started_text, survey_text,
+};
 pub(crate) use text::{
     Digest, Figure, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,
     parted, shop_files, shop_files_line, unreadable_brief, unreadable_text,

@@ -83,7 +83,9 @@ fn where_it_points_there_is_help() {
     pointed.dedup();
     assert_eq!(
         pointed,
-        ["audit", "columns", "lint", "rules", "schema", "window"]
+        [
+            "audit", "columns", "lint", "rules", "schema", "start", "window"
+        ]
     );
     for command in pointed {
         let help = stdout(&run(&["help", command]));

@@ -23,7 +23,8 @@ fn no_number() {
 #[test]
 fn stand_ins() {
     for text in [
-        "-", "--", "–", "—", "?", "n/a", "N/A", "na", "n.a.", "tbd", "TBD", "none", "unknown", "x",
+        "-", "--", "–", "—", "?", "n/a", "N/A", "na", "n.a.", "tbd", "TBD", "none", "NULL",
+        "unknown", "x",
     ] {
         assert_eq!(fault(text), NumberFault::Placeholder, "{text}");
     }

@@ -96,7 +96,7 @@ fn stand_ins_are_notes_whatever_the_column() {
     ];
     for header in columns {
         for cell in [
-            "-", "--", "–", "—", "?", "n/a", "N/A", "na", "n.a.", "tbd", "TBD", "unknown",
+            "-", "--", "–", "—", "?", "n/a", "N/A", "na", "n.a.", "tbd", "TBD", "NULL", "unknown",
         ] {
             assert_eq!(
                 kind(header, cell),

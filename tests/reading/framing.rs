@@ -94,6 +94,8 @@ fn what_only_looks_alike_is_a_record() {
         "Sum,,45,83,,60",
         "tool_number,40,45,83,slot,60",
         "T14,,,,,",
+        "T 14,,,,,",
+        "Machine 3,,,,,",
     ] {
         let text = format!("{HEADER}\n1,40,45,83,slot,60\n{row}\n");
         assert_eq!(said(&text), [""; 0], "{row}");

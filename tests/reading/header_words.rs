@@ -82,7 +82,7 @@ const HEADERS: &[(&str, &[&str])] = &[
     ("Schnittgeschwindigkeit", &["cutting_speed"]),
     ("Werkstoff", &["workpiece_material"]),
     // What shops mean different things by.
-    ("T", &["tool_number"]),
+    ("T", &["tool_number", "reach"]),
     ("Dia", &["cutting_diameter", "shank_diameter"]),
     ("Dia.", &["cutting_diameter", "shank_diameter"]),
     ("Ø", &["cutting_diameter", "shank_diameter"]),

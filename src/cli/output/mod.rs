@@ -61,12 +61,21 @@ const NARROWEST: u16 = 60;
 
 /// Columns of a line of text: the terminal's, within reason.
 pub(super) fn width(arguments: &OutputArgs) -> usize {
+    width_of(arguments.out.is_none())
+}
+
+fn width_of(is_printed: bool) -> usize {
     let stated = std::env::var("COLUMNS").ok();
     let stated = stated.and_then(|columns| columns.parse().ok());
     let own = || terminal_size::terminal_size().map(|(columns, _)| columns.0);
-    let shown = arguments.out.is_none() && io::stdout().is_terminal();
+    let shown = is_printed && io::stdout().is_terminal();
     let columns = if shown { stated.or_else(own) } else { stated };
     usize::from(columns.unwrap_or(WIDTH).clamp(NARROWEST, WIDEST))
+}
+
+/// Columns of a line that a command prints.
+pub(super) fn terminal_width() -> usize {
+    width_of(true)
 }
 
 /// Whether the locale lets a terminal show more than ASCII; where there are no such variables

@@ -1,0 +1,186 @@
+//! The cells of a table by columns, as they are written.
+
+use crate::input::Manner;
+use crate::text::{Source, SourceId};
+use crate::units::{self, Decimal, Unit, split_unit};
+
+use super::super::columns::Target;
+use super::super::framing::{self, Lines};
+use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
+use crate::input::{Cell, Row};
+
+/// One column as it is written.
+pub(super) struct RawColumn {
+    pub header: String,
+    /// The unit that the header, or the line below it, names.
+    pub unit: Option<&'static str>,
+    /// Row and text of every cell that holds something.
+    pub cells: Vec<(usize, String)>,
+}
+
+impl RawColumn {
+    /// Its first values, each once.
+    pub fn first(&self, most: usize) -> Vec<String> {
+        let mut first: Vec<String> = Vec::new();
+        for (_, text) in &self.cells {
+            if first.len() == most {
+                break;
+            }
+            if !first.contains(text) && !units::is_stand_in(text) {
+                first.push(text.clone());
+            }
+        }
+        first
+    }
+
+    /// Its values, each once, in the order in which they come.
+    pub fn distinct(&self) -> Vec<&str> {
+        let mut seen = std::collections::HashSet::new();
+        let texts = self.cells.iter().map(|(_, text)| text.as_str());
+        texts.filter(|text| seen.insert(*text)).collect()
+    }
+}
+
+/// A table by columns.
+pub(super) struct RawColumns {
+    pub columns: Vec<RawColumn>,
+    pub rows: usize,
+    pub other_lines: Vec<(NoRecord, usize)>,
+    pub delimiter: char,
+    manner: Manner,
+}
+
+impl RawColumns {
+    /// Reads a table; `None` if it has no header.
+    pub fn read(from: (&Source, SourceId), settings: &ReadSettings) -> Option<RawColumns> {
+        let mut table = framing::open(from, Kind::Assembly, settings)?;
+        let unit = |at: usize, header: &str| {
+            let below = table
+                .units
+                .get(at)
+                .and_then(|unit| framing::unit(&unit.name));
+            let own = split_unit(header).1.and_then(units::Spelling::find_any);
+            let behind = || hints::unit_behind(header).map(|(_, unit)| unit);
+            own.or(below).or_else(behind).map(|unit| unit.name)
+        };
+        let columns = table.columns.iter().enumerate();
+        let columns = columns.map(|(at, column)| RawColumn {
+            header: column.name.to_string(),
+            unit: unit(at, &column.name),
+            cells: Vec::new(),
+        });
+        let mut raw = RawColumns {
+            columns: columns.collect(),
+            rows: 0,
+            other_lines: Vec::new(),
+            delimiter: char::from(table.shape().delimiter),
+            manner: table.manner,
+        };
+        let around = [
+            (NoRecord::TitleLines, table.above.is_some()),
+            (NoRecord::UnitsLine, !table.units.is_empty()),
+        ];
+        for (line, _) in around.into_iter().filter(|(_, is_there)| *is_there) {
+            raw.count(line);
+        }
+        let headers = (table.columns.as_slice(), table.units.as_slice());
+        let lines = Lines::new(headers, (&[], Kind::Assembly), settings.framing);
+        let shape = table.shape();
+        while let Some(batch) = table.batch() {
+            batch.rows(shape, &mut Vec::new(), |row| {
+                match lines.other_line(row) {
+                    Some(line) => raw.count(line),
+                    None => raw.add(row),
+                }
+                true
+            });
+        }
+        Some(raw)
+    }
+
+    fn count(&mut self, line: NoRecord) {
+        match self
+            .other_lines
+            .iter_mut()
+            .find(|(known, _)| *known == line)
+        {
+            Some((_, many)) => *many += 1,
+            None => self.other_lines.push((line, 1)),
+        }
+    }
+
+    fn add(&mut self, row: &Row<'_>) {
+        for cell in &row.cells {
+            if let Some(column) = self.columns.get_mut(cell.column) {
+                column.cells.push((self.rows, cell.text.to_string()));
+            }
+        }
+        self.rows += 1;
+    }
+
+    /// What the cells of a column say if they state a field: the number of each row, where it is
+    /// one.
+    pub fn numbers(&self, at: usize, field: Field, settings: &ReadSettings) -> Vec<Option<f64>> {
+        let mut numbers = vec![None; self.rows];
+        let Some(column) = self.columns.get(at) else {
+            return numbers;
+        };
+        let wanted = match field.property().value {
+            super::super::ValueType::Quantity(unit) => unit,
+            _ => Unit::One,
+        };
+        let target = Target {
+            fields: vec![field],
+            unit: column
+                .unit
+                .and_then(|unit| units::Spelling::find(unit, wanted)),
+            ..Target::default()
+        };
+        let Some(settled) = cell::Settled::new(&target, settings, self.manner.decimal) else {
+            return numbers;
+        };
+        for (row, text) in &column.cells {
+            let cell = Cell {
+                column: at,
+                text: text.as_str().into(),
+                place: crate::text::Place::default(),
+                unit: None,
+            };
+            let seen = &mut decimal_marks::Seen::default();
+            let read = cell::read(&cell, &settled, (seen, decimal_marks::Open::default()));
+            if let (Ok(stated), Some(number)) = (read, numbers.get_mut(*row)) {
+                *number = stated.number();
+            }
+        }
+        numbers
+    }
+
+    /// How its numbers are written.
+    pub fn decimal(&self) -> Decimal {
+        self.manner.decimal
+    }
+
+    /// Of the cells that look like lengths, how many have an inch mark or a fraction, and all.
+    pub fn inches(&self) -> (usize, usize) {
+        let mut all = (0, 0);
+        let cells = self.columns.iter().flat_map(|column| &column.cells);
+        for (_, text) in cells {
+            if text.len() > 16 || !text.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
+                continue;
+            }
+            let is_inch = text.ends_with('"') || is_fraction(text);
+            all.0 += usize::from(is_inch);
+            all.1 += 1;
+        }
+        all
+    }
+}
+
+/// `1/2`, `1-3/8`, `1 3/8`: digits, and one stroke between digits.
+fn is_fraction(text: &str) -> bool {
+    let Some((whole, part)) = text.split_once('/') else {
+        return text.contains(['½', '¼', '¾']);
+    };
+    let is_size = |part: &str| matches!(part, "2" | "4" | "8" | "16" | "32" | "64");
+    whole.ends_with(|c: char| c.is_ascii_digit()) && is_size(part)
+}

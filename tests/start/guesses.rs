@@ -1,0 +1,98 @@
+//! What columns are guessed to mean, and that a guess is never applied.
+
+use tempfile::TempDir;
+
+use super::{export, text};
+use crate::support::run;
+
+/// What is said of a column: the lines below its header.
+fn guessed(shop: &str, header: &str) -> Vec<String> {
+    let said = text(&run(&["start", &export(shop, "export.csv")]));
+    let start = format!("  \"{header}\"");
+    let mut lines = said.lines().skip_while(|line| {
+        let rest = line.strip_prefix(&start);
+        !rest
+            .is_some_and(|rest| rest.is_empty() || rest.starts_with("  ") || rest.starts_with(" ["))
+    });
+    assert!(lines.next().is_some(), "{header} in {said}");
+    let own = lines.take_while(|line| line.starts_with("      "));
+    let own = own.filter_map(|line| {
+        let line = line.trim_start().trim_start_matches("or ");
+        let (name, _) = line.split_once('?').or_else(|| line.split_once(':'))?;
+        let is_name = name
+            .bytes()
+            .all(|byte| byte.is_ascii_lowercase() || byte == b'_');
+        is_name.then(|| name.to_owned())
+    });
+    own.collect()
+}
+
+#[test]
+fn the_likeliest_meaning_comes_first() {
+    for (shop, header, first) in [
+        ("jobshop", "WZ", "tool_number"),
+        ("jobshop", "Pl.", "pot"),
+        ("jobshop", "Ø", "cutting_diameter"),
+        ("jobshop", "L (mm)", "overall_length"),
+        ("jobshop", "Ø S", "shank_diameter"),
+        ("jobshop", "Sch.L", "shank_length"),
+        ("jobshop", "AL", "stick_out"),
+        ("jobshop", "Zange", "collet"),
+        ("jobshop", "Aufn.", "holder"),
+        ("jobshop", "Md Nm", "nut_torque"),
+        ("jobshop", "T", "reach"),
+        ("inch", "T#", "tool_number"),
+        ("inch", "Tool", "description"),
+        ("inch", "Dia", "cutting_diameter"),
+        ("inch", "Shank", "shank_diameter"),
+        ("inch", "Shk Lg", "shank_length"),
+        ("inch", "OHL", "stick_out"),
+        ("inch", "OAL", "overall_length"),
+        ("inch", "Depth", "reach"),
+        ("dump", "szTlNr", "tool_number"),
+        ("dump", "fDs", "shank_diameter"),
+        ("dump", "szZg", "collet"),
+        ("crib", "LOC", "location"),
+        ("crib", "Qty", "quantity"),
+        ("crib", "Flutes", "chip_flute_length"),
+    ] {
+        let guesses = guessed(shop, header);
+        assert_eq!(
+            guesses.first().map(String::as_str),
+            Some(first),
+            "{shop} {header}: {guesses:?}"
+        );
+    }
+}
+
+#[test]
+fn what_nobody_can_know_is_open() {
+    for (shop, header) in [
+        ("jobshop", "Bemerkung"),
+        ("jobshop", "vf"),
+        ("inch", "IPM"),
+        ("inch", "Notes"),
+        ("dump", "fGLen"),
+        ("dump", "nTlId"),
+        ("dump", "fKorrL"),
+        ("dump", "created_at"),
+        ("crib", "Price"),
+        ("crib", "Min"),
+    ] {
+        assert_eq!(guessed(shop, header), [""; 0], "{shop} {header}");
+    }
+}
+
+#[test]
+fn a_guess_is_never_applied() {
+    let folder = TempDir::new().unwrap();
+    let library = folder.path().join("library").display().to_string();
+    let export = export("inch", "export.csv");
+    let output = run(&["start", &export, "--into", &library]);
+    assert_eq!(output.status.code(), Some(0));
+    let facts = text(&run(&["lint", &library, "--as", "json"]));
+    let linted: serde_json::Value = serde_json::from_str(&facts).unwrap();
+    // The number is under `T#`, which is only guessed.
+    assert_eq!(linted["summary"]["coverage"]["grip_judged"], 0);
+    assert_eq!(linted["summary"]["coverage"]["reach_stated"], 0);
+}
