@@ -36,7 +36,9 @@ fn of_assembly(library: &Library, at: usize) -> BTreeSet<(Field, String)> {
     let jobs: Vec<Option<OperationRef>> = jobs.map(Some).chain([None]).collect();
     for operation in jobs {
         let view = View::new(library, assembly, operation, &overrides);
-        for field in DEFAULTED {
+        let constants = library.own.defaults.constants.iter();
+        let constants = constants.map(|constant| constant.field);
+        for field in DEFAULTED.into_iter().chain(constants) {
             if let Some(value) = view.shop_default(field).and_then(|found| found.value) {
                 found.insert((field, shown(field, value, library)));
             }

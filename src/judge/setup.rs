@@ -5,9 +5,9 @@ use std::sync::LazyLock;
 
 use crate::library::standard_sizes::Material;
 use crate::library::{
-    ClampingKind, ClosedList as _, CutterMaterial, Defaults, FLAG, Framing, Kind, NoRecord,
-    NutStyle, Own, OwnColumn, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet, Settings,
-    ValueType, fields_of, find_word, normal,
+    ClampingKind, ClosedList as _, Constant, CutterMaterial, Defaults, FLAG, Framing, Kind,
+    NoRecord, NutStyle, Own, OwnColumn, PROPERTIES, Ranges, ReadSettings, Setting, SettingSet,
+    Settings, ValueType, constant, fields_of, find_word, normal,
 };
 use crate::rulebook::{
     Basis, Change, Layer, Pack, PropertyNames, RuleError, Rulebook, Shop, ShopColumn, ShopDefaults,
@@ -135,6 +135,7 @@ impl Setup {
             known: &known,
             can_be: &can_be,
             measures: &measures,
+            is_value: &|name, text| constant(name, text).map(|_| ()),
         };
         for layer in &layers {
             layer.add_to(&mut shop, names).map_err(one)?;
@@ -259,8 +260,20 @@ fn own(shop: &Shop) -> Own {
     });
     Own {
         materials: materials.collect(),
-        defaults: defaults(&shop.defaults),
+        defaults: Defaults {
+            constants: constants(shop),
+            ..defaults(&shop.defaults)
+        },
     }
+}
+
+/// What is the same in all rows; that it can be read was seen when the file was.
+fn constants(shop: &Shop) -> Vec<Constant> {
+    let stated = shop.columns.iter().filter_map(|column| {
+        let name = column.property.as_ref().unwrap_or(&column.header);
+        constant(name, column.constant.as_ref()?).ok()
+    });
+    stated.flatten().collect()
 }
 
 fn defaults(shop: &ShopDefaults) -> Defaults {
@@ -268,6 +281,7 @@ fn defaults(shop: &ShopDefaults) -> Defaults {
     let minimums = shop.clamping_length_min.iter();
     let setbacks = shop.face_setback.iter();
     Defaults {
+        constants: Vec::new(),
         clearance: shop.clearance,
         cutter_material: shop.cutter_material.and_then(CutterMaterial::named),
         face_setback: setbacks

@@ -8,6 +8,7 @@ mod chunk;
 mod clamping;
 mod closed_lists;
 mod columns;
+mod constant;
 mod decimal_marks;
 mod fallback;
 mod files;
@@ -46,6 +47,7 @@ pub use closed_lists::{
     Hand, NutStyle, OfOneField, OperationKind, SeatForm, ShankForm, Wall, find as find_word,
 };
 pub use columns::{fields_of, normal};
+pub use constant::{Constant, constant};
 pub use fallback::{needed, reason};
 pub use framing::{Framing, NoRecord};
 pub use job::Job;

@@ -3,7 +3,8 @@
 
 use super::standard_sizes::Material;
 use super::{
-    All, ClampingKind, ClosedList as _, CutterMaterial, Field, NutStyle, Provenance, Reckoned, View,
+    All, ClampingKind, ClosedList as _, Constant, CutterMaterial, Field, NutStyle, Provenance,
+    Reckoned, View,
 };
 use crate::units::Scalar;
 
@@ -29,6 +30,8 @@ pub struct Defaults {
     pub bore_length: Vec<(f64, (f64, f64), f64)>,
     /// Minimum insertion of holders: what clamps, shank diameters from and to, the insertion.
     pub clamping_length_min: Vec<(ClampingKind, (f64, f64), f64)>,
+    /// What is the same in all rows.
+    pub constants: Vec<Constant>,
 }
 
 impl Defaults {
@@ -40,10 +43,11 @@ impl Defaults {
             && self.face_setback.is_empty()
             && self.bore_length.is_empty()
             && self.clamping_length_min.is_empty()
+            && self.constants.is_empty()
     }
 }
 
-/// The fields that a shop may have a default for.
+/// The fields that a shop may have a default for, those that are the same in all rows aside.
 pub const DEFAULTED: [Field; 5] = [
     Field::CutterMaterial,
     Field::BoreLength,
@@ -84,6 +88,7 @@ impl<'a, P: Provenance> View<'a, P> {
             Field::HolderClampingLengthMin => number(self.default_insertion()),
             _ => None,
         }
+        .or_else(|| self.constant(field))
     }
 
     /// A nut of unstated style counts as standard.

@@ -24,6 +24,21 @@ pub struct ReadSettings {
     pub asked: Asked,
 }
 
+impl Default for ReadSettings {
+    /// In millimetres, as a shop that says nothing; a torque needs its unit.
+    fn default() -> ReadSettings {
+        ReadSettings {
+            name: None,
+            length: Spelling::millimetre(),
+            torque: None,
+            columns: Vec::new(),
+            framing: Framing::default(),
+            own: Own::default(),
+            asked: Asked::default(),
+        }
+    }
+}
+
 impl ReadSettings {
     fn is_inch(&self) -> bool {
         self.length.name == "in"

@@ -17,6 +17,8 @@ pub struct PropertyNames<'n> {
     pub can_be: &'n dyn Fn(&str, &str) -> Result<(), String>,
     /// Whether a unit measures a property, or why not.
     pub measures: &'n dyn Fn(&str, &str) -> Result<(), String>,
+    /// Whether a text is a value that all rows may have of a property, or why not.
+    pub is_value: &'n dyn Fn(&str, &str) -> Result<(), String>,
 }
 
 /// The property that a header means, or that and more.
@@ -41,6 +43,8 @@ pub(super) struct ColumnEntry {
     /// What its cells say, and what that means.
     #[serde(default)]
     values: BTreeMap<String, String>,
+    /// Its value in every row that states none, with its unit.
+    constant: Option<String>,
     /// Whether it is not read.
     #[serde(default)]
     ignored: bool,
@@ -57,6 +61,8 @@ pub struct ShopColumn {
     pub unit: Option<String>,
     /// What its cells say, and what that means.
     pub values: Vec<(String, String)>,
+    /// Its value in every row that states none.
+    pub constant: Option<String>,
     /// Whether it is not read.
     pub ignored: bool,
 }
@@ -75,7 +81,7 @@ impl<'de> Visitor<'de> for OfColumn {
     type Value = ColumnFile;
 
     fn expecting(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        to.write_str("a property, or a table with property, unit, values or ignored")
+        to.write_str("a property, or a table with property, unit, values, constant or ignored")
     }
 
     fn visit_str<E: Error>(self, property: &str) -> Result<ColumnFile, E> {
@@ -101,8 +107,10 @@ impl ColumnFile {
             }
             ColumnFile::Entry(entry) => entry,
         };
-        let says_more =
-            entry.property.is_some() || entry.unit.is_some() || !entry.values.is_empty();
+        let says_more = entry.property.is_some()
+            || entry.unit.is_some()
+            || entry.constant.is_some()
+            || !entry.values.is_empty();
         if entry.ignored && says_more {
             return Err("it is ignored, and says how it is read; leave one out".to_owned());
         }
@@ -119,11 +127,15 @@ impl ColumnFile {
         for value in entry.values.values() {
             (names.can_be)(meant, value)?;
         }
+        if let Some(constant) = &entry.constant {
+            (names.is_value)(meant, constant)?;
+        }
         Ok(ShopColumn {
             header: header.to_owned(),
             property: entry.property.clone(),
             unit: entry.unit.clone(),
             values: entry.values.clone().into_iter().collect(),
+            constant: entry.constant.clone(),
             ignored: entry.ignored,
         })
     }

@@ -1,7 +1,11 @@
 //! What the shop's file says about reading: units, headers of its own, the library's name.
 
+use std::fs;
+
+use shankwise::judge::Setup;
 use shankwise::library::{ClampingKind, ClosedList as _, CutterKind, Field, Library};
 use shankwise::units::Scalar;
+use tempfile::TempDir;
 
 use super::{faults, folder_library, only, stated, word};
 
@@ -186,4 +190,65 @@ fn a_library_goes_by_the_name_that_the_shop_gives_it() {
         crate::support::library("tool_number,stick_out\n1,33\n").name,
         "library"
     );
+}
+
+/// What a shop says once for all rows, and what a view has of a row.
+fn in_all_rows(shop: &str, text: &str, field: Field) -> Option<f64> {
+    let library = with_shop(shop, text);
+    super::number(&library, field).0
+}
+
+#[test]
+fn a_constant_counts_where_a_row_states_nothing() {
+    let shop = "[columns]\n\"Zange\" = { property = \"collet_size\", constant = \"32\" }\n\"clearance\" = { constant = \"1/8 in\" }\n";
+    let stated = "tool_number,stick_out,Zange,bore_diameter,reach\n1,33,25,12,20\n";
+    let blank = "tool_number,stick_out,Zange,bore_diameter,reach\n1,33,,12,20\n";
+    assert_eq!(in_all_rows(shop, stated, Field::ColletSize), Some(25.0));
+    assert_eq!(in_all_rows(shop, blank, Field::ColletSize), Some(32.0));
+    // Without an operation there is nothing to keep clear of.
+    assert_ne!(in_all_rows(shop, blank, Field::Clearance), Some(3.175));
+    // Nor is there a collet where no row and no part speaks of one.
+    let arbor = "tool_number,stick_out,clamping_kind\n1,33,arbor\n";
+    assert_eq!(in_all_rows(shop, arbor, Field::ColletSize), None);
+}
+
+#[test]
+fn a_constant_that_cannot_be_is_refused() {
+    for (entry, why) in [
+        ("clearance = { constant = \"1\" }", "unit"),
+        (
+            "clearance = { constant = \"1 kg\" }",
+            "does not measure this",
+        ),
+        (
+            "cutter_kind = { constant = \"endmil\" }",
+            "did you mean `end mill`?",
+        ),
+        (
+            "tool_number = { constant = \"7\" }",
+            "cannot be the same in all rows",
+        ),
+        (
+            "collet = { constant = \"C32\" }",
+            "cannot be the same in all rows",
+        ),
+        (
+            "stick_out = { constant = \"-3 mm\" }",
+            "a number above zero",
+        ),
+        (
+            "clearance = { constant = \"1 mm\", ignored = true }",
+            "leave one out",
+        ),
+    ] {
+        let folder = TempDir::new().unwrap();
+        fs::write(
+            folder.path().join("shankwise.toml"),
+            format!("[columns]\n{entry}\n"),
+        )
+        .unwrap();
+        let refused = Setup::load(Some(folder.path()), None, &[], true).unwrap_err();
+        let shown = format!("{refused:?}");
+        assert!(shown.contains(why), "{entry}: {shown}");
+    }
 }

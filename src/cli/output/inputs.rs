@@ -59,6 +59,7 @@ impl Inputs {
             known: &|_| Ok(()),
             can_be: &|_, _| Ok(()),
             measures: &|_, _| Ok(()),
+            is_value: &|_, _| Ok(()),
         };
         for file in setup.shop_files(library).unwrap_or_default() {
             // A pipe can be read only once.
