@@ -21,10 +21,10 @@ pub(super) struct StartArgs {
     /// Replace the copy of the export in the folder of --into by this file, and leave all else as it is
     #[arg(long, value_name = "FILE", requires = "into")]
     pub refresh: Option<PathBuf>,
-    /// Ask at the terminal what each column means that is not sure
+    /// With --into: ask at the terminal what each column and word means that is not sure
     #[arg(long, requires = "into", conflicts_with_all = ["answers", "refresh"])]
     pub ask: bool,
-    /// Take the answers from this file: a part of a shop file, with [columns] in it
+    /// With --into: take the answers from this file: a part of a shop file, with [columns] in it
     #[arg(
         long,
         value_name = "FILE",

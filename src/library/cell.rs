@@ -123,6 +123,13 @@ fn as_written<'t>(
     if settled.is_number
         && let Some((one, other)) = open.two_readings(text)
     {
+        if is_no_speed(property, &one) {
+            let whole = Cell {
+                text: Cow::Owned(other),
+                ..cell.clone()
+            };
+            return as_written(&whole, settled, (seen, Open::default()));
+        }
         let here = settled.asked.either("in this table", "here");
         let problem = format!(
             "two readings, {one} and {other}, and nothing {here} tells which is meant; write it without a thousands mark, and not with three decimals"
@@ -158,6 +165,17 @@ fn as_written<'t>(
             Ok(Stated::Text(cell.text.clone()))
         }
     }
+}
+
+/// Below this no spindle turns to cut, 1/min; common practice, no source. So `9.500` is 9500.
+const SLOWEST: f64 = 20.0;
+
+fn is_no_speed(property: &Property, reading: &str) -> bool {
+    let is_speed = matches!(property.value, ValueType::Quantity(Unit::PerMin));
+    is_speed
+        && reading
+            .parse::<f64>()
+            .is_ok_and(|reading| reading < SLOWEST)
 }
 
 /// A plain number without any mark, as most are: nothing else need be asked.
@@ -207,9 +225,37 @@ fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated
     } else {
         text
     };
+    let bare = if property.name.ends_with("diameter") {
+        without_class(bare)
+    } else {
+        bare
+    };
     let read = units::read(bare, unit, stated.or(settled.bare), decimal);
     let number = read.map_err(|problem| unreadable(cell, settled, &problem, unit))?;
     in_range(cell, property, number)
+}
+
+/// A diameter without the tolerance class of ISO 286 directly behind it: `12h6`, `10H7`.
+fn without_class(text: &str) -> &str {
+    let text = text.trim_end();
+    let grade = text.trim_end_matches(|c: char| c.is_ascii_digit());
+    let number = grade.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+    let (Some(letters), Some(digits)) = (grade.get(number.len()..), text.get(grade.len()..)) else {
+        return text;
+    };
+    let is_class = matches!(
+        letters.to_ascii_lowercase().as_str(),
+        "d" | "e" | "f" | "g" | "h" | "j" | "js" | "k" | "m" | "n" | "p"
+    );
+    let is_grade = digits
+        .parse::<u8>()
+        .is_ok_and(|grade| (3..=14).contains(&grade));
+    let behind_number = number.ends_with(|c: char| c.is_ascii_digit());
+    if is_class && is_grade && behind_number {
+        number
+    } else {
+        text
+    }
 }
 
 /// Whether a number says of itself that nobody is sure of it: `ca. 42`, `~42`.

@@ -215,9 +215,18 @@ fn index<'a>(
     ids
 }
 
-/// What an id that is not known may have been meant for; empty where nothing comes near.
+/// What an id that is not known may have been meant for; empty where nothing comes near. A collet of
+/// other digits is another collet, and no slip of the hand.
 fn meant(known: &NameIndex<'_>, id: &str) -> String {
-    let near = known.closest(id);
+    let digits = |text: &str| {
+        // `c20-08` may be `c20-8`.
+        let numbers = text.split(|c: char| !c.is_ascii_digit());
+        let numbers = numbers.flat_map(|number| number.trim_start_matches('0').bytes());
+        let mut digits: Vec<u8> = numbers.collect();
+        digits.sort_unstable();
+        digits
+    };
+    let near = known.closest(id).filter(|near| digits(near) == digits(id));
     near.map_or_else(String::new, |near| format!("did you mean `{near}`?"))
 }
 

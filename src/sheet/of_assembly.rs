@@ -101,7 +101,8 @@ impl Sheet {
             tool_number: assembly.and_then(|one| text(one.tool_number())),
             assembly: assembly.and_then(|one| text(one.id())),
             heading: assembly
-                .filter(|_| !checked.findings.is_empty())
+                // A tool without a finding of its own is named too, where a part or a column is at fault.
+                .filter(|_| group != Group::NothingFound || !checked.findings.is_empty())
                 .map_or_else(Heading::default, |one| Heading::of(session.library, one)),
             group,
             covered: checked.covered,

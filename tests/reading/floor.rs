@@ -164,6 +164,9 @@ fn diameters_by_the_names_of_the_trade() {
         ("M8x1.25", 8.0),
         ("M8", 8.0),
         ("1/2\"\"", 12.7),
+        ("12h6", 12.0),
+        ("10H7", 10.0),
+        ("12js14", 12.0),
     ];
     for (cell, number) in numbers {
         let cell = format!("\"{cell}\"");
@@ -173,7 +176,8 @@ fn diameters_by_the_names_of_the_trade() {
         assert!((own.unwrap() - number).abs() < 1e-9, "{cell}: {own:?}");
     }
     for cell in [
-        "#0", "#81", "FF", "#7-", "x", "X", "f", "1/2-1", "Ø", "#10-0",
+        "#0", "#81", "FF", "#7-", "x", "X", "f", "1/2-1", "Ø", "#10-0", "21x9", "8 R4", "12h99",
+        "h6", "4-Jan", "06. Aug",
     ] {
         assert_eq!(faults_of(&text(cell)).len(), 1, "{cell}");
     }

@@ -66,40 +66,40 @@ fn a_point_among_decimal_commas_may_separate_thousands() {
     let two = |table: &str| {
         let problem = speed(table).unwrap_err();
         assert!(
-            problem.contains("two readings, 9 and 9000"),
+            problem.contains("two readings, 90 and 90000"),
             "{table}: {problem}"
         );
     };
-    two("tool_number;stick_out;spindle_speed\n1;40,5;9.000\n");
-    two("tool_number;stick_out;spindle_speed\n1;40;9.000\n");
-    two("tool_number\tstick_out\tspindle_speed\n1\t40,5\t9.000\n");
-    two("tool_number\tstick_out\tspindle_speed\n1\t40.5\t9,000\n");
-    two("tool_number\tstick_out\tspindle_speed\n1\t40\t9,000\n");
-    two("tool_number;stick_out;spindle_speed\n1;40.5;9,000\n");
-    two("tool_number,stick_out,spindle_speed\n1,40,\"9,000\"\n");
-    two("tool_number,stick_out,spindle_speed\n1,\"40,5\",9.000\n");
-    two("tool_number;stick_out;spindle_speed\n1;40,5;9.000 1/min\n");
-    two("tool_number\tstick_out\tspindle_speed\n1\t40\t9.000\n");
+    two("tool_number;stick_out;spindle_speed\n1;40,5;90.000\n");
+    two("tool_number;stick_out;spindle_speed\n1;40;90.000\n");
+    two("tool_number\tstick_out\tspindle_speed\n1\t40,5\t90.000\n");
+    two("tool_number\tstick_out\tspindle_speed\n1\t40.5\t90,000\n");
+    two("tool_number\tstick_out\tspindle_speed\n1\t40\t90,000\n");
+    two("tool_number;stick_out;spindle_speed\n1;40.5;90,000\n");
+    two("tool_number,stick_out,spindle_speed\n1,40,\"90,000\"\n");
+    two("tool_number,stick_out,spindle_speed\n1,\"40,5\",90.000\n");
+    two("tool_number;stick_out;spindle_speed\n1;40,5;90.000 1/min\n");
+    two("tool_number\tstick_out\tspindle_speed\n1\t40\t90.000\n");
     // The numbers beside it tell.
     assert_eq!(
-        speed("tool_number;stick_out;spindle_speed\n1;40,5;9,000\n"),
-        Ok(9.0)
+        speed("tool_number;stick_out;spindle_speed\n1;40,5;90,000\n"),
+        Ok(90.0)
     );
     assert_eq!(
-        speed("tool_number;stick_out;spindle_speed\n1;40.5;9.000\n"),
-        Ok(9.0)
+        speed("tool_number;stick_out;spindle_speed\n1;40.5;90.000\n"),
+        Ok(90.0)
     );
     assert_eq!(
-        speed("tool_number,stick_out,spindle_speed\n1,40.5,9.000\n"),
-        Ok(9.0)
+        speed("tool_number,stick_out,spindle_speed\n1,40.5,90.000\n"),
+        Ok(90.0)
     );
     assert_eq!(
-        speed("tool_number,stick_out,spindle_speed\n1,40,9.000\n"),
-        Ok(9.0)
+        speed("tool_number,stick_out,spindle_speed\n1,40,90.000\n"),
+        Ok(90.0)
     );
     assert_eq!(
-        speed("tool_number;stick_out;spindle_speed\n1;40,5;9.00\n"),
-        Ok(9.0)
+        speed("tool_number;stick_out;spindle_speed\n1;40,5;90.00\n"),
+        Ok(90.0)
     );
     assert_eq!(
         speed("tool_number;stick_out;spindle_speed\n1;40,5;9000\n"),
@@ -113,6 +113,11 @@ fn a_point_among_decimal_commas_may_separate_thousands() {
         speed("tool_number;stick_out;spindle_speed\n1;40,5;9000.125\n"),
         Ok(9000.125)
     );
+    // No spindle turns at 9 revolutions a minute to cut: where both readings are open, it is 9000.
+    let no_speed = "tool_number;stick_out;spindle_speed\n1;40,5;9.000\n";
+    assert_eq!(speed(no_speed), Ok(9000.0));
+    let no_speed = "tool_number,stick_out,spindle_speed\n1,40,\"9,500\"\n";
+    assert_eq!(speed(no_speed), Ok(9500.0));
 }
 
 #[test]

@@ -12,8 +12,13 @@ const EXPORT: &str = "Tool no,Stickout,Shade,Ø\n7,45,blue,12\n8,40,red,10\n9,41
 
 /// Drafts a library with these answers typed.
 fn asked(typed: &str) -> (TempDir, Output) {
+    asked_of(EXPORT, typed)
+}
+
+/// The same of another export.
+fn asked_of(export: &str, typed: &str) -> (TempDir, Output) {
     let folder = TempDir::new().unwrap();
-    fs::write(folder.path().join("export.csv"), EXPORT).unwrap();
+    fs::write(folder.path().join("export.csv"), export).unwrap();
     let mut child = Command::new(env!("CARGO_BIN_EXE_shankwise"))
         .args(["start", "export.csv", "--into", "library", "--ask"])
         .current_dir(folder.path())
@@ -58,4 +63,23 @@ fn answers_that_end_early_write_nothing() {
         said(&output)
     );
     assert!(!folder.path().join("library").exists());
+}
+
+#[test]
+fn words_are_asked_too_and_the_file_is_read() {
+    let export = "Tool no,Type,Stickout\n7,Drl,45\n8,SF,40\n9,SF,41\n10,end mill,30\n";
+    // Most of a column are words of a list that are not known: SF, then Drl with its proposal.
+    let (folder, output) = asked_of(export, "1\n1\nend mil\nend mill\n1\n1\n");
+    let told = said(&output);
+    assert_eq!(output.status.code(), Some(0), "{told}");
+    assert!(told.contains("That is not a word of the list."), "{told}");
+    let shop = fs::read_to_string(folder.path().join("library/shankwise.toml")).unwrap();
+    let parsed: toml::Table = toml::from_str(&shop).unwrap();
+    let values = &parsed["columns"]["Type"]["values"];
+    assert_eq!(values["SF"].as_str(), Some("end mill"), "{shop}");
+    assert_eq!(values["Drl"].as_str(), Some("drill"), "{shop}");
+    assert_eq!(
+        parsed["columns"]["Type"]["property"].as_str(),
+        Some("cutter_kind")
+    );
 }

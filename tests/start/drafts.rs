@@ -62,17 +62,23 @@ fn with_every_first_guess_confirmed_the_shop_file_is_read() {
         let drafted = fs::read_to_string(&file).unwrap();
         let mut confirmed = Vec::new();
         let mut seen = std::collections::HashSet::new();
+        let mut of_table = String::new();
         for line in drafted.lines() {
-            let said = line
-                .strip_prefix("# \"")
-                .filter(|said| said.contains("\" = "));
+            let bare = line.strip_prefix("# ").unwrap_or(line);
+            let said = bare.strip_prefix('"').filter(|said| said.contains("\" = "));
             let header = said.and_then(|said| said.split("\" = ").next());
-            match header {
+            if bare.starts_with("[columns.") {
+                bare.clone_into(&mut of_table);
+                confirmed.push(bare.to_owned());
+            } else if bare.starts_with("property = ") && seen.insert(of_table.clone()) {
+                confirmed.push(bare.to_owned());
+            } else if header.is_some_and(|header| {
                 // Words of cells are left to the shop.
-                Some(header) if !line.contains(" row") && seen.insert(header.to_owned()) => {
-                    confirmed.push(line.trim_start_matches("# ").to_owned());
-                }
-                _ => confirmed.push(line.to_owned()),
+                !line.contains(" row") && line.starts_with('#') && seen.insert(header.to_owned())
+            }) {
+                confirmed.push(bare.to_owned());
+            } else {
+                confirmed.push(line.to_owned());
             }
         }
         assert!(!seen.is_empty(), "{shop}: {drafted}");

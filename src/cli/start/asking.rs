@@ -2,9 +2,10 @@
 
 use std::io::{self, BufRead as _, Write as _};
 
-use crate::library::{Meaning, PROPERTIES, Survey, SurveyedColumn};
+use crate::library::{Meaning, PROPERTIES, Survey, SurveyedColumn, ValueType, find_word};
 use crate::text::closest;
-use crate::write::question_text;
+use crate::units::Word;
+use crate::write::{question_text, word_question};
 
 use super::super::output::terminal_width;
 use super::super::refusal::Refusal;
@@ -21,16 +22,12 @@ pub(super) fn ask(survey: &Survey) -> Result<Answers, Refusal> {
     for column in open {
         loop {
             say(&question_text(column, terminal_width()));
-            let Some(line) = lines.next() else {
-                return Err(Refusal::new(
-                    "the answers end before the questions do",
-                    "nothing was written; an empty line leaves a question open",
-                ));
-            };
-            let line =
-                line.map_err(|why| Refusal::new(format!("cannot read answers: {why}"), ""))?;
+            let line = next(&mut lines)?;
             match meant(line.trim(), column) {
-                Ok(Some(property)) => answers.add(&column.header, property),
+                Ok(Some(property)) => {
+                    answers.add(&column.header, property);
+                    words(&mut answers, (column, property), &mut lines)?;
+                }
                 Ok(None) if line.trim() == "0" => answers.ignore(&column.header),
                 Ok(None) => {}
                 Err(hint) => {
@@ -42,6 +39,56 @@ pub(super) fn ask(survey: &Survey) -> Result<Answers, Refusal> {
         }
     }
     Ok(answers)
+}
+
+/// Asks what the words of a column mean that its property does not have.
+fn words(
+    answers: &mut Answers,
+    (column, property): (&SurveyedColumn, &str),
+    lines: &mut impl Iterator<Item = io::Result<String>>,
+) -> Result<(), Refusal> {
+    if column.property() != Some(property) {
+        return Ok(());
+    }
+    let Some(list) = word_list(property) else {
+        return Ok(());
+    };
+    for word in &column.words {
+        loop {
+            say(&word_question(word, list, terminal_width()));
+            let typed = next(lines)?;
+            let typed = match (typed.trim(), word.meant) {
+                ("", _) => break,
+                ("1", Some(meant)) => meant,
+                (typed, _) => typed,
+            };
+            if let Some(known) = find_word(list, typed) {
+                answers.translate(&column.header, property, (&word.text, known.word));
+                break;
+            }
+            say("That is not a word of the list.\n");
+        }
+    }
+    Ok(())
+}
+
+/// The words that a property may have, if it has a list of them.
+fn word_list(property: &str) -> Option<&'static [Word]> {
+    PROPERTIES.iter().find_map(|one| match one.value {
+        ValueType::Word(list) if one.name == property => Some(list),
+        _ => None,
+    })
+}
+
+/// The next line that is typed.
+fn next(lines: &mut impl Iterator<Item = io::Result<String>>) -> Result<String, Refusal> {
+    let line = lines.next().ok_or_else(|| {
+        Refusal::new(
+            "the answers end before the questions do",
+            "nothing was written; an empty line leaves a question open",
+        )
+    })?;
+    line.map_err(|why| Refusal::new(format!("cannot read answers: {why}"), ""))
 }
 
 /// Where standard error is closed there is nobody to ask, and the answers still count.

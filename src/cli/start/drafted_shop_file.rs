@@ -45,6 +45,24 @@ impl Answers {
         self.entry(header, Item::Value(property.into()));
     }
 
+    /// Answers what a word of a column means, whose property is answered.
+    pub(super) fn translate(&mut self, header: &str, property: &str, (text, word): (&str, &str)) {
+        let columns = self.document.get_mut(COLUMNS).and_then(Item::as_table_mut);
+        let Some(columns) = columns else { return };
+        if !columns.get(header).is_some_and(Item::is_table) {
+            let mut table = Table::new();
+            table.insert("property", property.into());
+            table.insert("values", Item::Table(Table::new()));
+            columns.insert(header, Item::Table(table));
+        }
+        let values = columns
+            .get_mut(header)
+            .and_then(|own| own.get_mut("values"));
+        if let Some(values) = values.and_then(Item::as_table_mut) {
+            values.insert(text, word.into());
+        }
+    }
+
     /// Answers that a column is not read.
     pub(super) fn ignore(&mut self, header: &str) {
         let mut table = toml_edit::InlineTable::new();
@@ -90,10 +108,14 @@ pub(super) fn text(file: &str, survey: &Survey, answers: &Answers) -> String {
         let _ = write!(text, "\n{}\n", loose.trim());
     }
     text.push_str("\n[columns]\n");
-    let (simple, tables) = parted(columns.as_ref());
+    let with_words = |header: &str| {
+        let mut columns = survey.columns.iter();
+        columns.any(|column| column.header == header && !column.words.is_empty())
+    };
+    let (simple, tables) = parted(columns.as_ref(), &with_words);
     text.push_str(&simple);
     for column in &survey.columns {
-        if !answers.answers(&column.header) {
+        if !answers.answers(&column.header) && column.words.is_empty() {
             text.push_str(&guess(column));
         }
     }
@@ -124,14 +146,21 @@ fn loose_of(document: &mut DocumentMut) -> DocumentMut {
     loose
 }
 
-/// Answers in one line each, and those that are tables of their own.
-fn parted(columns: Option<&Item>) -> (String, String) {
+/// Answers in one line each, and those that are tables of their own: also where words are to be added.
+fn parted(columns: Option<&Item>, with_words: &dyn Fn(&str) -> bool) -> (String, String) {
     let (mut simple, mut tables) = (String::new(), String::new());
     let Some(columns) = columns.and_then(Item::as_table_like) else {
         return (simple, tables);
     };
     for (header, said) in columns.iter() {
-        if let Some(known) = said.as_value() {
+        if let (Some(property), true) = (said.as_str(), with_words(header)) {
+            let _ = write!(
+                tables,
+                "\n[columns.{}]\nproperty = {}\n",
+                value(header),
+                value(property)
+            );
+        } else if let Some(known) = said.as_value() {
             let _ = writeln!(simple, "{} = {}", value(header), known.to_string().trim());
         } else if let Some(table) = said.as_table() {
             // Printed below its own path, with whatever stands in it.
@@ -191,11 +220,19 @@ fn words(column: &SurveyedColumn, is_answered: bool) -> String {
     };
     let mut text = format!("\n# Words under {header}, and in how many rows.\n");
     if !is_answered {
-        let _ = writeln!(
-            text,
-            "# [columns.{header}]\n# property = {}",
-            value(property)
-        );
+        let _ = writeln!(text, "# [columns.{header}]");
+        match &column.meaning {
+            Meaning::Guessed(guesses) => {
+                for guess in guesses {
+                    let reasons = remark(&guess.reasons.join("; "));
+                    let own = value(guess.property);
+                    let _ = writeln!(text, "# property = {own}    # {reasons}");
+                }
+            }
+            _ => {
+                let _ = writeln!(text, "# property = {}", value(property));
+            }
+        }
     }
     let _ = writeln!(text, "# [columns.{header}.values]");
     for word in &column.words {

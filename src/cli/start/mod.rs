@@ -111,6 +111,10 @@ impl Export {
         let survey = Survey::of(&self.source, SourceId::default(), settings);
         let name = shown(&self.name);
         match survey {
+            Some(survey) if survey.columns.len() < 2 => Err(Refusal::new(
+                format!("{name} has one column"),
+                "expected cells parted by commas, semicolons or tabs: export it so",
+            )),
             Some(survey) if survey.rows > 0 => Ok(survey),
             Some(_) => Err(Refusal::new(
                 format!("{name} has a header and no row"),

@@ -175,7 +175,7 @@ fn weights(raw: &RawColumns, meanings: &[Meaning], settings: &ReadSettings) -> V
                     let at = guesses
                         .iter()
                         .position(|guess| guess.property == property)?;
-                    Some(own.get(at)?.share)
+                    Some(own.get(at)?.share + alone(guesses))
                 }
                 _ => None,
             });
@@ -187,12 +187,17 @@ fn weights(raw: &RawColumns, meanings: &[Meaning], settings: &ReadSettings) -> V
             continue;
         };
         for (guess, weight) in guesses.iter().zip(own) {
-            if weight.share < best(guess.property, &before) {
+            if weight.share + alone(guesses) < best(guess.property, &before) {
                 weight.share /= 2.0;
             }
         }
     }
     all
+}
+
+/// What a word means alone goes before what another may mean besides.
+fn alone(guesses: &[Guess]) -> f64 {
+    if guesses.len() == 1 { 0.1 } else { 0.0 }
 }
 
 /// Puts the likeliest guess of each column first; of two alike the one that the words have first.

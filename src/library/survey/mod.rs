@@ -7,8 +7,11 @@ mod part_names;
 mod raw_columns;
 mod strange_words;
 
+use std::collections::HashSet;
+
 use crate::text::{Source, SourceId};
 
+use super::columns::normal;
 use super::{Kind, NoRecord, ReadSettings};
 pub use meaning::{Guess, Meaning};
 pub use part_names::{PartName, PartNames};
@@ -69,6 +72,17 @@ impl SurveyedColumn {
 const SHOWN: usize = 4;
 
 impl Survey {
+    /// What stands in the column `id` of a table of parts; `None` if it has none.
+    #[must_use]
+    pub fn ids(source: &Source, settings: &ReadSettings) -> Option<HashSet<String>> {
+        let raw = RawColumns::read((source, SourceId::default()), settings)?;
+        let ids = raw
+            .columns
+            .into_iter()
+            .find(|column| normal(&column.header) == "id")?;
+        Some(ids.cells.into_iter().map(|(_, text)| text).collect())
+    }
+
     /// Looks at a table; `None` if it has no header.
     #[must_use]
     pub fn of(source: &Source, id: SourceId, settings: &ReadSettings) -> Option<Survey> {

@@ -2,7 +2,8 @@
 
 use std::fmt::Write as _;
 
-use crate::library::{Kind, Meaning, Survey, SurveyedColumn};
+use crate::library::{Kind, Meaning, StrangeWord, Survey, SurveyedColumn};
+use crate::units::Word;
 
 use super::wrap::{list, name, wrapped_to};
 
@@ -177,6 +178,7 @@ fn one_column(column: &SurveyedColumn, width: usize, text: &mut String) {
 /// What was written and what to do next.
 pub(crate) fn started_text(started: &Started, width: usize) -> String {
     let folder = name(&started.folder);
+    let table = table_name(started);
     let mut text = String::from("\n");
     let line = |text: &mut String, said: &str, first, rest| {
         text.push_str(&wrapped_to(width, said, first, rest));
@@ -201,7 +203,7 @@ pub(crate) fn started_text(started: &Started, width: usize) -> String {
         text.push('\n');
         line(
             &mut text,
-            &format!("Measure or look up these {shown} values, those of most tools first:"),
+            &format!("Measure, look up or enter these {shown} values, those of most tools first:"),
             0,
             2,
         );
@@ -231,8 +233,24 @@ pub(crate) fn started_text(started: &Started, width: usize) -> String {
     line(&mut text, "Next:", 0, 2);
     line(&mut text, &format!("1. {}", answers(started)), 2, 5);
     line(&mut text, &format!("2. {}", fill_in(started)), 2, 5);
-    line(&mut text, &format!("3. shankwise lint {folder}"), 2, 5);
+    line(
+        &mut text,
+        &format!(
+            "3. shankwise lint {folder}; what it says of {table}, correct where the export comes from, and bring that with: shankwise start --refresh FILE --into {folder}"
+        ),
+        2,
+        5,
+    );
     text
+}
+
+fn table_name(started: &Started) -> &'static str {
+    let kind = if started.is_stock {
+        Kind::Stock
+    } else {
+        Kind::Assembly
+    };
+    kind.table()
 }
 
 fn answers(started: &Started) -> String {
@@ -253,11 +271,37 @@ fn fill_in(started: &Started) -> String {
         return format!("add a line to {folder}/assemblies.csv for every tool that is set up");
     }
     if started.blanks.is_empty() {
-        return format!(
-            "correct what `lint` names in your own list, then: shankwise start --refresh FILE --into {folder}"
-        );
+        return format!("{folder} has no other table to fill in");
     }
-    format!("fill in what is blank in the other tables of {folder}")
+    format!(
+        "fill in what is blank in the other tables of {folder}; `shankwise columns holder` has the words of clamping_kind"
+    )
+}
+
+/// One question about a word of a column.
+pub(crate) fn word_question(word: &StrangeWord, list: &[Word], width: usize) -> String {
+    let rows = match word.rows {
+        1 => "1 row".to_owned(),
+        many => format!("{many} rows"),
+    };
+    let mut text = format!("\n  \"{}\" in {rows} means\n", name(&word.text));
+    if let Some(meant) = word.meant {
+        text.push_str(&wrapped_to(
+            width,
+            &format!("1  {meant}: a word of the trade for it"),
+            4,
+            8,
+        ));
+    }
+    let all: Vec<&str> = list.iter().map(|word| word.word).collect();
+    text.push_str(&wrapped_to(
+        width,
+        &format!("one of: {}", all.join(", ")),
+        4,
+        8,
+    ));
+    text.push_str("A word, or nothing to leave it open: ");
+    text
 }
 
 /// One question at the terminal.
@@ -282,32 +326,60 @@ pub(crate) fn question_text(column: &SurveyedColumn, width: usize) -> String {
 }
 
 /// What changed with a newer export.
-pub(crate) fn refreshed_text(
-    (folder, table): (&str, &str),
-    (before, now): (usize, usize),
-    (new, lost): (&[String], &[String]),
-    width: usize,
-) -> String {
-    let folder = name(folder);
-    let mut text = wrapped_to(
-        width,
-        &format!(
-            "{folder}/{table} is the new export: {now} rows, {before} before. All else in {folder} is as it was."
-        ),
-        0,
-        2,
-    );
-    for (what, columns) in [("New columns", new), ("Columns that are gone", lost)] {
+#[derive(Debug)]
+pub(crate) struct Refreshed {
+    /// The folder as it was named.
+    pub folder: String,
+    /// The table that is new.
+    pub table: &'static str,
+    /// Where the copy before it is kept.
+    pub kept: String,
+    /// Rows before, and now.
+    pub rows: (usize, usize),
+    /// Columns that were not there before.
+    pub new: Vec<String>,
+    /// Columns that are gone.
+    pub lost: Vec<String>,
+    /// Lines of the copy that the new export does not have.
+    pub replaced: usize,
+    /// Parts that it names and no table of the folder describes, with their kind.
+    pub unknown: Vec<(Kind, Vec<String>)>,
+}
+
+/// Says what changed with a newer export.
+pub(crate) fn refreshed_text(refreshed: &Refreshed, width: usize) -> String {
+    let Refreshed {
+        table,
+        rows: (before, now),
+        replaced,
+        ..
+    } = refreshed;
+    let folder = name(&refreshed.folder);
+    let kept = name(&refreshed.kept);
+    let mut text = String::new();
+    let mut line = |said: &str| text.push_str(&wrapped_to(width, said, 0, 2));
+    line(&format!(
+        "{folder}/{table} is the new export: {now} rows, {before} before. All else in {folder} is as it was."
+    ));
+    if *replaced > 0 {
+        let lines = if *replaced == 1 { "line" } else { "lines" };
+        line(&format!(
+            "{replaced} {lines} of the copy before it are not in it: what was corrected there by hand is in {kept} now."
+        ));
+    }
+    for (what, columns) in [
+        ("New columns", &refreshed.new),
+        ("Columns that are gone", &refreshed.lost),
+    ] {
         if !columns.is_empty() {
             let columns: Vec<&str> = columns.iter().map(String::as_str).collect();
-            text.push_str(&wrapped_to(
-                width,
-                &format!("{what}: {}.", list(&columns)),
-                0,
-                2,
-            ));
+            line(&format!("{what}: {}.", list(&columns)));
         }
     }
-    let _ = writeln!(text, "Next: shankwise lint {folder}");
+    for (kind, ids) in &refreshed.unknown {
+        let ids: Vec<&str> = ids.iter().map(String::as_str).collect();
+        line(&format!("Not in {}: {}.", kind.table(), list(&ids)));
+    }
+    line(&format!("Next: shankwise lint {folder}"));
     text
 }
