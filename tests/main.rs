@@ -15,6 +15,7 @@ mod blanked;
 mod cards;
 mod clampings;
 mod cli;
+mod convert;
 mod coverage;
 mod csv_oracle;
 mod demo;

@@ -23,9 +23,10 @@ pub fn cases(cases: u32) -> Config {
 }
 
 /// All commands.
-pub const COMMANDS: [&str; 11] = [
+pub const COMMANDS: [&str; 12] = [
     "lint",
     "cards",
+    "convert",
     "accept",
     "accepted",
     "facts",

@@ -10,6 +10,7 @@ use crate::rulebook::{Date, Level};
 use super::accept_args::{AcceptArgs, AcceptedArgs};
 use super::audit_args::{AuditArgs, ReportArgs};
 use super::cards_args::CardsArgs;
+use super::convert_args::ConvertArgs;
 use super::options::PropertyArgs;
 use super::start_args::StartArgs;
 
@@ -47,6 +48,11 @@ pub(super) enum Command {
     /// 2 could not be written, or an input was unreadable.
     #[command(after_long_help = include_str!("help/cards.txt").trim_end())]
     Cards(CardsArgs),
+    /// Write a library in another form: one table, a folder of tables, an XML document
+    ///
+    /// Exit status: 0 written; 2 nothing is written, or an input was unreadable.
+    #[command(after_long_help = include_str!("help/convert.txt").trim_end())]
+    Convert(ConvertArgs),
     /// Show the facts computed for every assembly, and from which fields
     Facts(FactsArgs),
     /// Ask without a library: which stick-out for this cutter, collet and job
@@ -296,9 +302,16 @@ pub(super) struct ColumnsArgs {
     /// Print an empty table of this record instead: a header line to start from
     #[arg(long, requires = "record")]
     pub template: bool,
-    /// Print the XSD of an XML library instead: its shape
-    #[arg(long, conflicts_with = "record")]
-    pub xsd: bool,
+    /// Print an XSD of an XML library instead. shape: names and nesting; strict: also the words of
+    /// every list, decimals, units, ids and what refers to them, for whoever writes such a document
+    #[arg(
+        long,
+        value_name = "WHICH",
+        num_args = 0..=1,
+        default_missing_value = "shape",
+        conflicts_with = "record"
+    )]
+    pub xsd: Option<XsdForm>,
     /// text, or json: one object with the columns
     #[arg(
         long = "as",
@@ -309,6 +322,12 @@ pub(super) struct ColumnsArgs {
     pub form: ListForm,
     #[command(flatten)]
     pub colour: ColourArgs,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum XsdForm {
+    Shape,
+    Strict,
 }
 
 #[derive(Debug, Args)]

@@ -4,18 +4,20 @@ use std::fmt::Write as _;
 
 use crate::library::{Kind, PROPERTIES, Property, ValueType};
 use crate::text::closest;
-use crate::write::{Look, columns_json, to_json_line, xsd};
+use crate::write::{Look, columns_json, strict_xsd, to_json_line, xsd};
 
 use super::COULD_NOT;
-use super::args::{ColumnsArgs, ListForm};
+use super::args::{ColumnsArgs, ListForm, XsdForm};
 use super::output::{look_of, write};
 use super::refusal::{Refusal, shown};
 
 /// Lists the columns of all tables or of one, or prints a template.
 pub(super) fn run(arguments: &ColumnsArgs) -> u8 {
     let look = look_of(arguments.colour.color, None);
-    if arguments.xsd {
-        return write(&xsd(), look);
+    match arguments.xsd {
+        Some(XsdForm::Shape) => return write(&xsd(), look),
+        Some(XsdForm::Strict) => return write(&strict_xsd(), look),
+        None => {}
     }
     let kinds = match &arguments.record {
         None => Kind::ALL.to_vec(),

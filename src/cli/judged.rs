@@ -127,7 +127,6 @@ pub(super) fn read_for(
     selection: &Selection,
     (look, shows): (Look, Shows),
 ) -> Result<Read, Vec<Unreadable>> {
-    let is_stdin = path == Path::new("-");
     let loaded_setup = setup
         .load(path)
         .and_then(|setup| setup.check(selection).map(|()| setup));
@@ -138,12 +137,8 @@ pub(super) fn read_for(
             return Err(of_setup(&error));
         }
     };
-    let bytes = if is_stdin { stdin(look)? } else { Vec::new() };
-    let input = if is_stdin {
-        Input::Bytes(STDIN, &bytes)
-    } else {
-        Input::Path(path)
-    };
+    let bytes = bytes(path, look)?;
+    let input = input(path, &bytes);
     let settings = setup.read_settings();
     let named = match job.map(|job| Job::read(job, &settings.columns)).transpose() {
         Ok(named) => named,
@@ -183,6 +178,24 @@ pub(super) fn input_name(path: &Path) -> String {
         STDIN.to_owned()
     } else {
         path.display().to_string()
+    }
+}
+
+/// What is read before the library is: standard input, if that is what a path means.
+pub(super) fn bytes(path: &Path, look: Look) -> Result<Vec<u8>, Vec<Unreadable>> {
+    if path == Path::new("-") {
+        stdin(look)
+    } else {
+        Ok(Vec::new())
+    }
+}
+
+/// Where a library comes from; `bytes` are those of standard input.
+pub(super) fn input<'a>(path: &'a Path, bytes: &'a [u8]) -> Input<'a> {
+    if path == Path::new("-") {
+        Input::Bytes(STDIN, bytes)
+    } else {
+        Input::Path(path)
     }
 }
 

@@ -11,6 +11,8 @@ mod cards_args;
 mod columns;
 mod comma;
 mod completions;
+mod convert;
+mod convert_args;
 mod day;
 mod example_socket;
 mod facts;
@@ -70,6 +72,7 @@ pub fn run() -> ExitCode {
         Command::Audit(arguments) => audit::run(arguments),
         Command::Report(arguments) => report::run(arguments),
         Command::Cards(arguments) => on_all_cores(|| cards::run(arguments)),
+        Command::Convert(arguments) => on_all_cores(|| convert::run(arguments)),
         Command::Facts(arguments) => on_all_cores(|| facts::run(arguments)),
         Command::Window(arguments) => on_all_cores(|| window::run(arguments)),
         Command::Accept(arguments) => on_all_cores(|| accept::run(arguments)),

@@ -71,8 +71,34 @@ impl Settled {
 }
 
 impl Settled {
+    /// The same property read in any form: numbers with a decimal point, bare ones in this unit.
+    pub(super) fn plainly(&self, bare: Option<&'static Spelling>) -> Settled {
+        Settled {
+            fields: Vec::new(),
+            bare,
+            decimal: Decimal::Point,
+            values: Vec::new(),
+            ..*self
+        }
+    }
+
+    /// The unit of bare numbers; none if they need one of their own.
+    pub(super) const fn bare(&self) -> Option<&'static Spelling> {
+        self.bare
+    }
+
+    /// What the decimal mark is.
+    pub(super) const fn decimal(&self) -> Decimal {
+        self.decimal
+    }
+
+    /// Whether it is believed of a row whose cells may stand under other names.
+    pub(super) fn is_name(&self) -> bool {
+        matches!(self.property.value, ValueType::Id) || self.property.field == Field::ToolNumber
+    }
+
     /// What a cell means where it has a word of the shop's own.
-    fn meant(&self, text: &str) -> Option<&str> {
+    pub(super) fn meant(&self, text: &str) -> Option<&str> {
         if self.values.is_empty() {
             return None;
         }

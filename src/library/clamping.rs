@@ -70,7 +70,8 @@ impl<P: Provenance> View<'_, P> {
     ///
     /// A row's column that states a property of collet and holder at once (`bore_length`) does
     /// not make a sleeve.
-    fn has_own_collet(&self) -> bool {
+    #[must_use]
+    pub fn has_own_collet(&self) -> bool {
         let row = &self.assembly.record;
         let stated = |field: Field| row.value(field);
         let of_a_collet = |entry: Entry<'_>| {

@@ -285,6 +285,18 @@ pub fn fields_of(name: &str, table: Kind) -> Vec<Field> {
         .collect()
 }
 
+/// The header that states these fields in a table: the bare name where it means them and no
+/// others, else with its record. None if no header states all of them at once.
+#[must_use]
+pub fn header_of(fields: &[Field], table: Kind) -> Option<String> {
+    let property = fields.first()?.property();
+    let qualified = format!("{}.{}", property.kind.name(), property.name);
+    let names = [property.name.to_owned(), qualified];
+    names
+        .into_iter()
+        .find(|name| fields_of(name, table) == fields)
+}
+
 fn unqualified(folded: &str, table: Kind) -> Vec<Field> {
     let all = PROPERTIES
         .iter()

@@ -75,6 +75,11 @@ impl<'t> Marked<'t> {
     }
 }
 
+/// Whether a number may be read in two ways, where nothing tells which mark its table has.
+pub(super) fn may_be_two(text: &str) -> bool {
+    Marked::of(text).is_some_and(|number| number.may_be_thousands())
+}
+
 impl Seen {
     /// Looks at a cell that should hold a number.
     pub(super) fn look(&mut self, text: &str, value: ValueType) {

@@ -9,6 +9,7 @@ use crate::input::{Column, Fault, Faults, fault_kind, xml};
 use crate::text::{Place, Position, Source, SourceId, Sources, Unread};
 use crate::units::{Spelling, Unit};
 
+use super::as_written::Written;
 use super::columns::Host;
 use super::files::{self, File};
 use super::framing::{self, Lines};
@@ -91,9 +92,27 @@ pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
     load_for(input, settings, None)
 }
 
+/// Loads a library, and all it states as it was written.
+#[must_use]
+pub fn load_written(input: Input<'_>, settings: &ReadSettings) -> (Loaded, Written) {
+    let mut loading = begun(input, settings, Some(Written::default()));
+    let mut written = loading.written.take().unwrap_or_default();
+    written.settle();
+    (loading.finish(), written)
+}
+
 /// Loads a library, and what a job asks of its tools besides: a table of operations.
 #[must_use]
 pub fn load_for(input: Input<'_>, settings: &ReadSettings, job: Option<&Path>) -> Loaded {
+    let mut loading = begun(input, settings, None);
+    if let Some(job) = job {
+        loading.job(files::one(Kind::Operation, job));
+    }
+    loading.finish()
+}
+
+/// Reads all tables of a library, which are not linked yet.
+fn begun(input: Input<'_>, settings: &ReadSettings, written: Option<Written>) -> Loader {
     let (path, files) = match input {
         Input::Path(path) if path.is_dir() => (path.display().to_string(), files::folder(path)),
         Input::Path(path) => {
@@ -110,6 +129,7 @@ pub fn load_for(input: Input<'_>, settings: &ReadSettings, job: Option<&Path>) -
         }
     };
     let mut loading = Loader::new(path, settings);
+    loading.written = written;
     if let Input::Path(path) = input
         && path.is_dir()
     {
@@ -127,10 +147,7 @@ pub fn load_for(input: Input<'_>, settings: &ReadSettings, job: Option<&Path>) -
     let library = &loading.library;
     let has_parts = library.records.iter().any(|list| !list.is_empty());
     loading.doubts.names_only = library.form != Form::Xml && !has_parts;
-    if let Some(job) = job {
-        loading.job(files::one(Kind::Operation, job));
-    }
-    loading.finish()
+    loading
 }
 
 /// The table that a file is by its name, if it is one of parts, operations or stock.
@@ -150,6 +167,8 @@ struct Loader {
     rows: Vec<Record>,
     doubts: Doubts,
     errors: Vec<ReadError>,
+    /// All that is stated as it was written, where somebody wants it.
+    written: Option<Written>,
 }
 
 impl Loader {
@@ -175,6 +194,7 @@ impl Loader {
             rows: Vec::new(),
             doubts: Doubts::default(),
             errors: Vec::new(),
+            written: None,
         }
     }
 
@@ -306,9 +326,14 @@ impl Loader {
             .map(|target| target.fields.as_slice())
             .collect();
         let lines = Lines::new(headers, (&fields, kind), self.settings.framing);
-        let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells);
-        let reading = reading.of_lines(lines);
-        let records = reading.batches(&mut table);
+        let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells)
+            .of_lines(lines)
+            .keeping(self.written.is_some());
+        let mut records = reading.batches(&mut table);
+        if let Some(all) = &mut self.written {
+            let rows = std::mem::take(&mut records.written);
+            all.add((kind, None), &table.columns, &reading, &targets, rows);
+        }
         if records.list.is_empty() && kind == Kind::Assembly {
             return Err(error(
                 "has a header and no record; expected a line for each assembly",
@@ -356,6 +381,9 @@ impl Loader {
             self.settings.set_length(length);
             self.library.units = self.settings.display();
         }
+        if let Some(all) = &mut self.written {
+            (all.comments, all.instructions) = xml::asides(source.text());
+        }
         let mut kept = Vec::new();
         for section in document.sections {
             let rows = kept.iter().filter(|(kind, _)| *kind == Kind::Assembly);
@@ -369,6 +397,7 @@ impl Loader {
                 settings,
                 sources,
                 &mut faults,
+                self.written.as_mut(),
             ));
         }
         let name = source.name().to_owned();

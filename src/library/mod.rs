@@ -2,6 +2,7 @@
 //!
 //! Stated, derived, default, assumed and unknown are kept apart to the end.
 
+mod as_written;
 mod assembly;
 mod cell;
 mod chunk;
@@ -41,18 +42,19 @@ mod view;
 mod workpiece;
 mod xml_sections;
 
+pub use as_written::{Says, Written, WrittenCell, WrittenColumn, WrittenRow};
 pub use assembly::{Assembly, OperationRef, Operations};
 pub use closed_lists::{
     BoreForm, ClampingKind, ClosedList, ColletSystem, Coolant, CutterKind, CutterMaterial, FLAG,
     Hand, NutStyle, OfOneField, OperationKind, SeatForm, ShankForm, Wall, find as find_word,
 };
-pub use columns::{fields_of, normal};
+pub use columns::{fields_of, header_of, normal};
 pub use constant::{Constant, constant};
 pub use fallback::{needed, reason};
 pub use framing::{Framing, NoRecord};
 pub use job::Job;
 pub use kind::Kind;
-pub use load::{Form, Input, Loaded, ReadError, load, load_for};
+pub use load::{Form, Input, Loaded, ReadError, load, load_for, load_written};
 pub use own::{DEFAULTED, Defaults, Own};
 pub use own_column::OwnColumn;
 pub use property::{Field, PROPERTIES, Property, Range, ValueType};

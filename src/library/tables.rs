@@ -8,6 +8,7 @@ use crate::input::csv::{Batch, Reader};
 use crate::input::{Cell, Fault, Faults, Manner, Row, Table};
 use crate::text::{Source, SourceId, Sources};
 
+use super::as_written::{self, WrittenRow};
 use super::cell::{self, Settled};
 use super::chunk::{Chunk, HeaderUnits};
 use super::columns::Target;
@@ -35,6 +36,8 @@ pub(super) struct Reading {
     headed: HeaderUnits,
     /// What tells its records from other lines.
     lines: Option<Lines>,
+    /// Whether rows are also kept as they were written.
+    keeps: bool,
 }
 
 /// What was read of some rows.
@@ -45,6 +48,7 @@ struct Read {
     /// Whether a row is ragged.
     ragged: bool,
     seen: Seen,
+    written: Vec<WrittenRow>,
 }
 
 /// The records of a table.
@@ -58,6 +62,8 @@ pub(super) struct Records {
     pub cells: Faults,
     /// Whether a row is ragged.
     pub ragged: bool,
+    /// The rows as they were written, where they are kept.
+    pub written: Vec<WrittenRow>,
 }
 
 impl Records {
@@ -67,6 +73,7 @@ impl Records {
             rows: Faults::of(sources),
             cells: Faults::of(sources),
             ragged: false,
+            written: Vec::new(),
         };
         for mut read in all {
             let first = records.list.len();
@@ -74,6 +81,7 @@ impl Records {
             records.rows.append(&read.faults.0, first);
             records.cells.append(&read.faults.1, first);
             records.ragged |= read.ragged;
+            records.written.append(&mut read.written);
         }
         records
     }
@@ -106,6 +114,7 @@ impl Reading {
                 .map(|target| target.unit.map(|unit| unit.name))
                 .collect(),
             lines: None,
+            keeps: false,
         }
     }
 
@@ -115,6 +124,18 @@ impl Reading {
             lines: Some(lines),
             ..self
         }
+    }
+
+    /// The same, and whether the rows are also kept as they were written.
+    pub(super) fn keeping(self, keeps: bool) -> Reading {
+        Reading { keeps, ..self }
+    }
+
+    /// The unit of the bare numbers of a column that holds quantities.
+    pub(super) fn bare_unit(&self, column: usize) -> Option<&'static str> {
+        let settled = self.settled.get(column)?.as_deref()?;
+        let is_quantity = matches!(settled.property.value, ValueType::Quantity(_));
+        settled.bare().filter(|_| is_quantity).map(|unit| unit.name)
     }
 
     /// The records of a table that is held whole.
@@ -215,6 +236,7 @@ struct FillingChunk<'f, 't> {
     /// What the present row states for one record, and what for all that have the property.
     own: Vec<Said<'t>>,
     shared: Vec<Said<'t>>,
+    written: Vec<WrittenRow>,
 }
 
 impl<'f, 't> FillingChunk<'f, 't> {
@@ -233,11 +255,16 @@ impl<'f, 't> FillingChunk<'f, 't> {
             seen: Seen::default(),
             own: Vec::new(),
             shared: Vec::new(),
+            written: Vec::new(),
         }
     }
 
     fn row(&mut self, row: &Row<'t>) {
         self.ragged |= row.ragged;
+        if self.reading.keeps {
+            let written = as_written::row(row, &self.reading.settled, self.open);
+            self.written.push(written);
+        }
         let before = self.faults.len();
         self.chunk.open();
         self.places.push((row.place, row.end));
@@ -265,7 +292,7 @@ impl<'f, 't> FillingChunk<'f, 't> {
     /// Reads a cell of a row.
     fn cell(&mut self, row: &Row<'t>, (at, cell): (usize, &Cell<'t>), settled: &Settled) {
         let property = settled.property;
-        if row.ragged && !is_name(property.field, property.value) {
+        if row.ragged && !settled.is_name() {
             if settled.is_number {
                 self.seen.look(&cell.text, property.value);
             }
@@ -356,10 +383,7 @@ impl<'f, 't> FillingChunk<'f, 't> {
             faults: (kept(rows), kept(self.faults)),
             ragged: self.ragged,
             seen: self.seen,
+            written: self.written,
         }
     }
-}
-
-fn is_name(field: Field, value: ValueType) -> bool {
-    matches!(value, ValueType::Id) || field == Field::ToolNumber
 }

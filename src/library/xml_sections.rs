@@ -4,6 +4,7 @@ use crate::input::xml::{Group, Section};
 use crate::input::{Fault, Faults, fault_kind};
 use crate::text::{SourceId, Sources, closest};
 
+use super::as_written::Written;
 use super::columns::{self, Host};
 use super::tables::Reading;
 use super::{Kind, ReadSettings, Record};
@@ -15,6 +16,7 @@ pub(super) fn read(
     settings: &ReadSettings,
     sources: (&Sources, SourceId),
     faults: &mut Faults,
+    mut written: Option<&mut Written>,
 ) -> Option<(Kind, Vec<Record>)> {
     let Some(kind) = Kind::ALL
         .into_iter()
@@ -28,6 +30,7 @@ pub(super) fn read(
         _ => &[kind],
     };
     let mut records = Vec::new();
+    let before = written.as_ref().map_or(0, |all| all.rows(kind).len());
     for group in &section.groups {
         let own = allowed.iter().find(|kind| kind.name() == group.element);
         match own {
@@ -40,8 +43,14 @@ pub(super) fn read(
                 let targets =
                     columns::resolve((&table.columns, &[]), host, &settings.columns, faults);
                 let cells = (sources, None);
-                let reading = Reading::new(kind, &targets, settings, table.manner, cells);
+                let reading = Reading::new(kind, &targets, settings, table.manner, cells)
+                    .keeping(written.is_some());
                 let mut read = reading.table(table);
+                if let Some(all) = written.as_deref_mut() {
+                    let rows = std::mem::take(&mut read.written);
+                    let of = (kind, Some(element));
+                    all.add(of, &table.columns, &reading, &targets, rows);
+                }
                 faults.append(&read.cells, rows + records.len());
                 records.append(&mut read.list);
             }
@@ -50,6 +59,9 @@ pub(super) fn read(
     }
     // What the crib has may change between cutters and collets.
     records.sort_by_key(|record| record.place.span);
+    if let Some(all) = written {
+        all.sort(kind, before);
+    }
     Some((kind, records))
 }
 

@@ -3,6 +3,7 @@
 pub(crate) mod audit;
 mod cards;
 pub mod catalogue;
+mod convert;
 mod evidence;
 mod html;
 mod json;
@@ -19,8 +20,10 @@ mod text;
 mod window;
 mod wrap;
 mod xsd;
+mod xsd_strict;
 
 pub(crate) use cards::{Cards, CardsForm, OfCards, OneCard};
+pub(crate) use convert::{Conversion, counted};
 pub(crate) use evidence::{evidence_json, evidence_text};
 pub(crate) use json::{Input, Json, json_line_with, output_schema, unreadable_json};
 pub use json::{Pieces, json, to_json_line};
@@ -42,6 +45,7 @@ pub(crate) use text::{
 pub use text::{Look, Show, Text, facts_of, report};
 pub(crate) use window::{SheetPage, window_svg, window_text};
 pub use xsd::xsd;
+pub use xsd_strict::strict_xsd;
 
 /// What every output says once: the program is an aid.
 pub const NOTICE: &str = "Shankwise is an aid, not an approval. Follow the instructions of the manufacturers of holder, collet, nut and machine, and local safety rules; a qualified person decides. A tool with too little shank in its holder can fly out.";

@@ -5,7 +5,8 @@
 
 use std::fmt::Write as _;
 
-use crate::library::{Field, Kind, PROPERTIES, Property, ValueType};
+use super::convert::is_attribute;
+use crate::library::{Kind, PROPERTIES, Property, ValueType};
 
 const HEAD: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema"
@@ -45,16 +46,7 @@ pub fn xsd() -> String {
     text
 }
 
-/// Ids, references and the tool number are attributes.
-fn is_attribute(property: &Property) -> bool {
-    let number = matches!(
-        property.field,
-        Field::ToolNumber | Field::OperationToolNumber
-    );
-    number || matches!(property.value, ValueType::Id | ValueType::Reference(_))
-}
-
-fn xml_name(property: &Property) -> String {
+pub(super) fn xml_name(property: &Property) -> String {
     match property.value {
         ValueType::Id => "id".to_owned(),
         _ => property.name.replace('_', "-"),

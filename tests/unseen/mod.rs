@@ -20,6 +20,7 @@ use shankwise::library::{Input, Library, load};
 use shankwise::units::{Spelling, Unit};
 
 use crate::support::BUILT_IN;
+use crate::window::dice::Dice;
 
 /// In what a library is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,6 +29,25 @@ pub enum Units {
     Metric,
     /// Inches.
     Inch,
+}
+
+/// A library of so many generated tools, the same for the same number; every third has slips of
+/// the hand in it.
+pub fn generated(number: u64, tools: usize, units: Units) -> String {
+    let mut dice = Dice::new(7 + number);
+    let rows = rows::rows(tools, number);
+    let slips = number.is_multiple_of(3);
+    let rows: Vec<row::Row> = rows
+        .into_iter()
+        .map(|row| {
+            if slips {
+                slips::slipped(&mut dice, row)
+            } else {
+                row
+            }
+        })
+        .collect();
+    row::flat(&rows, units)
 }
 
 /// Reads a flat table whose bare lengths are of these units.

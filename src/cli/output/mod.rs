@@ -208,6 +208,15 @@ pub(super) fn write(text: &str, look: Look) -> u8 {
     }
 }
 
+/// Why files must not be written; `None` if none of them takes the place of what is read from
+/// these paths or by this setup.
+pub(super) fn clash(files: &[PathBuf], paths: &[PathBuf], setup: &SetupArgs) -> Option<String> {
+    let inputs = Inputs::of(paths, setup);
+    // What cannot be written is told by the writing.
+    let mut targets = files.iter().filter_map(|file| Target::of(file).ok());
+    targets.find_map(|target| inputs.clash(&target))
+}
+
 /// Puts a new text in the place of a file that was read as `old`, or where there was none: whole
 /// or not at all, and not over what another has written there since.
 pub(super) fn exchange(path: &Path, old: &[u8], new: &[u8]) -> io::Result<()> {

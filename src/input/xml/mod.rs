@@ -4,6 +4,7 @@
 //! another namespace, or brings a document type or entities of its own is refused at a place:
 //! nothing is expanded, and no other file is touched.
 
+mod asides;
 mod attributes;
 mod document;
 mod records;
@@ -19,6 +20,7 @@ use quick_xml::name::ResolveResult;
 use super::{Faults, Table};
 use crate::text::{Place, Source, SourceId, Span};
 
+pub use asides::asides;
 use document::Build;
 pub use root::{Root, root};
 
