@@ -117,7 +117,8 @@ fn modules_use_only_what_stands_before_them() {
 }
 
 /// What a run says of a library comes from its sheets. Tables that belong to no library, an export
-/// that is none yet, and what keeps the program from running, are shown as they are.
+/// that is none yet, and what keeps the program from running, are shown as they are. A conversion
+/// says nothing of a library: it writes what that states.
 #[test]
 fn writers_of_findings_read_sheets_only() {
     let tables = [
@@ -127,6 +128,7 @@ fn writers_of_findings_read_sheets_only() {
         "schema.rs",
         "start/mod.rs",
         "xsd.rs",
+        "xsd_strict.rs",
         "text/trouble.rs",
     ];
     let write = root().join("src/write");
@@ -134,7 +136,8 @@ fn writers_of_findings_read_sheets_only() {
         let Ok(own) = path.strip_prefix(&write) else {
             continue;
         };
-        if tables.iter().any(|table| own == Path::new(table)) {
+        let is_conversion = own.starts_with("convert");
+        if is_conversion || tables.iter().any(|table| own == Path::new(table)) {
             continue;
         }
         let text = fs::read_to_string(&path).unwrap();

@@ -165,7 +165,7 @@ fn of_shop(setup: &Setup, to: ConvertTo) -> Vec<String> {
         ));
     }
     lines.push(format!(
-        "limits, rules, defaults and what is accepted stay in the {SHOP_FILE} of the source: copy it beside the output"
+        "limits, rules, defaults and what is accepted remain in the {SHOP_FILE} of the source: copy it beside the output"
     ));
     lines
 }

@@ -98,23 +98,33 @@ impl Says {
     }
 }
 
+/// What was passed over in reading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PassedOver {
+    /// An element or attribute of this name.
+    Element(String),
+    /// A file that is no table.
+    Table(String),
+    /// A line that is no record, and what it is.
+    Line(String),
+}
+
 impl Library {
-    /// What was passed over in reading it: names of elements and attributes, and of tables, each
-    /// as often as it was told.
+    /// What was passed over in reading it, each as often as it was told.
     #[must_use]
-    pub fn passed_over(&self) -> Vec<(String, bool)> {
-        let name = |fault: Fault| {
-            let is_table = fault.kind == fault_kind::UNKNOWN_TABLE;
-            let key = match fault.kind {
-                fault_kind::UNKNOWN_TABLE => "table",
-                fault_kind::UNKNOWN_ELEMENT => "element",
+    pub fn passed_over(&self) -> Vec<PassedOver> {
+        let over = |fault: Fault| {
+            let (key, over): (_, fn(String) -> PassedOver) = match fault.kind {
+                fault_kind::UNKNOWN_ELEMENT => ("element", PassedOver::Element),
+                fault_kind::UNKNOWN_TABLE => ("table", PassedOver::Table),
+                fault_kind::LINE_PASSED_OVER => ("what", PassedOver::Line),
                 _ => return None,
             };
             let mut args = fault.args.into_iter();
             let (_, name) = args.find(|(name, _)| *name == key)?;
-            Some((name.into_owned(), is_table))
+            Some(over(name.into_owned()))
         };
-        self.faults().filter_map(name).collect()
+        self.faults().filter_map(over).collect()
     }
 }
 

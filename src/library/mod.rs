@@ -42,7 +42,7 @@ mod view;
 mod workpiece;
 mod xml_sections;
 
-pub use as_written::{Says, Written, WrittenCell, WrittenColumn, WrittenRow};
+pub use as_written::{PassedOver, Says, Written, WrittenCell, WrittenColumn, WrittenRow};
 pub use assembly::{Assembly, OperationRef, Operations};
 pub use closed_lists::{
     BoreForm, ClampingKind, ClosedList, ColletSystem, Coolant, CutterKind, CutterMaterial, FLAG,

@@ -80,7 +80,7 @@ fn numbers_that_another_form_would_read_bear_a_question_mark() {
     assert_eq!(wrong(&at("a.csv")).len(), 2);
     for (to, name) in [("csv", "b.csv"), ("xml", "b.xml")] {
         let told = convert(&at("a.csv"), to, &at(name));
-        let line = "numbers with two readings, with `?` behind them so that nobody takes one of the two: 2";
+        let line = "numbers with two readings, with `?` behind them so that neither is taken: 2";
         assert!(head(&told).contains(&line), "{told}");
         let found = wrong(&at(name));
         assert_eq!(found.len(), 2, "{found:?}");
@@ -241,5 +241,20 @@ fn rows_with_cells_too_many_keep_their_ids() {
             "Assembly: assembly.tool_number 1; assembly.stick_out 40.0",
             "Assembly: assembly.tool_number 2"
         ]
+    );
+}
+
+/// What a table has around its records is told, and is no tool in the new form.
+#[test]
+fn lines_that_are_no_records_are_told() {
+    let text = "Tool list of June,,,\ntool_number,stick_out,overall_length,shank_length\n1,40,83,45\ntotal,1,,\n";
+    let folder = in_folder(&[("a.csv", text)]);
+    let at = |name: &str| folder.path().join(name);
+    let told = convert(&at("a.csv"), "csv", &at("b.csv"));
+    let line = "lines that are not read as records: 2 (a total 1, above the header 1)";
+    assert!(head(&told).contains(&line), "{told}");
+    assert_eq!(
+        records(&read(&at("a.csv")).0),
+        records(&read(&at("b.csv")).0)
     );
 }

@@ -4,12 +4,12 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use shankwise::library::Library;
+use shankwise::library::{Kind, Library, fields_of};
 use shankwise::write::strict_xsd;
 
 use super::same::libraries;
 use super::{convert, read};
-use crate::support::fixture;
+use crate::support::{fixture, root};
 use crate::unseen::{Units, generated};
 use crate::wide;
 
@@ -149,4 +149,29 @@ fn what_is_valid_is_read() {
     let (source, _) = read(&demo);
     let of_source: Vec<&str> = source.faults().map(|fault| fault.kind).collect();
     assert_eq!(told, of_source);
+}
+
+/// The lines that write a document from a database name what there is.
+#[test]
+fn the_shown_queries_name_properties() {
+    let help = fs::read_to_string(root().join("src/cli/help/columns.txt")).unwrap();
+    let queries = help.lines().filter_map(|line| {
+        let (section, query) = line.trim().split_once(": \"SELECT ")?;
+        Some((
+            section.trim_matches('"').to_owned(),
+            query.split_once(" FROM ")?.0.to_owned(),
+        ))
+    });
+    let mut named = 0;
+    for (section, columns) in queries {
+        let kind = Kind::ALL
+            .into_iter()
+            .find(|kind| kind.section() == section)
+            .unwrap();
+        for column in columns.split(", ") {
+            assert!(!fields_of(column, kind).is_empty(), "{column} of {section}");
+            named += 1;
+        }
+    }
+    assert_eq!(named, 14);
 }

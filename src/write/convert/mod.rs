@@ -6,21 +6,22 @@
 
 mod book;
 mod decimals;
-mod document;
-mod join;
-mod split;
+mod into_parts;
+mod into_rows;
 mod table;
 mod told;
+mod xml_text;
 
 use std::collections::HashSet;
 use std::io::{self, Write};
 
-use crate::library::{Field, Form, Kind, Library, Written};
+use crate::library::{Field, Form, Kind, Library, PassedOver, Written};
 
 use book::{Book, BookRow, ColumnKey};
-pub(super) use document::{assembly_element, is_attribute};
+
 use told::Told;
 pub(crate) use told::counted;
+pub(super) use xml_text::{assembly_element, is_attribute};
 
 /// A library, sorted out for the form that it is to be written in.
 pub(crate) struct Conversion<'a> {
@@ -68,10 +69,9 @@ impl<'a> Conversion<'a> {
         let mut others = Kind::ALL.into_iter().filter(|kind| *kind != Kind::Assembly);
         let is_flat = others.all(|kind| library.records(kind).is_empty());
         let book = match (is_flat, to) {
-            (true, Form::Flat) => Book::as_it_is(written),
-            (true, _) => split::split(library, written, &mut told),
-            (false, Form::Flat) => join::join(library, written, &mut told),
-            (false, Form::Folder) => Book::as_it_is(written),
+            (true, Form::Flat) | (false, Form::Folder) => Book::as_it_is(written),
+            (true, _) => into_parts::split(library, written, &mut told),
+            (false, Form::Flat) => into_rows::join(library, written, &mut told),
             (false, Form::Xml) => with_names(library, Book::as_it_is(written)),
         };
         let mut conversion = Conversion {
@@ -95,11 +95,12 @@ impl<'a> Conversion<'a> {
                 .map(|column| column.name.as_str())
                 .collect(),
         };
-        for (name, is_table) in self.library.passed_over() {
-            if is_table {
-                self.told.table(&name);
-            } else if !kept.contains(&name.as_str()) {
-                self.told.foreign(&name);
+        for over in self.library.passed_over() {
+            match over {
+                PassedOver::Table(name) => self.told.table(&name),
+                PassedOver::Line(what) => self.told.line(&what),
+                PassedOver::Element(name) if kept.contains(&name.as_str()) => {}
+                PassedOver::Element(name) => self.told.foreign(&name),
             }
         }
         if self.to != Form::Xml {
@@ -134,7 +135,7 @@ impl<'a> Conversion<'a> {
     /// If that fails.
     pub(crate) fn write(&mut self, to: &mut dyn Write) -> io::Result<()> {
         match self.to {
-            Form::Xml => document::write(&self.book, self.library, &mut self.told, to),
+            Form::Xml => xml_text::write(&self.book, self.library, &mut self.told, to),
             Form::Flat | Form::Folder => self.table(Kind::Assembly, to),
         }
     }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::io::{self, Write};
 
 use super::book::{Book, BookCell, BookRow, ColumnKey, States};
-use super::join::means_something;
+use super::into_rows::means_something;
 use super::told::Told;
 use crate::library::{Field, Kind, Says, ValueType, header_of};
 

@@ -19,6 +19,7 @@ pub(super) struct Told {
     strays: BTreeMap<String, usize>,
     foreign: BTreeMap<String, usize>,
     tables: Vec<String>,
+    lines: BTreeMap<String, usize>,
     /// Rows of which only ids are written, by file and line.
     pub ragged: Vec<String>,
     /// Comments and processing instructions without a place.
@@ -86,6 +87,11 @@ impl Told {
         self.tables.push(shown(name));
     }
 
+    /// A line of a table that is no record.
+    pub(super) fn line(&mut self, what: &str) {
+        *self.lines.entry(shown(what)).or_default() += 1;
+    }
+
     /// A value that is written in another way.
     pub(super) fn rewritten(&mut self, was: &str, is: String) {
         // A unit beside the number is the number as it was.
@@ -127,7 +133,7 @@ impl Told {
             ));
         }
         lines.extend(listed(
-            "named and nowhere described, which is no fault in a row",
+            "named and nowhere described, which a row does not need",
             &self.nowhere,
         ));
         lines.extend(number(
@@ -148,15 +154,15 @@ impl Told {
             &by_name(&self.strays),
         ));
         lines.extend(listed(
-            "cells that are no value where the part states one, which is written instead",
+            "cells that cannot be read where the part states a value, which is written instead",
             &by_name(&self.hidden),
         ));
         lines.extend(number(
-            "numbers without the unit that they need, with `?` behind them so that nobody takes them for another",
+            "numbers without the unit that they need, with `?` behind them so that no other is taken",
             self.unitless,
         ));
         lines.extend(number(
-            "numbers with two readings, with `?` behind them so that nobody takes one of the two",
+            "numbers with two readings, with `?` behind them so that neither is taken",
             self.doubtful,
         ));
         lines.extend(number(
@@ -187,7 +193,11 @@ impl Told {
             "elements that are not read",
             &by_name(&self.foreign),
         ));
-        lines.extend(listed("files that are no table of a library", &self.tables));
+        lines.extend(listed(
+            "lines that are not read as records",
+            &by_name(&self.lines),
+        ));
+        lines.extend(listed("files that are not read as tables", &self.tables));
         lines.extend(self.shop.iter().cloned());
         lines
     }
