@@ -5,10 +5,11 @@
 //! in lines; nothing is lost in silence.
 
 mod book;
+mod csv_text;
 mod decimals;
 mod into_parts;
 mod into_rows;
-mod table;
+
 mod told;
 mod xml_text;
 
@@ -145,7 +146,7 @@ impl<'a> Conversion<'a> {
     /// # Errors
     /// If that fails.
     pub(crate) fn table(&mut self, kind: Kind, to: &mut dyn Write) -> io::Result<()> {
-        let sheet = table::Sheet::of(&self.book, kind, self.keeps_columns, &mut self.told);
+        let sheet = csv_text::Sheet::of(&self.book, kind, self.keeps_columns, &mut self.told);
         match sheet {
             Some(sheet) => sheet.write(&mut self.told, to),
             None => Ok(()),
