@@ -156,7 +156,11 @@ fn of_shop(setup: &Setup, to: ConvertTo) -> Vec<String> {
     }
     let settings = setup.read_settings();
     if !settings.columns.is_empty() {
-        let line = "headers of [columns] are written as the properties that they mean: the output needs no [columns]";
+        let line = "headers and words of [columns] are written as the properties and values that they mean";
+        lines.push(line.to_owned());
+    }
+    if !settings.own.defaults.constants.is_empty() {
+        let line = "what is the same in all rows is stated in [columns] and nowhere else: it is not in the output";
         lines.push(line.to_owned());
     }
     if settings.length.name == "in" && to != ConvertTo::Xml {
