@@ -1,6 +1,6 @@
 //! Collet, nut and holder, the stop behind the tail, and the workpiece in front.
 
-use crate::facts::{Fact, Scene};
+use crate::facts::{Fact, SETTING_ANGLE, Scene};
 use crate::library::{All, ClampingKind, Field, Reckoned};
 
 use super::{Around, Land, Mark, Outline, Workpiece};
@@ -88,9 +88,7 @@ pub(super) fn holder_front(scene: &Scene<'_>) -> Reckoned<f64> {
 
 /// The taper narrows by its setting angle on both sides.
 fn socket(scene: &Scene<'_>) -> Option<Outline> {
-    /// Setting angle of ISO 15488, in degrees.
-    const SETTING_ANGLE: f64 = 8.0;
-    let slope = SETTING_ANGLE.to_radians().tan();
+    let slope = SETTING_ANGLE.tan();
     let mouth = scene.field(Field::MouthDiameter);
     let length = scene.field(Field::TaperLength);
     let front = holder_front(scene);

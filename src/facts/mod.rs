@@ -31,6 +31,7 @@ mod stiffness;
 mod torque;
 mod worked_once;
 
+pub(crate) use crate::mechanics::clamping::SETTING_ANGLE;
 pub(crate) use contact::flats;
 pub use evidence::{Evidence, WIDEST, evidence, formula_names};
 pub use name::NameId;

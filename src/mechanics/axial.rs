@@ -10,6 +10,7 @@
 //! few hundredths by which a land is not cylindrical once the collet is closed.
 
 use super::by_name::{Given, formulas};
+use super::clamping::SETTING_ANGLE;
 
 /// A plain shank along the axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -143,7 +144,7 @@ pub fn collet_rear(face_setback: f64, collet_length: f64) -> f64 {
 /// ISO 15488: setting angle 8° a side; the rest is geometry. Elastic closing is left out.
 #[must_use]
 pub fn draw_in(bore_gap: f64) -> f64 {
-    bore_gap / (2.0 * 8f64.to_radians().tan())
+    bore_gap / (2.0 * SETTING_ANGLE.tan())
 }
 
 /// Shortest tool that still reaches the needed grip at this stick-out.
