@@ -4,6 +4,7 @@
 
 mod as_written;
 mod assembly;
+mod beside_number;
 mod cell;
 mod chunk;
 mod clamping;

@@ -67,15 +67,16 @@ fn with_every_first_guess_confirmed_the_shop_file_is_read() {
             let bare = line.strip_prefix("# ").unwrap_or(line);
             let said = bare.strip_prefix('"').filter(|said| said.contains("\" = "));
             let header = said.and_then(|said| said.split("\" = ").next());
-            if bare.starts_with("[columns.") {
+            let is_table = bare.starts_with("[columns.");
+            if is_table {
                 bare.clone_into(&mut of_table);
-                confirmed.push(bare.to_owned());
-            } else if bare.starts_with("property = ") && seen.insert(of_table.clone()) {
-                confirmed.push(bare.to_owned());
-            } else if header.is_some_and(|header| {
-                // Words of cells are left to the shop.
+            }
+            let is_property = bare.starts_with("property = ") && seen.insert(of_table.clone());
+            // Words of cells are left to the shop.
+            let is_guess = header.is_some_and(|header| {
                 !line.contains(" row") && line.starts_with('#') && seen.insert(header.to_owned())
-            }) {
+            });
+            if is_table || is_property || is_guess {
                 confirmed.push(bare.to_owned());
             } else {
                 confirmed.push(line.to_owned());
