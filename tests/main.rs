@@ -36,6 +36,7 @@ mod rulebook;
 mod sane;
 mod sarif;
 mod sheets;
+mod sheets_in;
 mod start;
 mod support;
 mod unseen;

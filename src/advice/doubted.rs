@@ -30,10 +30,9 @@ impl Doubted {
         if !is_open(finding) || !of_part(rule) || finding.stick_out.is_some() {
             return None;
         }
-        let at = |place: &FindingPlace| (place.line, place.column);
         self.0.iter().find(|(_, cell)| {
             let mut places = finding.places.iter();
-            places.any(|own| own.file == cell.file && at(own) == at(cell))
+            places.any(|own| own.line_key() == cell.line_key() && own.column == cell.column)
         })
     }
 

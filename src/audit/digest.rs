@@ -46,7 +46,8 @@ fn files(path: &Path) -> Vec<PathBuf> {
     if !path.is_dir() {
         return vec![path.to_owned()];
     }
-    let tables = Kind::ALL.iter().map(|kind| path.join(kind.table()));
+    let tables = Kind::ALL.into_iter().flat_map(Kind::tables);
+    let tables = tables.map(|table| path.join(table));
     tables.filter(|table| table.is_file()).collect()
 }
 

@@ -43,6 +43,24 @@ struct Message {
 #[serde(rename_all = "camelCase", default)]
 struct Location {
     physical_location: Physical,
+    logical_locations: Vec<Logical>,
+}
+
+/// The cell of a sheet: its whole name is the sheet's, `!`, and its own.
+#[derive(Default, Deserialize)]
+#[serde(rename_all = "camelCase", default)]
+struct Logical {
+    name: String,
+    fully_qualified_name: String,
+}
+
+impl Logical {
+    fn sheet(&self) -> &str {
+        let before = self.fully_qualified_name.strip_suffix(&self.name);
+        before
+            .and_then(|sheet| sheet.strip_suffix('!'))
+            .unwrap_or_default()
+    }
 }
 
 #[derive(Default, Deserialize)]
@@ -117,6 +135,11 @@ impl InResult {
         } = self;
         let shortfall = own.shortfall.unwrap_or_default();
         let place = self.locations.into_iter().next().unwrap_or_default();
+        let cell = place
+            .logical_locations
+            .into_iter()
+            .next()
+            .unwrap_or_default();
         let Physical {
             artifact_location,
             region,
@@ -156,6 +179,8 @@ impl InResult {
             // Only what is found today counts again today.
             accepted_no_more: String::new(),
             fingerprint: self.partial_fingerprints.own,
+            sheet: cell.sheet().to_owned(),
+            cell: cell.name,
         }
     }
 }

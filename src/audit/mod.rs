@@ -22,4 +22,4 @@ pub use noted::Noted;
 pub use pairing::{Known, Pairing};
 pub use pipeline::{Piece, in_order};
 pub use table::{GONE, NOT_COMPARED, Row, Table, rows};
-pub use tree::{Candidate, Columns, Passed, Seen, Tree, shown, tree};
+pub use tree::{Candidate, OfFolder, Passed, Seen, Tree, shown, tree};

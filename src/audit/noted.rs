@@ -3,7 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::sheet::{Finding, Heading, Lapsed, Shortfall, Wanted};
+use crate::sheet::{Finding, FindingPlace, Heading, Lapsed, Shortfall, Wanted};
+use crate::text::spot;
 use crate::units::Unit;
 
 /// A finding in plain words and numbers.
@@ -60,6 +61,10 @@ pub struct Noted {
     pub accepted_no_more: String,
     /// The same from run to run.
     pub fingerprint: String,
+    /// The sheet that line and column are in, if the file is a workbook; else empty.
+    pub sheet: String,
+    /// The cell in it.
+    pub cell: String,
 }
 
 impl Noted {
@@ -105,6 +110,8 @@ impl Noted {
                 .as_ref()
                 .map_or_else(String::new, Lapsed::told),
             fingerprint: finding.fingerprint.clone(),
+            sheet: place.and_then(|at| at.sheet.clone()).unwrap_or_default(),
+            cell: place.and_then(FindingPlace::cell).unwrap_or_default(),
         }
     }
 
@@ -128,8 +135,15 @@ impl Noted {
         !self.accepted_by.is_empty()
     }
 
+    /// Where it stands: `tools.csv:12:6`, or `tools.xlsx: Tools!F12`.
+    #[must_use]
+    pub fn spot(&self) -> String {
+        let sheet = (!self.sheet.is_empty()).then_some(self.sheet.as_str());
+        spot(&self.file, sheet, (self.line, self.column))
+    }
+
     /// Its texts.
-    pub(super) fn texts(&mut self) -> [&mut String; 20] {
+    pub(super) fn texts(&mut self) -> [&mut String; 22] {
         [
             &mut self.library,
             &mut self.tool_number,
@@ -151,6 +165,8 @@ impl Noted {
             &mut self.accepted_until,
             &mut self.accepted_no_more,
             &mut self.fingerprint,
+            &mut self.sheet,
+            &mut self.cell,
         ]
     }
 }

@@ -44,7 +44,7 @@ struct Front<'a> {
 }
 
 /// The columns, as they are named and in their order.
-const COLUMNS: [&str; 30] = [
+const COLUMNS: [&str; 32] = [
     "run",
     "state",
     "reason",
@@ -75,6 +75,8 @@ const COLUMNS: [&str; 30] = [
     "accepted_until",
     "accepted_no_more",
     "fingerprint",
+    "sheet",
+    "cell",
 ];
 
 /// State of a finding that is not there any more.

@@ -1,7 +1,7 @@
 //! Which libraries a tree of folders holds, and what else was seen there.
 //!
-//! A folder with `assemblies.csv`, an XML document of ours and a flat table with enough known
-//! columns are libraries. `.shankwiseignore`, in any folder, names what is not looked at, in the
+//! A folder with `assemblies.csv`, an XML document of ours, and a flat table or a workbook with
+//! enough known columns are libraries. `.shankwiseignore`, in any folder, names what is not looked at, in the
 //! syntax of gitignore; hidden files and folders are not looked at either. Links are followed
 //! once everything else was seen, and no folder or file is looked at twice.
 
@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 use ignore::gitignore::Gitignore;
 use serde::{Deserialize, Serialize};
 
-use crate::library::{Form, Kind, OwnColumn, Recognised, recognise};
+use crate::library::{Headers, Kind, Recognised, recognise};
 
 /// The file that names what is not looked at.
 const IGNORES: &str = ".shankwiseignore";
@@ -65,18 +65,18 @@ pub struct Tree {
     pub seen: Seen,
 }
 
-/// Headers of the shop's own that count in a folder, each with the property that it means.
-pub type Columns<'c> = dyn Fn(&Path) -> Vec<OwnColumn> + 'c;
+/// What the shop says of the headers and sheets of a folder's libraries.
+pub type OfFolder<'c> = dyn Fn(&Path) -> Headers + 'c;
 
 /// Looks for libraries below folders; a root may be a library itself. `skipped` are not looked
 /// into.
 #[must_use]
-pub fn tree(roots: &[PathBuf], skipped: &[PathBuf], columns: &Columns<'_>) -> Tree {
+pub fn tree(roots: &[PathBuf], skipped: &[PathBuf], headers: &OfFolder<'_>) -> Tree {
     let skipped = skipped
         .iter()
         .filter_map(|path| fs::canonicalize(path).ok());
     let mut walk = Walk {
-        columns,
+        headers,
         several: roots.len() > 1,
         root: Path::new(""),
         seen: skipped.collect(),
@@ -99,7 +99,7 @@ pub fn tree(roots: &[PathBuf], skipped: &[PathBuf], columns: &Columns<'_>) -> Tr
 }
 
 struct Walk<'w> {
-    columns: &'w Columns<'w>,
+    headers: &'w OfFolder<'w>,
     several: bool,
     root: &'w Path,
     /// Folders that were looked into, and files that links led to.
@@ -141,10 +141,12 @@ impl Walk<'_> {
             }
             ignores.push(own);
         }
-        let tables = Kind::ALL.map(Kind::table);
-        let table = |entry: &Entry| tables.contains(&entry.name.as_str());
+        let table = |entry: &Entry| {
+            let mut kinds = Kind::ALL.into_iter();
+            kinds.any(|kind| kind.tables().contains(&entry.name.as_str()))
+        };
         let mut rows = entries.iter();
-        let is_library = rows.any(|entry| entry.name == Kind::Assembly.table());
+        let is_library = rows.any(|entry| Kind::Assembly.tables().contains(&entry.name.as_str()));
         if is_library {
             self.take(folder);
         }
@@ -204,8 +206,8 @@ impl Walk<'_> {
             return self.pass(path, "is a pipe or a device");
         }
         let folder = path.parent().unwrap_or(Path::new(""));
-        match recognise(path, &(self.columns)(folder)) {
-            Ok(Recognised::Library(Form::Flat | Form::Folder | Form::Xml)) => self.take(path),
+        match recognise(path, &(self.headers)(folder)) {
+            Ok(Recognised::Library(_)) => self.take(path),
             Ok(Recognised::Foreign(reason)) => self.pass(path, &reason),
             Err(why) => self.cannot(path, &why.to_string()),
         }
@@ -264,7 +266,7 @@ fn is_ignored(entry: &Entry, ignores: &[Gitignore]) -> bool {
 /// Whether a file may be a library by its name.
 fn is_table(path: &Path) -> bool {
     let ending = path.extension().unwrap_or_default();
-    let mut endings = ["csv", "xml"].iter();
+    let mut endings = ["csv", "xml", "xlsx", "ods", "xlsm", "xlsb", "xls"].iter();
     endings.any(|one| ending.eq_ignore_ascii_case(one))
 }
 

@@ -10,7 +10,7 @@ use super::args::{ColourArgs, DayArgs, ListForm, SetupArgs};
 
 #[derive(Debug, Args)]
 pub(super) struct AcceptArgs {
-    /// The library: a CSV file, an XML document, or a folder with assemblies.csv
+    /// The library: a CSV file, a workbook, an XML document, or a folder with assemblies.csv
     #[arg(value_name = "LIBRARY")]
     pub library: PathBuf,
     /// The finding's fingerprint, as JSON and SARIF have it; its beginning is enough where no other

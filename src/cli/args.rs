@@ -183,7 +183,7 @@ impl AskedArgs {
     reason = "each is an option of its own"
 )]
 pub(super) struct LintArgs {
-    /// Libraries: a CSV file, an XML document, a folder with assemblies.csv, or - for CSV or XML on standard input;
+    /// Libraries: a CSV file, a workbook, an XML document, a folder with assemblies.csv, or - for standard input;
     /// without a path, the library in the current folder
     #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
@@ -239,7 +239,7 @@ pub(super) struct LintArgs {
 
 #[derive(Debug, Args)]
 pub(super) struct FactsArgs {
-    /// A library: a CSV file, an XML document, a folder with assemblies.csv, or - for standard input
+    /// A library: a CSV file, a workbook, an XML document, a folder with assemblies.csv, or - for standard input
     #[arg(value_name = "PATH", required_unless_present_any = ["list", "evidence"])]
     pub path: Option<PathBuf>,
     /// List the facts with meaning and source instead

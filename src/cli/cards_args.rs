@@ -8,7 +8,7 @@ use super::args::{ColourArgs, DayArgs, SetupArgs};
 
 #[derive(Debug, Args)]
 pub(super) struct CardsArgs {
-    /// A library: a CSV file, an XML document, a folder with assemblies.csv, or - for standard input
+    /// A library: a CSV file, a workbook, an XML document, a folder with assemblies.csv, or - for standard input
     #[arg(value_name = "PATH")]
     pub path: PathBuf,
     /// Cards of these tool numbers alone

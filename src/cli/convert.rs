@@ -101,10 +101,13 @@ fn folder(
     if let Some(clash) = output::clash(&tables, paths, &arguments.setup) {
         return Err(cannot(&clash));
     }
-    let mut others = Kind::ALL.into_iter().filter(|kind| !own.contains(kind));
-    let stale = others.find(|kind| out.join(kind.table()).symlink_metadata().is_ok());
-    if let Some(stale) = stale {
-        let table = stale.table();
+    let mut others = Kind::ALL.into_iter().flat_map(|kind| {
+        let names = kind.tables().into_iter();
+        let is_own = own.contains(&kind);
+        names.filter(move |name| !is_own || *name != kind.table())
+    });
+    let stale = others.find(|table| out.join(table).symlink_metadata().is_ok());
+    if let Some(table) = stale {
         return Err(cannot(&format!(
             "{table} is there, which this library does not have, and would be read as part of it; delete it or name another folder"
         )));

@@ -18,19 +18,21 @@ pub(super) fn named(paths: &[PathBuf]) -> Result<Vec<PathBuf>, Refusal> {
     }
 }
 
-/// The folder itself if it has a table of assemblies, else the only CSV or XML file in it; what
+/// The folder itself if it has a table of assemblies, else the only file in it that may be a library; what
 /// was seen where it is neither.
 fn library() -> Result<PathBuf, Refusal> {
     let folder = Path::new(".");
     let table = Kind::Assembly.table();
-    if folder.join(table).is_file() {
+    if Kind::Assembly.lies_in(folder) {
         return Ok(folder.to_owned());
     }
     let files = files(folder)?;
     match files.as_slice() {
         [one] => Ok(PathBuf::from(one)),
         [] => Err(Refusal::new(
-            format!("the current folder has neither {table} nor a CSV or XML file"),
+            format!(
+                "the current folder has neither {table} nor a CSV file, a workbook or an XML document"
+            ),
             "name a library",
         )),
         many => {
@@ -51,7 +53,7 @@ fn library() -> Result<PathBuf, Refusal> {
     }
 }
 
-/// CSV and XML files in the folder, by name; hidden ones are not meant.
+/// CSV files, workbooks and XML documents in the folder, by name; hidden ones are not meant.
 fn files(folder: &Path) -> Result<Vec<String>, Refusal> {
     let unread = |why: std::io::Error| {
         Refusal::new(
@@ -68,7 +70,7 @@ fn files(folder: &Path) -> Result<Vec<String>, Refusal> {
         };
         let ending = Path::new(&name).extension();
         let is_table = ending.is_some_and(|ending| {
-            ["csv", "xml"]
+            ["csv", "xml", "xlsx", "ods"]
                 .iter()
                 .any(|known| ending.eq_ignore_ascii_case(known))
         });

@@ -77,8 +77,8 @@ fn style(template: &str) -> ProgressStyle {
 fn bytes(path: &Path) -> u64 {
     let length = |path: &Path| fs::metadata(path).map_or(0, |file| file.len());
     if path.is_dir() {
-        let tables = Kind::ALL.iter().map(|kind| path.join(kind.table()));
-        return tables.map(|table| length(&table)).sum();
+        let tables = Kind::ALL.into_iter().flat_map(Kind::tables);
+        return tables.map(|table| length(&path.join(table))).sum();
     }
     length(path)
 }

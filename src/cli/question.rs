@@ -35,6 +35,7 @@ pub(super) fn settings(
     };
     ReadSettings {
         name: None,
+        sheet: None,
         length,
         torque,
         // Options are named by the vocabulary, not by the shop's headers.

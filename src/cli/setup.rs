@@ -14,8 +14,6 @@ use super::args::SetupArgs;
 const CONFIG: &str = "SHANKWISE_CONFIG";
 /// Where shop files are looked for if there is no library on disk: the working folder.
 pub(super) const HERE: &str = "";
-/// The table that a folder has if it is a library.
-const ASSEMBLIES: &str = Kind::Assembly.table();
 
 impl SetupArgs {
     /// The plant's shop file: `--config`, else what the environment says.
@@ -40,7 +38,7 @@ impl SetupArgs {
     /// elsewhere names them as the audit does: from its folder, or from the working folder where
     /// that could be one of several.
     pub(super) fn below(&self, folders: &[PathBuf]) -> SetupArgs {
-        let is_library = |path: &PathBuf| path.is_file() || path.join(ASSEMBLIES).exists();
+        let is_library = |path: &PathBuf| path.is_file() || Kind::Assembly.lies_in(path);
         let from_here = folders.len() > 1 || folders.iter().any(is_library);
         let here = from_here.then(|| PathBuf::from(HERE));
         SetupArgs {

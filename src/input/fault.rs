@@ -69,6 +69,12 @@ pub mod kind {
     pub const PART_UNKNOWN: &str = "record/part-unknown";
     /// A part that no assembly names.
     pub const PART_UNUSED: &str = "record/part-unused";
+    /// Rows or columns of a sheet that are hidden.
+    pub const HIDDEN_CELLS: &str = "record/hidden-cells";
+    /// Cells of a sheet that are merged into one.
+    pub const MERGED_CELLS: &str = "record/merged-cells";
+    /// A sheet of a workbook that is not read.
+    pub const SHEET_NOT_READ: &str = "record/sheet-not-read";
     /// A row with too many or too few cells.
     pub const ROW_RAGGED: &str = "record/row-ragged";
     /// One property stated twice, and differently.
@@ -114,13 +120,16 @@ pub static KINDS: &[(&str, &[&str])] = &[
         kind::FIELD_MISSING,
         &["property", "meaning", "record", "why"],
     ),
+    (kind::HIDDEN_CELLS, &["what", "verb"]),
     (kind::LINE_PASSED_OVER, &["what", "key"]),
+    (kind::MERGED_CELLS, &["area", "first"]),
     (kind::NEGATIVE_LENGTH, &["property", "text", "expected"]),
     (kind::NUMBER_TAKEN_TWICE, &["number", "line"]),
     (kind::PART_TWICE, &["part", "id", "line"]),
     (kind::PART_UNKNOWN, &["part", "id", "table", "hint"]),
     (kind::PART_UNUSED, &["part", "id"]),
     (kind::ROW_RAGGED, &["cells", "columns", "how"]),
+    (kind::SHEET_NOT_READ, &["sheets", "how", "near"]),
     (kind::STATED_TWO_WAYS, &["property", "first", "second"]),
     (kind::UNIT_MISSING, &["property", "text", "problem"]),
     (kind::UNKNOWN_COLUMN, &["column", "table", "hint"]),

@@ -5,6 +5,7 @@ mod fault;
 mod faults;
 mod pool;
 mod raw;
+pub mod sheet;
 pub mod xml;
 
 pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS, kind as fault_kind};

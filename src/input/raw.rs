@@ -49,6 +49,9 @@ pub struct Manner {
     /// Whether its cells are separated by semicolons, as they are where a comma is the decimal
     /// mark.
     pub semicolons: bool,
+    /// Whether they are cells of a sheet: what is stored there as a number has a point, and only
+    /// in a text a comma can stand.
+    pub in_sheet: bool,
 }
 
 /// One table as read, held whole.

@@ -2,6 +2,7 @@
 
 use crate::input::fault_kind;
 use crate::rulebook::{Basis, Consequence, Level};
+use crate::text::cell_name;
 use crate::units::{Scalar, Unit};
 
 use super::brief::Brief;
@@ -97,6 +98,8 @@ pub enum Lack {
 pub struct FindingPlace {
     /// The file as shown.
     pub file: String,
+    /// The sheet, if the file is a workbook: then line and column are those of a cell.
+    pub sheet: Option<String>,
     /// Line, from 1.
     pub line: usize,
     /// Column in characters, from 1.
@@ -117,6 +120,21 @@ pub struct FindingPlace {
     pub absent: bool,
     /// How it is missing, where the finding waits for it.
     pub lack: Lack,
+}
+
+impl FindingPlace {
+    /// The line that it stands in: the file, the sheet, the number.
+    #[must_use]
+    pub fn line_key(&self) -> (&str, Option<&str>, usize) {
+        (&self.file, self.sheet.as_deref(), self.line)
+    }
+
+    /// The name of its cell, if it stands in a sheet.
+    #[must_use]
+    pub fn cell(&self) -> Option<String> {
+        self.sheet.as_ref()?;
+        Some(cell_name(self.line, self.column))
+    }
 }
 
 /// One finding.

@@ -1,6 +1,7 @@
 //! How a value is missing: nothing stands there, what stands there cannot be read, or there is
 //! only a guess. Told by the faults of form at the same place.
 
+use std::borrow::Cow;
 use std::collections::HashSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 
@@ -29,7 +30,8 @@ impl Lacks {
     pub(super) fn of(library: &Library, asked: &HashSet<&'static str>) -> Lacks {
         let mut lacks = Lacks::default();
         let mut add = |lack, (place, field): (Place, &str), of: Option<usize>| {
-            let file = library.sources.name(place);
+            let file = file_key(library.sources.name(place), library.sources.sheet(place));
+            let file = file.as_ref();
             let line = library.sources.position(place).line;
             lacks.0.push((by_line(file, field, line), lack));
             let own = of.and_then(|of| library.assemblies.get(of));
@@ -80,9 +82,18 @@ impl Lacks {
             let found = at.and_then(|at| self.0.get(at));
             found.map_or_else(Lack::default, |(_, lack)| *lack)
         };
-        let of_line = get(by_line(&place.file, &place.field, place.line));
-        let of_tool = tool.map(|tool| get(by_tool(&place.file, &place.field, tool)));
+        let file = file_key(&place.file, place.sheet.as_deref());
+        let of_line = get(by_line(&file, &place.field, place.line));
+        let of_tool = tool.map(|tool| get(by_tool(&file, &place.field, tool)));
         of_line.or(of_tool.unwrap_or_default())
+    }
+}
+
+/// The file, and the sheet of it: the same field may stand in the same line of another.
+fn file_key<'k>(file: &'k str, sheet: Option<&str>) -> Cow<'k, str> {
+    match sheet {
+        None => Cow::Borrowed(file),
+        Some(sheet) => Cow::Owned(format!("{file}\0{sheet}")),
     }
 }
 

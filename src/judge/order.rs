@@ -27,9 +27,12 @@ fn by_place(a: &Finding, b: &Finding) -> Ordering {
     place(a).cmp(&place(b))
 }
 
-fn place(finding: &Finding) -> Option<(&str, usize, usize)> {
+/// File, sheet and line, and the column in it.
+type FirstPlace<'f> = ((&'f str, Option<&'f str>, usize), usize);
+
+fn place(finding: &Finding) -> Option<FirstPlace<'_>> {
     let place = finding.places.first()?;
-    Some((&place.file, place.line, place.column))
+    Some((place.line_key(), place.column))
 }
 
 /// Gives a number to all but the first of findings that would have one fingerprint, in the order

@@ -141,8 +141,7 @@ impl Setup {
             layer.add_to(&mut shop, names).map_err(one)?;
             layer.add_defaults(&mut shop, &word).map_err(one)?;
         }
-        let is_library =
-            |path: &Path| !path.is_dir() || path.join(Kind::Assembly.table()).is_file();
+        let is_library = |path: &Path| !path.is_dir() || Kind::Assembly.lies_in(path);
         shop.keep_accepted(near, roots, &is_library);
         let mut packs = vec![if with_built_in {
             built_in()
@@ -197,6 +196,7 @@ impl Setup {
         };
         ReadSettings {
             name: self.shop.name.clone(),
+            sheet: self.shop.sheet.clone(),
             length,
             torque,
             columns: self.shop.columns.iter().map(own_column).collect(),

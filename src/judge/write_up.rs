@@ -334,6 +334,7 @@ pub(super) fn located(sources: &Sources, at: &FaultPlace, record: String) -> Fin
     };
     FindingPlace {
         file: sources.name(at.place).to_owned(),
+        sheet: sources.sheet(at.place).map(str::to_owned),
         line: position.line,
         column: position.column,
         end_line: end.line,

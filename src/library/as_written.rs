@@ -232,14 +232,19 @@ impl Written {
     }
 }
 
-/// A row as it was written.
-pub(super) fn row(row: &Row<'_>, settled: &[Option<Box<Settled>>], open: Open) -> WrittenRow {
+/// A row as it was written; `open` tells the marks that a cell leaves open, or what is wrong with
+/// it as a whole.
+pub(super) fn row(
+    row: &Row<'_>,
+    settled: &[Option<Box<Settled>>],
+    open: impl Fn(&Cell<'_>, &Settled) -> Result<Open, Fault>,
+) -> WrittenRow {
     let mut cells = Vec::with_capacity(row.cells.len());
     for cell in &row.cells {
         let column = settled.get(cell.column).and_then(Option::as_deref);
         match column {
             Some(settled) if row.ragged && !settled.is_name() => {}
-            Some(settled) => cells.push(of_property(cell, settled, open)),
+            Some(settled) => cells.push(of_property(cell, settled, open(cell, settled))),
             None if row.ragged => {}
             None => cells.push(stray(cell)),
         }
@@ -266,9 +271,9 @@ fn stray(cell: &Cell<'_>) -> WrittenCell {
 }
 
 /// A cell of a property: its text, or what says the same everywhere.
-fn of_property(cell: &Cell<'_>, settled: &Settled, open: Open) -> WrittenCell {
+fn of_property(cell: &Cell<'_>, settled: &Settled, open: Result<Open, Fault>) -> WrittenCell {
     let text = settled.meant(&cell.text).unwrap_or(&cell.text);
-    let read = cell::read(cell, settled, (&mut Seen::default(), open));
+    let read = open.and_then(|open| cell::read(cell, settled, (&mut Seen::default(), open)));
     let (bare, unknown) = unit_of(cell, settled);
     let plainly = Plainly {
         cell,

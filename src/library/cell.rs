@@ -402,7 +402,7 @@ fn with_point(text: &str, problem: &Problem) -> Option<String> {
     (comma && digits(whole) && digits(part) && part.len() != 3).then(|| format!("{whole}.{part}"))
 }
 
-fn wrong(
+pub(super) fn wrong(
     cell: &Cell<'_>,
     property: &Property,
     problem: impl Into<Cow<'static, str>>,

@@ -111,6 +111,14 @@ impl Seen {
 
     /// The marks that all numbers of a table leave open.
     pub(super) fn open(self, manner: Manner) -> Open {
+        if manner.in_sheet {
+            // A stored number has a point and one reading. Of texts a comma that could separate
+            // thousands is open, and so is a point if another text has a decimal comma.
+            return Open {
+                comma: true,
+                point: self.comma,
+            };
+        }
         let point_file = manner.decimal == Decimal::Point;
         Open {
             // In a file with commas between its cells a comma is no decimal mark at all.
@@ -136,6 +144,14 @@ impl Seen {
 }
 
 impl Open {
+    /// The same for what is stored as a number, in which a point has one reading.
+    pub(super) fn of_stored(self) -> Open {
+        Open {
+            point: false,
+            ..self
+        }
+    }
+
     /// Both readings of a number that its table leaves open: with a decimal mark, and with a
     /// mark between thousands.
     pub(super) fn two_readings(self, text: &str) -> Option<(String, String)> {

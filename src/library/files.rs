@@ -21,7 +21,7 @@ pub(super) fn one(kind: Kind, path: &Path) -> Result<File, ReadError> {
         Ok(bytes) => Ok(File { kind, name, bytes }),
         Err(why) => {
             let hint = if why.kind() == std::io::ErrorKind::NotFound {
-                "; check the path: a library is a folder with assemblies.csv, a CSV file or an XML document"
+                "; check the path: a library is a folder with assemblies.csv, a CSV file, a workbook or an XML document"
             } else {
                 ""
             };
@@ -32,11 +32,7 @@ pub(super) fn one(kind: Kind, path: &Path) -> Result<File, ReadError> {
 
 /// Reads the tables of a folder; each that cannot be read is an error of its kind.
 pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
-    if path
-        .join(Kind::Assembly.table())
-        .symlink_metadata()
-        .is_err()
-    {
+    if !Kind::Assembly.lies_in(path) {
         let near = names(path)
             .into_iter()
             .find(|name| closest(name, [Kind::Assembly.table()]).is_some());
@@ -50,14 +46,30 @@ pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
     }
     Kind::ALL
         .into_iter()
-        .map(|kind| (kind, path.join(kind.table())))
-        .filter(|(_, path)| path.symlink_metadata().is_ok())
-        .map(|(kind, path)| match no_file(&path) {
-            None => (kind, one(kind, &path)),
-            Some(reason) => {
-                let name = path.display().to_string();
-                (kind, Err(ReadError::of(name, reason)))
-            }
+        .flat_map(|kind| tables(kind, path))
+        .collect()
+}
+
+/// The table of a kind. Of several files for it the first is read, and each other is an error: one
+/// of them is out of date.
+fn tables(kind: Kind, folder: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
+    let names = kind.tables().into_iter();
+    let there = names.filter(|name| folder.join(name).symlink_metadata().is_ok());
+    let mut read = None;
+    there
+        .map(|name| {
+            let path = folder.join(name);
+            let shown = path.display().to_string();
+            let file = match (read, no_file(&path)) {
+                (Some(first), _) => Err(ReadError::of(
+                    shown,
+                    format!("is not read, as `{first}` lies beside it and is the same table; keep one of them"),
+                )),
+                (None, Some(reason)) => Err(ReadError::of(shown, reason)),
+                (None, None) => one(kind, &path),
+            };
+            read = read.or(Some(name));
+            (kind, file)
         })
         .collect()
 }

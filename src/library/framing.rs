@@ -94,13 +94,18 @@ pub(super) fn open<'s>(
     kind: Kind,
     settings: &ReadSettings,
 ) -> Option<Reader<'s>> {
-    let frame = frame_of(source.text(), kind, (&settings.columns, settings.framing));
+    let frame = frame_of(source, kind, (&settings.columns, settings.framing));
     Reader::open_in(source, id, frame)
 }
 
 /// Where the table in a text begins.
-pub(super) fn frame_of(text: &str, kind: Kind, (own, framing): (&[OwnColumn], Framing)) -> Frame {
-    let mut delimiters = csv::delimiters(text).into_iter();
+pub(super) fn frame_of(
+    source: &Source,
+    kind: Kind,
+    (own, framing): (&[OwnColumn], Framing),
+) -> Frame {
+    let text = source.text();
+    let mut delimiters = csv::delimiters(source).into_iter();
     let Some(delimiter) = delimiters.next() else {
         return Frame::default();
     };

@@ -2,11 +2,12 @@
 
 use std::path::Path;
 
-use crate::input::csv;
+use crate::input::{csv, sheet};
 use crate::text::{Source, Sources};
 
 use super::files::one;
 use super::own_column::{self, OwnColumn};
+use super::workbook::{self, Search};
 use super::{Field, Kind, ReadError, columns};
 
 /// A job: which tools it wants.
@@ -32,6 +33,18 @@ impl Job {
         let file = one(Kind::Operation, path)?;
         let name = file.name.clone();
         let error = |reason: &str| ReadError::of(name.clone(), reason);
+        if sheet::is_workbook(&file.bytes) {
+            let search = Search {
+                only: Some(Kind::Operation),
+                named: None,
+                own,
+            };
+            let read = workbook::open(&file.name, &file.bytes, search);
+            let taken = read.map_err(|reason| error(&reason))?.taken;
+            let sheet = taken.into_iter().next();
+            let job = sheet.map_or_else(Job::default, |sheet| table(sheet.source, own));
+            return job.checked().map_err(error);
+        }
         let source = Source::from_bytes(file.name, file.bytes);
         let source = source.map_err(|why| error(&why.to_string()))?;
         let first = source.text().lines().map(str::trim);
@@ -48,9 +61,14 @@ impl Job {
         } else {
             list(source.text())
         };
-        match job.numbers.as_slice() {
-            [] => Err(error("names no tool; expected one tool number a line")),
-            _ => Ok(job),
+        job.checked().map_err(error)
+    }
+
+    /// The same, if it names any tool; else what is wrong.
+    fn checked(self) -> Result<Job, &'static str> {
+        match self.numbers.as_slice() {
+            [] => Err("names no tool; expected one tool number a line"),
+            _ => Ok(self),
         }
     }
 

@@ -1,5 +1,7 @@
 //! The kinds of record: assembly, cutter, collet, nut, holder, operation, stock.
 
+use std::path::Path;
+
 /// What a record describes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Kind {
@@ -84,5 +86,27 @@ impl Kind {
             Kind::Operation => "operations.csv",
             Kind::Stock => "stock.csv",
         }
+    }
+
+    /// Names of the table in a folder, where it may also be a workbook of its own.
+    #[must_use]
+    pub const fn tables(self) -> [&'static str; 3] {
+        let [xlsx, ods] = match self {
+            Kind::Assembly => ["assemblies.xlsx", "assemblies.ods"],
+            Kind::Cutter => ["cutters.xlsx", "cutters.ods"],
+            Kind::Collet => ["collets.xlsx", "collets.ods"],
+            Kind::Nut => ["nuts.xlsx", "nuts.ods"],
+            Kind::Holder => ["holders.xlsx", "holders.ods"],
+            Kind::Operation => ["operations.xlsx", "operations.ods"],
+            Kind::Stock => ["stock.xlsx", "stock.ods"],
+        };
+        [self.table(), xlsx, ods]
+    }
+
+    /// Whether a folder has its table, in whatever form.
+    #[must_use]
+    pub fn lies_in(self, folder: &Path) -> bool {
+        let mut names = self.tables().into_iter();
+        names.any(|name| folder.join(name).symlink_metadata().is_ok())
     }
 }

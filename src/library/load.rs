@@ -5,8 +5,8 @@
 
 use std::path::Path;
 
-use crate::input::{Column, Fault, Faults, fault_kind, xml};
-use crate::text::{Place, Position, Source, SourceId, Sources, Unread};
+use crate::input::{Column, Fault, Faults, fault_kind, sheet, xml};
+use crate::text::{Place, Source, SourceId, Sources, Unread, quoted};
 use crate::units::{Spelling, Unit};
 
 use super::as_written::Written;
@@ -18,33 +18,11 @@ use super::hints;
 use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
-use super::{Field, Kind, Library, ReadSettings, Record, columns, xml_sections};
-
-/// The form a library is kept in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    /// One CSV file, a row an assembly.
-    Flat,
-    /// A folder of CSV tables.
-    Folder,
-    /// One XML document.
-    Xml,
-}
-
-impl Form {
-    /// All of them.
-    pub const ALL: [Form; 3] = [Form::Flat, Form::Folder, Form::Xml];
-
-    /// Its name in JSON.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Form::Flat => "csv",
-            Form::Folder => "folder",
-            Form::Xml => "xml",
-        }
-    }
-}
+use super::workbook::{self, About, Search};
+use super::{
+    Field, Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults,
+    xml_sections,
+};
 
 /// Where a library comes from.
 #[derive(Clone, Copy, Debug)]
@@ -53,28 +31,6 @@ pub enum Input<'a> {
     Path(&'a Path),
     /// Bytes already read, from standard input, and the name they are shown by.
     Bytes(&'a str, &'a [u8]),
-}
-
-/// An input that could not be read.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ReadError {
-    /// The file as it is shown.
-    pub file: String,
-    /// Where in it, if that can be said.
-    pub position: Option<Position>,
-    /// What is wrong, what was expected, what to do.
-    pub reason: String,
-}
-
-impl ReadError {
-    /// An error of a file as a whole.
-    pub(super) fn of(file: impl Into<String>, reason: impl Into<String>) -> ReadError {
-        ReadError {
-            file: file.into(),
-            position: None,
-            reason: reason.into(),
-        }
-    }
 }
 
 /// What came of loading.
@@ -169,6 +125,8 @@ struct Loader {
     errors: Vec<ReadError>,
     /// All that is stated as it was written, where somebody wants it.
     written: Option<Written>,
+    /// What is to be said of sheets, once their columns are known.
+    sheets: Vec<(SourceId, About)>,
 }
 
 impl Loader {
@@ -195,6 +153,7 @@ impl Loader {
             doubts: Doubts::default(),
             errors: Vec::new(),
             written: None,
+            sheets: Vec::new(),
         }
     }
 
@@ -203,14 +162,14 @@ impl Loader {
         for (kind, file) in files {
             let source = self.source(file);
             match source {
-                Ok(source) => sources.push(source),
+                Ok(source) => sources.extend(source),
                 Err(error) => self.refuse(kind, error),
             }
         }
         let in_folder = self.library.form == Form::Folder;
         for (kind, id) in sources {
             let source = self.library.sources.get(id);
-            let is_xml = source.text().trim_start().starts_with('<');
+            let is_xml = source.sheet().is_none() && source.text().trim_start().starts_with('<');
             let read = match (is_xml, in_folder) {
                 (true, true) => Err(ReadError::of(
                     source.name(),
@@ -225,19 +184,53 @@ impl Loader {
         }
     }
 
-    /// Takes a file among the sources.
-    fn source(&mut self, file: Result<File, ReadError>) -> Result<(Kind, SourceId), ReadError> {
+    /// Takes a file among the sources, or what is read of it.
+    fn source(
+        &mut self,
+        file: Result<File, ReadError>,
+    ) -> Result<Vec<(Kind, SourceId)>, ReadError> {
         let file = file?;
+        if sheet::is_workbook(&file.bytes) {
+            return self.workbook(&file);
+        }
         let source = Source::from_bytes(file.name.clone(), file.bytes);
         let source = source.map_err(|why| ReadError::of(file.name, why.to_string()))?;
-        Ok((file.kind, self.library.sources.add(source)))
+        Ok(vec![(file.kind, self.library.sources.add(source))])
+    }
+
+    /// Takes the sheets of a workbook among the sources, and says which are left.
+    fn workbook(&mut self, file: &File) -> Result<Vec<(Kind, SourceId)>, ReadError> {
+        let alone = self.library.form != Form::Folder && file.kind == Kind::Assembly;
+        let search = Search {
+            only: (!alone).then_some(file.kind),
+            named: self.settings.sheet.as_deref(),
+            own: &self.settings.columns,
+        };
+        let workbook = workbook::open(&file.name, &file.bytes, search)
+            .map_err(|reason| ReadError::of(file.name.clone(), reason))?;
+        if alone {
+            self.library.form = workbook.form;
+        }
+        let mut sources = Vec::new();
+        for taken in workbook.taken {
+            let id = self.library.sources.add(taken.source);
+            self.sheets.push((id, taken.about));
+            sources.push((taken.kind, id));
+        }
+        if let Some((_, first)) = sources.first() {
+            let mut faults = Faults::of(&self.library.sources);
+            faults.extend(sheet_faults::left(&workbook.left, *first));
+            self.library.faults.append(&faults, 0);
+        }
+        Ok(sources)
     }
 
     /// Reads the operations of a job.
     fn job(&mut self, file: Result<File, ReadError>) {
-        let read = self
-            .source(file)
-            .and_then(|(kind, id)| self.table(kind, id));
+        let read = self.source(file).and_then(|read| {
+            let mut each = read.into_iter();
+            each.try_for_each(|(kind, id)| self.table(kind, id))
+        });
         if let Err(error) = read {
             self.refuse(Kind::Operation, error);
         }
@@ -293,14 +286,20 @@ impl Loader {
     /// Reads one CSV table.
     fn table(&mut self, kind: Kind, id: SourceId) -> Result<(), ReadError> {
         let source = self.library.sources.get(id);
-        let error = |reason: &str| ReadError::of(source.name(), reason);
+        let error = |reason: &str| match source.sheet() {
+            Some(sheet) => {
+                let sheet = quoted(sheet.name());
+                ReadError::of(source.name(), format!("sheet `{sheet}`: {reason}"))
+            }
+            None => ReadError::of(source.name(), reason),
+        };
         let mut faults = Faults::of(&self.library.sources);
         let Some(mut table) = framing::open((source, id), kind, &self.settings) else {
             return Err(error(
                 "is empty; expected a header line and a line for each record",
             ));
         };
-        let alone = self.library.form == Form::Flat && kind == Kind::Assembly;
+        let alone = self.library.form.is_flat() && kind == Kind::Assembly;
         if let Some(kind) = self.part_table(&table.columns).filter(|_| alone) {
             return Err(error(&format!(
                 "is a table of {}, not a library: it does not say how tools are set up. Name its folder, with assemblies.csv in it, or a file with a row for each tool",
@@ -316,8 +315,14 @@ impl Loader {
             let headers = table.columns.iter().map(|column| column.name.as_ref());
             let mut error = error(&hints::no_column_known(headers, host));
             let header = table.columns.first().map(|column| column.place);
-            error.position = header.map(|place| self.library.sources.position(place));
+            error.position = header
+                .filter(|_| source.sheet().is_none())
+                .map(|place| self.library.sources.position(place));
             return Err(error);
+        }
+        if let Some((_, about)) = self.sheets.iter().find(|(own, _)| *own == id) {
+            let header = table.columns.first().map(|column| column.place);
+            faults.extend(sheet_faults::of(source, about, &targets, header));
         }
         let delimiter = table.shape().delimiter;
         let cells = ((&self.library.sources, id), Some(delimiter));

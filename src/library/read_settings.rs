@@ -10,6 +10,8 @@ use super::{Framing, Own, OwnColumn};
 pub struct ReadSettings {
     /// Name of the library, if the shop gives one.
     pub name: Option<String>,
+    /// The sheet of a workbook that is the library, if the shop names one.
+    pub sheet: Option<String>,
     /// Unit of lengths without unit.
     pub length: &'static Spelling,
     /// Unit of torques without unit, if there is a default.
@@ -29,6 +31,7 @@ impl Default for ReadSettings {
     fn default() -> ReadSettings {
         ReadSettings {
             name: None,
+            sheet: None,
             length: Spelling::millimetre(),
             torque: None,
             columns: Vec::new(),

@@ -5,12 +5,13 @@ use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::Path;
 
-use crate::input::{csv, xml};
+use crate::input::{csv, sheet, xml};
 use crate::text::{Source, SourceId, quoted};
 use crate::units::split_unit;
 
 use super::OwnColumn;
 use super::columns::{fields_of, renamed_to};
+use super::workbook::{self, Search};
 use super::{Field, Form, Framing, Kind, framing, stray};
 
 /// How much of a file is looked at, bytes: headers of some thousand columns are shorter.
@@ -30,13 +31,34 @@ pub enum Recognised {
     Foreign(String),
 }
 
-/// Says what a CSV file or XML document is; `own` are the shop's headers.
+/// What a shop says of where its libraries have what.
+#[derive(Clone, Debug, Default)]
+pub struct Headers {
+    /// Headers of its own.
+    pub own: Vec<OwnColumn>,
+    /// The sheet of a workbook that is the library.
+    pub sheet: Option<String>,
+}
+
+/// Says what a CSV file, a workbook or an XML document is.
 ///
 /// # Errors
 /// If the file cannot be read.
-pub fn recognise(path: &Path, own: &[OwnColumn]) -> io::Result<Recognised> {
+pub fn recognise(path: &Path, headers: &Headers) -> io::Result<Recognised> {
+    let own = &headers.own;
     let mut bytes = Vec::new();
-    File::open(path)?.take(HEAD).read_to_end(&mut bytes)?;
+    let mut file = File::open(path)?;
+    file.by_ref().take(HEAD).read_to_end(&mut bytes)?;
+    if sheet::is_workbook(&bytes) {
+        // What it holds is listed at its end.
+        file.read_to_end(&mut bytes)?;
+        let search = Search {
+            only: None,
+            named: headers.sheet.as_deref(),
+            own,
+        };
+        return Ok(workbook::recognise(&bytes, search));
+    }
     if bytes.len() as u64 == HEAD {
         cut_at_line(&mut bytes);
     }
@@ -47,7 +69,7 @@ pub fn recognise(path: &Path, own: &[OwnColumn]) -> io::Result<Recognised> {
     Ok(if source.text().trim_start().starts_with('<') {
         document(&source)
     } else {
-        table(&source, own)
+        table_kind(&source, own)
     })
 }
 
@@ -84,8 +106,9 @@ pub fn library_root(text: &str) -> Result<(), String> {
     }
 }
 
-fn table(source: &Source, own: &[OwnColumn]) -> Recognised {
-    let frame = framing::frame_of(source.text(), Kind::Assembly, (own, Framing::default()));
+/// Says what a table is.
+pub(super) fn table_kind(source: &Source, own: &[OwnColumn]) -> Recognised {
+    let frame = framing::frame_of(source, Kind::Assembly, (own, Framing::default()));
     let Some(table) = csv::Reader::open_in(source, SourceId::default(), frame) else {
         return Recognised::Foreign("is empty".to_owned());
     };

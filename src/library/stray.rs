@@ -46,8 +46,12 @@ pub(super) struct Stray {
 /// there: they would be left out in silence.
 pub(super) fn stray(folder: &Path) -> Vec<Stray> {
     let names = names(folder);
-    let is_table = |name: &str| Kind::ALL.iter().any(|kind| kind.table() == name);
-    let is_there = |kind: Kind| names.iter().any(|name| name == kind.table());
+    let is_table = |name: &str| Kind::ALL.iter().any(|kind| kind.tables().contains(&name));
+    let is_there = |kind: Kind| {
+        names
+            .iter()
+            .any(|name| kind.tables().contains(&name.as_str()))
+    };
     let found = names.iter().filter(|name| !is_table(name));
     let found = found.filter_map(|name| {
         let lower = name.to_lowercase();

@@ -14,6 +14,7 @@ use super::chunk::{Chunk, HeaderUnits};
 use super::columns::Target;
 use super::decimal_marks::{Open, Seen};
 use super::framing::Lines;
+use super::odd_cell;
 use super::twice::{self, Said};
 use super::{Field, Kind, ReadSettings, Record, ValueType};
 
@@ -136,6 +137,20 @@ impl Reading {
         let settled = self.settled.get(column)?.as_deref()?;
         let is_quantity = matches!(settled.property.value, ValueType::Quantity(_));
         settled.bare().filter(|_| is_quantity).map(|unit| unit.name)
+    }
+
+    /// The marks that a cell leaves open, of those that its table does; a fault if it is a cell of
+    /// a sheet that is not what its text looks like.
+    fn open_marks(&self, cell: &Cell<'_>, settled: &Settled, open: Open) -> Result<Open, Fault> {
+        let Some(sheet) = self.source.sheet() else {
+            return Ok(open);
+        };
+        let odd = sheet.odd(cell.place.span.start);
+        match odd.and_then(|odd| odd_cell::fault(cell, settled, odd)) {
+            Some(fault) => Err(fault),
+            None if odd.is_none() => Ok(open.of_stored()),
+            None => Ok(open),
+        }
     }
 
     /// The records of a table that is held whole.
@@ -262,7 +277,10 @@ impl<'f, 't> FillingChunk<'f, 't> {
     fn row(&mut self, row: &Row<'t>) {
         self.ragged |= row.ragged;
         if self.reading.keeps {
-            let written = as_written::row(row, &self.reading.settled, self.open);
+            let open = |cell: &Cell<'_>, settled: &Settled| {
+                self.reading.open_marks(cell, settled, self.open)
+            };
+            let written = as_written::row(row, &self.reading.settled, open);
             self.written.push(written);
         }
         let before = self.faults.len();
@@ -301,7 +319,9 @@ impl<'f, 't> FillingChunk<'f, 't> {
         if cell.unit.is_some() {
             self.faults.extend(cell::stray_unit(cell, property));
         }
-        let value = match cell::read(cell, settled, (&mut self.seen, self.open)) {
+        let open = self.reading.open_marks(cell, settled, self.open);
+        let value = open.and_then(|open| cell::read(cell, settled, (&mut self.seen, open)));
+        let value = match value {
             Ok(value) => value,
             Err(fault) => return self.faults.push(fault),
         };

@@ -48,6 +48,8 @@ pub struct Change {
 pub struct Shop {
     /// Name of the library.
     pub name: Option<String>,
+    /// The sheet of a workbook that is the library.
+    pub sheet: Option<String>,
     /// Unit of lengths without unit.
     pub length: Option<&'static Spelling>,
     /// Unit of torques without unit.
@@ -158,6 +160,9 @@ impl Layer {
     pub fn add_to(&self, shop: &mut Shop, names: PropertyNames<'_>) -> Result<(), RuleError> {
         if let Some(name) = &self.file.name {
             shop.name = Some(name.clone());
+        }
+        if let Some(sheet) = &self.file.sheet {
+            shop.sheet = Some(sheet.clone());
         }
         for folder in &self.file.rules {
             shop.rules.push(self.rules_folder(folder)?);

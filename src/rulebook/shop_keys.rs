@@ -20,6 +20,8 @@ use super::terms::AcceptanceFile;
 pub(super) struct File {
     /// What the shop calls the library.
     pub name: Option<String>,
+    /// The sheet with a row for each tool, where the library is a workbook of several.
+    pub sheet: Option<String>,
     /// Folders of its own rules, from the folder of this file.
     #[serde(default)]
     #[schemars(with = "Vec<String>")]

@@ -71,6 +71,8 @@ pub struct ValueShown {
     pub origin: Origin,
     /// The file, line and column where it is stated.
     pub place: Option<(String, usize, usize)>,
+    /// The sheet of it, if that is a workbook.
+    pub sheet: Option<String>,
 }
 
 /// A torque, N·m, and the fields that it comes from.
@@ -174,6 +176,10 @@ fn value(base: &Scene<'_>, field: Field) -> ValueShown {
             _ => None,
         },
         origin,
+        sheet: view.entry(field).and_then(|entry| {
+            let sources = &base.view.library.sources;
+            sources.sheet(entry.place()).map(str::to_owned)
+        }),
         place: view.entry(field).map(|entry| located(base, entry.place())),
     }
 }

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
-use super::Source;
+use super::{SheetPlaces, Source};
 
 /// A stretch of a source's text, in bytes from its start; `end` is one past the last byte.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -65,7 +65,8 @@ impl Place {
     }
 }
 
-/// Line and column, both from 1; the column counts characters, and a byte-order mark is none.
+/// Line and column, both from 1; the column counts characters, and a byte-order mark is none. In a
+/// sheet they are the numbers of row and column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Position {
     /// Line, from 1. LF, CRLF and a lone CR each end a line.
@@ -137,7 +138,23 @@ impl Sources {
         if place.is_file() {
             return self.position(place);
         }
-        self.get(place.source).position(place.span.end as usize)
+        let source = self.get(place.source);
+        match source.sheet() {
+            // Behind its last cell, as a column is a cell there.
+            Some(_) => {
+                let last = place.span.end.saturating_sub(1).max(place.span.start);
+                let Position { line, column } = source.position(last as usize);
+                let column = column + 1;
+                Position { line, column }
+            }
+            None => source.position(place.span.end as usize),
+        }
+    }
+
+    /// Name of the sheet that a place stands in, if its file is a workbook.
+    #[must_use]
+    pub fn sheet(&self, place: Place) -> Option<&str> {
+        self.get(place.source).sheet().map(SheetPlaces::name)
     }
 
     /// The text at a place, exactly as it stands in the source; none of a file as a whole.

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::sync::OnceLock;
 
-use super::{Position, Span};
+use super::{Position, SheetPlaces, Span};
 
 /// One decoded input with the name it is shown by.
 #[derive(Debug)]
@@ -13,6 +13,7 @@ pub struct Source {
     code_page: bool,
     lines: OnceLock<Vec<u32>>,
     blocks: OnceLock<Vec<u32>>,
+    sheet: Option<Box<SheetPlaces>>,
 }
 
 /// Why bytes could not be read as text.
@@ -43,16 +44,42 @@ impl Source {
     /// Offsets count in the decoded text, which for UTF-8 is the file less its mark.
     pub fn from_bytes(name: impl Into<String>, bytes: Vec<u8>) -> Result<Source, NotText> {
         let (text, code_page) = decode(bytes)?;
+        Source::new(name.into(), text, code_page, None)
+    }
+
+    /// The rows of a sheet as lines of text, with the cell that each stretch is. `name` is that of
+    /// the workbook.
+    pub fn of_sheet(
+        name: impl Into<String>,
+        text: String,
+        places: SheetPlaces,
+    ) -> Result<Source, NotText> {
+        Source::new(name.into(), text, false, Some(Box::new(places)))
+    }
+
+    fn new(
+        name: String,
+        text: String,
+        code_page: bool,
+        sheet: Option<Box<SheetPlaces>>,
+    ) -> Result<Source, NotText> {
         if u32::try_from(text.len()).is_err() {
             return Err(NotText::TooLarge);
         }
         Ok(Source {
-            name: name.into(),
+            name,
             text,
             code_page,
             lines: OnceLock::new(),
             blocks: OnceLock::new(),
+            sheet,
         })
+    }
+
+    /// Which cells of a sheet it is, if it is one.
+    #[must_use]
+    pub fn sheet(&self) -> Option<&SheetPlaces> {
+        self.sheet.as_deref()
     }
 
     /// The name it is shown by.
@@ -82,6 +109,9 @@ impl Source {
     /// Line and column of an offset; an offset past the end is the end.
     #[must_use]
     pub fn position(&self, offset: usize) -> Position {
+        if let Some(sheet) = &self.sheet {
+            return sheet.position(&self.text, offset);
+        }
         let lines = self.lines.get_or_init(|| line_starts(&self.text));
         let offset = floor_char(&self.text, offset);
         let line = lines.partition_point(|&start| start as usize <= offset);
@@ -117,7 +147,7 @@ fn blocks(text: &str) -> Vec<u32> {
     let count = |block: &[u8]| {
         let before = counted;
         counted += starts(block);
-        // `from_bytes` keeps the text below 4 GiB.
+        // `new` keeps the text below 4 GiB.
         u32::try_from(before).unwrap_or(u32::MAX)
     };
     let mut all: Vec<u32> = text.as_bytes().chunks(BLOCK).map(count).collect();
@@ -139,7 +169,7 @@ fn line_starts(text: &str) -> Vec<u32> {
     let ends = bytes.iter().enumerate().filter(|&(at, &byte)| {
         byte == b'\n' || (byte == b'\r' && bytes.get(at + 1) != Some(&b'\n'))
     });
-    // `from_bytes` keeps the text below 4 GiB.
+    // `new` keeps the text below 4 GiB.
     let starts = ends.map(|(at, _)| u32::try_from(at + 1).unwrap_or(u32::MAX));
     std::iter::once(0).chain(starts).collect()
 }

@@ -2,7 +2,8 @@
 
 use std::borrow::Cow;
 
-use crate::text::{quoted, visible};
+use crate::sheet::FindingPlace;
+use crate::text::{self, quoted, visible};
 
 /// Columns of a terminal that lines are broken for.
 pub(super) const WIDTH: usize = 80;
@@ -43,6 +44,30 @@ pub(super) fn name(text: &str) -> Cow<'_, str> {
     match quoted(text) {
         Cow::Borrowed(text) => visible(text),
         Cow::Owned(text) => Cow::Owned(visible(&text).into_owned()),
+    }
+}
+
+/// Where something stands: `tools.csv:12:6`, or `tools.xlsx: Tools!F12`.
+pub(super) fn spot(place: &FindingPlace) -> String {
+    let sheet = place.sheet.as_deref().map(visible);
+    let at = (place.line, place.column);
+    text::spot(&visible(&place.file), sheet.as_deref(), at)
+}
+
+/// The line that something stands in: `tools.csv:12`, or the cell, where it is one.
+pub(super) fn line_spot(place: &FindingPlace) -> String {
+    match place.sheet {
+        Some(_) => spot(place),
+        None => format!("{}:{}", visible(&place.file), place.line),
+    }
+}
+
+/// The same in words: `tools.csv line 12`, `tools.xlsx, sheet Tools, row 12`.
+pub(super) fn file_and_line(place: &FindingPlace) -> String {
+    let file = visible(&place.file);
+    match &place.sheet {
+        Some(sheet) => format!("{file}, sheet {}, row {}", name(sheet), place.line),
+        None => format!("{file} line {}", place.line),
     }
 }
 

@@ -74,7 +74,7 @@ fn several_files_or_none() {
         ),
         (
             "none",
-            "neither assemblies.csv nor a CSV or XML file hint: name a library",
+            "neither assemblies.csv nor a CSV file, a workbook or an XML document hint: name a library",
         ),
         ("many", "t08.csv, t09.csv and 3 more"),
         ("odd", "plain.csv"),

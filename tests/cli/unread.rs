@@ -114,7 +114,7 @@ fn a_misnamed_table_is_not_read_and_named() {
         "operations.csv.txt",
         "week 12.csv",
         "week 12.txt",
-        "operations.xlsx",
+        "operations.xlsm",
     ] {
         is_told(&with(name, JOBS.as_bytes()), name, 0);
     }

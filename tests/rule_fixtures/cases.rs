@@ -199,8 +199,8 @@ fn sort_of_name(name: &str, is_folder: bool) -> Option<Sort> {
     let stem = if is_folder {
         name
     } else {
-        name.strip_suffix(".csv")
-            .or_else(|| name.strip_suffix(".xml"))?
+        let mut endings = [".csv", ".xml", ".xlsx", ".ods"].into_iter();
+        endings.find_map(|ending| name.strip_suffix(ending))?
     };
     let (expect, rest) = stem.split_once('-')?;
     let field = match expect {

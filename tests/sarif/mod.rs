@@ -65,7 +65,7 @@ pub fn broken(log: &Value) -> Vec<String> {
         .collect()
 }
 
-fn checked(output: &Output) -> Value {
+pub fn checked(output: &Output) -> Value {
     let log: Value = serde_json::from_slice(&output.stdout).expect("a log is JSON");
     assert_eq!(broken(&log), [""; 0]);
     assert_eq!(log["$schema"], SCHEMA["$id"]);

@@ -137,8 +137,7 @@ fn folder(arguments: &AuditArgs) -> Result<Option<Folder>, Refusal> {
     let Some(out) = &arguments.out else {
         return Ok(None);
     };
-    let library = out.join(Kind::Assembly.table());
-    if library.exists() {
+    if Kind::Assembly.lies_in(out) {
         return Err(Refusal::new(
             format!(
                 "cannot write into {}: it is a library",

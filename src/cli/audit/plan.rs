@@ -9,7 +9,7 @@ use rayon::prelude::*;
 
 use crate::audit::{Candidate, Tree, digest, shown, tree};
 use crate::judge::{Options, Setup};
-use crate::library::OwnColumn;
+use crate::library::Headers;
 use crate::rulebook::Spot;
 use crate::sheet::RuleShown;
 use crate::write::Look;
@@ -165,10 +165,10 @@ fn id(head: &Head, inputs: &[Judged]) -> String {
     digest::of_texts(first.into_iter().chain(each))
 }
 
-/// The shop's own headers, read once a folder.
+/// What the shop says of headers and sheets, read once a folder.
 pub(in super::super) struct Columns<'a> {
     setup: &'a SetupArgs,
-    known: Mutex<HashMap<PathBuf, Vec<OwnColumn>>>,
+    known: Mutex<HashMap<PathBuf, Headers>>,
 }
 
 impl<'a> Columns<'a> {
@@ -179,14 +179,23 @@ impl<'a> Columns<'a> {
         }
     }
 
-    /// Those that count in a folder; none where its shop files cannot be used.
-    pub(in super::super) fn of(&self, folder: &Path) -> Vec<OwnColumn> {
+    /// What counts in a folder; nothing where its shop files cannot be used.
+    pub(in super::super) fn of(&self, folder: &Path) -> Headers {
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(columns) = known.get(folder) {
             return columns.clone();
         }
         let setup = self.setup.load(folder);
-        let columns = setup.map_or_else(|_| Vec::new(), |setup| setup.read_settings().columns);
+        let columns = setup.map_or_else(
+            |_| Headers::default(),
+            |setup| {
+                let settings = setup.read_settings();
+                Headers {
+                    own: settings.columns,
+                    sheet: settings.sheet,
+                }
+            },
+        );
         known.insert(folder.to_owned(), columns.clone());
         columns
     }

@@ -44,8 +44,8 @@ impl Inputs {
 
     fn library(&mut self, path: &Path) {
         if path.is_dir() {
-            let tables = Kind::ALL.iter().map(|kind| path.join(kind.table()));
-            self.files.extend(tables);
+            let tables = Kind::ALL.into_iter().flat_map(Kind::tables);
+            self.files.extend(tables.map(|table| path.join(table)));
         } else {
             self.files.push(path.to_owned());
         }

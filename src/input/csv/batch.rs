@@ -42,6 +42,8 @@ pub struct Shape<'a> {
     pub delimiter: u8,
     /// How many columns it has.
     pub width: usize,
+    /// Whether it is a sheet: every cell there knows its column, and no quote is stray.
+    pub in_sheet: bool,
 }
 
 impl Batch {
@@ -110,7 +112,11 @@ impl<'a> Shape<'a> {
             source: self.id,
             span,
         };
-        let unclosed = found.unclosed.or_else(|| self.stray_quote(found, fields));
+        let unclosed = if self.in_sheet {
+            None
+        } else {
+            found.unclosed.or_else(|| self.stray_quote(found, fields))
+        };
         let width = self.width;
         let filled = |field: &CsvField| !content(self.text, *field).0.is_empty();
         let beyond = fields.get(width..).unwrap_or_default();
@@ -118,7 +124,7 @@ impl<'a> Shape<'a> {
         row.place = place(found.span);
         row.end = found.span.end;
         row.ragged = too_many || unclosed.is_some();
-        if row.ragged || fields.len() < width {
+        if row.ragged || (fields.len() < width && !self.in_sheet) {
             let at = match unclosed {
                 Some(quote) => Span::new(quote, quote + 1),
                 None => odd_cell(found.span, fields, width),

@@ -37,6 +37,9 @@ pub struct Reader<'a> {
     records: Records<'a>,
 }
 
+/// What separates the cells of a sheet, which is written as CSV to be read.
+const SHEET_DELIMITER: u8 = b',';
+
 impl<'a> Reader<'a> {
     /// Opens a table whose first line is its header; `None` if there is none.
     #[must_use]
@@ -48,9 +51,13 @@ impl<'a> Reader<'a> {
     #[must_use]
     pub fn open_in(source: &'a Source, id: SourceId, frame: Frame) -> Option<Reader<'a>> {
         let text = source.text();
+        let sheet = source.sheet();
         let named = named_delimiter(text);
         let told = named.or(frame.delimiter);
-        let delimiter = told.unwrap_or_else(|| delimiter_of(text));
+        let delimiter = match sheet {
+            Some(_) => SHEET_DELIMITER,
+            None => told.unwrap_or_else(|| delimiter_of(text)),
+        };
         let mut records = Records::new(text, delimiter);
         if named.is_some() {
             first(&mut records, text)?;
@@ -62,7 +69,11 @@ impl<'a> Reader<'a> {
             .iter()
             .map(|field| column(text, id, *field))
             .collect();
-        let width = width_of(&columns);
+        // In a sheet a cell without a header stands in a column all the same.
+        let width = match sheet {
+            Some(sheet) => sheet.width(),
+            None => width_of(&columns),
+        };
         columns.truncate(width);
         let units = if frame.units {
             let fields = &first(&mut records, text)?.fields;
@@ -77,16 +88,18 @@ impl<'a> Reader<'a> {
             units,
             manner: Manner {
                 decimal: match delimiter {
-                    b',' => Decimal::Point,
+                    b',' if sheet.is_none() => Decimal::Point,
                     _ => Decimal::CommaOrPoint,
                 },
                 semicolons: delimiter == b';',
+                in_sheet: sheet.is_some(),
             },
             shape: Shape {
                 text,
                 id,
                 delimiter,
                 width,
+                in_sheet: sheet.is_some(),
             },
             records,
         })

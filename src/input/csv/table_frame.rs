@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 
 use super::records::{CsvRecord, Records};
-use super::{content, delimiter_of, first, is_blank, named_delimiter};
-use crate::text::Span;
+use super::{SHEET_DELIMITER, content, delimiter_of, first, is_blank, named_delimiter};
+use crate::text::{Source, Span};
 
 /// Where a table begins. Without anything said, its first line that holds anything is the header.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -29,9 +29,14 @@ pub struct TopLine<'a> {
 /// Cells of a top line that are looked at: a header is told by far fewer.
 const CELLS: usize = 64;
 
-/// What may separate the cells of a table, the likeliest first; only one if the file names it.
+/// What may separate the cells of a table, the likeliest first; only one if the file names it, or
+/// if it is a sheet.
 #[must_use]
-pub fn delimiters(text: &str) -> Vec<u8> {
+pub fn delimiters(source: &Source) -> Vec<u8> {
+    let text = source.text();
+    if source.sheet().is_some() {
+        return vec![SHEET_DELIMITER];
+    }
     if let Some(named) = named_delimiter(text) {
         return vec![named];
     }

@@ -74,6 +74,7 @@ impl<'a> Records<'a> {
                     manner: Manner {
                         decimal: Decimal::Point,
                         semicolons: false,
+                        in_sheet: false,
                     },
                 },
             });

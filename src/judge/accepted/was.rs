@@ -19,8 +19,8 @@ pub fn was(finding: &Finding, library: &Library, assembly: &Assembly) -> Was {
     let torque = torque.and_then(|torque| written(Field::NutTorque, torque, units));
     // A row that states its parts at once names none, and says nothing of them.
     let named = |id: Option<String>| match library.form {
-        Form::Flat => id,
-        Form::Folder | Form::Xml => Some(id.unwrap_or_default()),
+        Form::Flat | Form::Sheet => id,
+        Form::Folder | Form::Xml | Form::Workbook => Some(id.unwrap_or_default()),
     };
     Was {
         value: shortfall.map(|now| value(now, units)),

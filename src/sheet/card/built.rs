@@ -137,6 +137,10 @@ impl TorqueShown {
                 let place = entry.place();
                 let file = Path::new(sources.name(place)).file_name();
                 let file = file.map_or_else(String::new, |name| name.to_string_lossy().into());
+                let file = match sources.sheet(place) {
+                    None => file,
+                    Some(sheet) => format!("{file}, sheet {sheet},"),
+                };
                 (file, sources.position(place).line)
             });
             value.map(|value| Placed { value, place })

@@ -144,10 +144,7 @@ impl<W: Write> Junit<W> {
         if case.of == Of::Failure {
             what.push_attribute(("type", noted.rule.as_str()));
             self.to.write_event(Event::Start(what))?;
-            let advice = format!(
-                "{}:{}:{}: {}",
-                noted.file, noted.line, noted.column, noted.advice
-            );
+            let advice = format!("{}: {}", noted.spot(), noted.advice);
             self.to
                 .write_event(Event::Text(BytesText::new(&safe(&advice))))?;
             self.to.write_event(Event::End(BytesEnd::new(of)))?;

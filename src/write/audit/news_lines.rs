@@ -121,7 +121,8 @@ fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
 /// What a finding is about: its tool, the machine and the operation as far as they are stated.
 fn name(noted: &Noted) -> String {
     let tool = match (noted.tool_number.as_str(), noted.assembly.as_str()) {
-        ("", "") => format!("{}:{}", escaped(&noted.file), noted.line),
+        ("", "") if noted.sheet.is_empty() => format!("{}:{}", escaped(&noted.file), noted.line),
+        ("", "") => escaped(&noted.spot()),
         ("", id) => escaped(id),
         (number, _) => format!("tool {}", escaped(number)),
     };

@@ -72,8 +72,8 @@ impl<'a> Conversion<'a> {
         let book = match (is_flat, to) {
             (true, Form::Flat) | (false, Form::Folder) => Book::as_it_is(written),
             (true, _) => into_parts::split(library, written, &mut told),
-            (false, Form::Flat) => into_rows::join(library, written, &mut told),
             (false, Form::Xml) => with_names(library, Book::as_it_is(written)),
+            (false, _) => into_rows::join(library, written, &mut told),
         };
         let mut conversion = Conversion {
             library,
@@ -137,7 +137,7 @@ impl<'a> Conversion<'a> {
     pub(crate) fn write(&mut self, to: &mut dyn Write) -> io::Result<()> {
         match self.to {
             Form::Xml => xml_text::write(&self.book, self.library, &mut self.told, to),
-            Form::Flat | Form::Folder => self.table(Kind::Assembly, to),
+            _ => self.table(Kind::Assembly, to),
         }
     }
 

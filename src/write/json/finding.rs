@@ -114,6 +114,12 @@ struct Place<'a> {
     field: &'a str,
     /// The text that stands there; empty for a property that is missing.
     text: Cow<'a, str>,
+    /// The sheet, where the file is a workbook: `line` and `column` are then those of a cell.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sheet: Option<Cow<'a, str>>,
+    /// The name of the cell in that sheet, such as `F12`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cell: Option<String>,
 }
 
 impl<'a> Found<'a> {
@@ -173,6 +179,8 @@ impl<'a> Place<'a> {
             end_column: place.end_column,
             field: &place.field,
             text: name(&place.text),
+            sheet: place.sheet.as_deref().map(name),
+            cell: place.cell(),
         }
     }
 }

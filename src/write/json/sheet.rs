@@ -73,6 +73,9 @@ struct Stated<'a> {
     range: Option<[f64; 2]>,
     /// The file, line and column where it is stated.
     place: Option<(&'a str, usize, usize)>,
+    /// The sheet of it, if the file is a workbook.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sheet: Option<&'a str>,
 }
 
 #[derive(Serialize)]
@@ -169,6 +172,7 @@ impl<'a> Stated<'a> {
             origin,
             because,
             range,
+            sheet: value.sheet.as_deref(),
             place: place.map(|(file, line, column)| (file.as_str(), *line, *column)),
         }
     }

@@ -283,6 +283,8 @@ pub(super) struct Place {
     pub column: usize,
     pub field: String,
     pub text: String,
+    pub sheet: Option<String>,
+    pub cell: Option<String>,
 }
 
 #[derive(Debug, Default, Deserialize)]

@@ -228,7 +228,11 @@ pub(super) fn places(findings: &[&Finding], teller: &Teller<'_>, page: &mut Stri
             "" => String::new(),
             text => format!(" {text}"),
         };
-        let own = format!("{}:{} {}{text}", place.line, place.column, place.field);
+        let at = match (&place.sheet, &place.cell) {
+            (Some(sheet), Some(cell)) => format!(" {sheet}!{cell}"),
+            _ => format!("{}:{}", place.line, place.column),
+        };
+        let own = format!("{at} {}{text}", place.field);
         if !said.insert((place.file.as_str(), own.clone())) {
             continue;
         }

@@ -12,10 +12,26 @@ use super::uri::Artifact;
 /// A place, and what stands there.
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
+#[expect(
+    clippy::struct_field_names,
+    reason = "they are the names of the standard"
+)]
 pub(super) struct Location {
     physical_location: Physical,
+    /// The cell of a sheet: no viewer can show a region of a workbook.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    logical_locations: Vec<Logical>,
     #[serde(skip_serializing_if = "Option::is_none")]
     message: Option<Message>,
+}
+
+/// A cell of a sheet.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Logical {
+    name: String,
+    fully_qualified_name: String,
+    kind: &'static str,
 }
 
 #[derive(Serialize)]
@@ -52,6 +68,7 @@ impl Location {
                 artifact_location: Artifact::of(&place.file),
                 region: Some(region),
             },
+            logical_locations: Logical::of(place),
             message: Message::unless_empty(&label(place)),
         }
     }
@@ -69,8 +86,21 @@ impl Location {
                 artifact_location: Artifact::of(file),
                 region,
             },
+            logical_locations: Vec::new(),
             message: None,
         }
+    }
+}
+
+impl Logical {
+    fn of(place: &FindingPlace) -> Vec<Logical> {
+        let cell = place.sheet.as_ref().zip(place.cell());
+        let logical = cell.map(|(sheet, cell)| Logical {
+            fully_qualified_name: format!("{sheet}!{cell}"),
+            name: cell,
+            kind: "cell",
+        });
+        logical.into_iter().collect()
     }
 }
 

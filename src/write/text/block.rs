@@ -62,15 +62,21 @@ pub(super) fn rendered(shown: &ShownBlock, look: Look) -> String {
 pub(super) fn rendered_to(width: usize, shown: &ShownBlock, look: Look) -> String {
     let mut text = String::new();
     let diagnostic: &dyn Diagnostic = shown;
+    let graphical = |theme| {
+        let handler = graphical(width, theme);
+        if shown.snippets.name_places() {
+            handler.without_primary_span_start()
+        } else {
+            handler
+        }
+    };
     // Writing to a String cannot fail.
     let _ = match look {
         Look::Plain => NarratableReportHandler::new().render_report(&mut text, diagnostic),
         Look::Drawn => {
-            graphical(width, GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
+            graphical(GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
         }
-        Look::Colour => {
-            graphical(width, GraphicalTheme::unicode()).render_report(&mut text, diagnostic)
-        }
+        Look::Colour => graphical(GraphicalTheme::unicode()).render_report(&mut text, diagnostic),
     };
     text
 }
@@ -90,7 +96,7 @@ fn snippets(block: &Block) -> Vec<Snippet> {
     for place in findings.flat_map(|finding| &finding.places) {
         let same = |record: &&mut Vec<&FindingPlace>| {
             let first = record.first();
-            first.is_some_and(|first| (&first.file, first.line) == (&place.file, place.line))
+            first.is_some_and(|first| first.line_key() == place.line_key())
         };
         match records.iter_mut().find(same) {
             Some(record) if record.contains(&place) => {}

@@ -11,7 +11,7 @@ use miette::{
 use crate::sheet::FindingPlace;
 use crate::text::{cut, visible};
 
-use super::super::wrap::name;
+use super::super::wrap::{name, spot};
 
 /// Longest text of a cell that a snippet shows, in characters.
 const LONGEST: usize = 32;
@@ -20,6 +20,9 @@ const LONGEST: usize = 32;
 #[derive(Debug)]
 pub(super) struct Snippet {
     name: String,
+    /// The whole of where it stands.
+    spot: String,
+    in_sheet: bool,
     line: usize,
     column: usize,
     text: String,
@@ -50,6 +53,8 @@ impl Snippet {
     fn starting(place: &FindingPlace, words: &str) -> Snippet {
         let mut snippet = Snippet {
             name: visible(&place.file).into_owned(),
+            spot: spot(place),
+            in_sheet: place.sheet.is_some(),
             line: place.line,
             column: place.column,
             text: name(&place.record).into_owned(),
@@ -116,6 +121,12 @@ impl Snippets {
         }
     }
 
+    /// Whether any stands in a sheet: then each names its place itself, as line and column say
+    /// nothing to who looks into a workbook.
+    pub(super) fn name_places(&self) -> bool {
+        self.pieces.iter().any(|(_, snippet)| snippet.in_sheet)
+    }
+
     fn labels(&self) -> impl Iterator<Item = LabeledSpan> {
         self.pieces.iter().flat_map(|(start, snippet)| {
             snippet.labels.iter().map(move |label| {
@@ -144,7 +155,11 @@ impl SourceCode for Snippets {
         let piece = pieces.find(|(start, one)| *start <= from && to <= start + one.text.len());
         let (start, snippet) = piece.ok_or(MietteError::OutOfBounds)?;
         Ok(Box::new(MietteSpanContents::new_named(
-            snippet.name.clone(),
+            if self.name_places() {
+                snippet.spot.clone()
+            } else {
+                snippet.name.clone()
+            },
             snippet.text.as_bytes(),
             (*start, snippet.text.len()).into(),
             snippet.line.saturating_sub(1),

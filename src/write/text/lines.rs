@@ -1,5 +1,6 @@
 //! Findings that say the same of several tools, in one line.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 
 use crate::sheet::{Finding, FindingPlace};
@@ -102,12 +103,16 @@ impl Line {
             return;
         };
         let line = place.line.to_string();
-        match self.places.iter_mut().find(|(file, _)| *file == place.file) {
+        let file = match &place.sheet {
+            None => Cow::Borrowed(&place.file),
+            Some(sheet) => Cow::Owned(format!("{}: {sheet}", place.file)),
+        };
+        match self.places.iter_mut().find(|(known, _)| *known == *file) {
             Some((_, lines)) => lines.add(&line),
             None => {
                 let mut lines = NameList::of(most);
                 lines.add(&line);
-                self.places.push((place.file.clone(), lines));
+                self.places.push((file.into_owned(), lines));
             }
         }
     }

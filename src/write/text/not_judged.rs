@@ -4,9 +4,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use crate::sheet::{Finding, FindingPlace, Lack};
-use crate::text::visible;
 
-use super::super::wrap::{list, name, tools, wrapped};
+use super::super::wrap::{line_spot, list, name, tools, wrapped};
 use super::kept::{Left, Order};
 
 /// Where a value comes: which finding waits for it, and which of the finding's places it is.
@@ -111,10 +110,10 @@ impl Waiting {
     }
 }
 
-/// Which record: its file and line.
+/// Which record: its file, sheet and line.
 fn key(place: &FindingPlace) -> u64 {
     let mut hasher = DefaultHasher::new();
-    (&place.file, place.line).hash(&mut hasher);
+    place.line_key().hash(&mut hasher);
     hasher.finish()
 }
 
@@ -200,9 +199,8 @@ impl Gap {
             rules => format!("; needed for {}", list(rules)),
         };
         format!(
-            "{}:{} {}: {}{waiting}{rules}",
-            visible(&self.place.file),
-            self.place.line,
+            "{} {}: {}{waiting}{rules}",
+            line_spot(&self.place),
             name(&self.place.record),
             missing.join("; "),
         )

@@ -1,10 +1,11 @@
 //! One line a finding, in the form that editors and terminals make clickable:
-//! `file:line:column: level: rule: tool 27: message`.
+//! `file:line:column: level: rule: tool 27: message`. No editor opens a workbook, so that a cell of
+//! one is named as people name it: `file: sheet!F12: level: …`.
 
 use crate::sheet::{Finding, Item};
 use crate::text::visible;
 
-use super::super::wrap::name;
+use super::super::wrap::{name, spot};
 
 /// The lines of an assembly, or of a fault of none. What the shop accepts, and what is not judged,
 /// says so in place of its level.
@@ -14,10 +15,10 @@ pub fn brief(item: &Item) -> String {
 }
 
 fn line(finding: &Finding) -> String {
-    let place = finding.places.first().map_or_else(String::new, |place| {
-        let file = visible(&place.file);
-        format!("{file}:{}:{}: ", place.line, place.column)
-    });
+    let place = finding
+        .places
+        .first()
+        .map_or_else(String::new, |place| format!("{}: ", spot(place)));
     let level = match (&finding.accepted, finding.level) {
         (Some(_), _) => "accepted",
         (None, Some(level)) => level.name(),

@@ -3,7 +3,7 @@
 use crate::sheet::{Brief, BriefPiece, FindingPlace, Level};
 use crate::text::visible;
 
-use super::super::super::wrap::{name, wrapped_to};
+use super::super::super::wrap::{file_and_line, name, wrapped_to};
 use super::super::Look;
 use super::super::block::{rendered_to, severity};
 use super::super::diagnostic::{ShownBlock, Snippet, Snippets};
@@ -116,12 +116,7 @@ fn plain(lines: &[String], places: &[&FindingPlace], width: usize) -> String {
         };
         let all = std::iter::once(one(first)).chain(cells.map(|place| one(place)));
         let all: Vec<String> = all.filter(|words| !words.is_empty()).collect();
-        let words = format!(
-            "in {} line {}: {}",
-            visible(&first.file),
-            first.line,
-            all.join(", ")
-        );
+        let words = format!("in {}: {}", file_and_line(first), all.join(", "));
         text.push_str(&wrapped_to(width, &words, 2, 4));
     }
     text

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::sheet::{Finding, FindingPlace, Level};
 use crate::text::visible;
 
-use super::super::super::wrap::name;
+use super::super::super::wrap::spot;
 use super::super::Look;
 use super::Alike;
 use super::block_text::{BlockText, stressed};
@@ -97,5 +97,5 @@ fn line(fault: &Finding, concerned: &Concerned, look: Look) -> String {
 
 /// `stock.csv:3:7: `.
 fn at(place: &FindingPlace) -> String {
-    format!("{}:{}:{}: ", name(&place.file), place.line, place.column)
+    format!("{}: ", spot(place))
 }

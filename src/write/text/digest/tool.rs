@@ -210,7 +210,11 @@ impl Tool {
             None if self.is_record() => {
                 let place = self.findings.iter().flat_map(|fault| &fault.places).next();
                 place.map_or_else(String::new, |place| {
-                    format!("line {} of {}", place.line, name(&place.file))
+                    let file = name(&place.file);
+                    match &place.sheet {
+                        None => format!("line {} of {file}", place.line),
+                        Some(sheet) => format!("row {} of {} in {file}", place.line, name(sheet)),
+                    }
                 })
             }
             None => self.name(),
@@ -268,11 +272,11 @@ impl Tool {
 
     /// The cells of the records that the findings point at first.
     fn places(&self) -> Vec<&FindingPlace> {
-        let mut records: Vec<(&str, usize)> = Vec::new();
+        let mut records: Vec<(&str, Option<&str>, usize)> = Vec::new();
         let mut found: Vec<&FindingPlace> = Vec::new();
         let all = self.findings.iter().flat_map(|finding| &finding.places);
         for place in all {
-            let record = (place.file.as_str(), place.line);
+            let record = place.line_key();
             if !records.contains(&record) {
                 if records.len() == RECORDS {
                     continue;
@@ -280,7 +284,7 @@ impl Tool {
                 records.push(record);
             }
             let same =
-                |known: &&FindingPlace| known.column == place.column && known.line == place.line;
+                |known: &&FindingPlace| known.column == place.column && known.line_key() == record;
             if !found.iter().any(same) {
                 found.push(place);
             }
