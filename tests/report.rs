@@ -566,3 +566,19 @@ fn only_what_is_judged_says_what_to_do() {
         page.contains("8 notes are not listed here: of tools of which nothing else was found.")
     );
 }
+
+/// What spoils a part is no reason to stop a tool, and is to be seen all the same.
+#[test]
+fn tools_that_are_only_warned_are_listed_with_what_to_do() {
+    let page = page(&[&path("demo")]);
+    let at = page
+        .find("What to check before these tools are used")
+        .unwrap();
+    let list = &page[at..page[at..].find("</section>").unwrap() + at];
+    assert!(list.contains(">tool 17<"), "{list}");
+    assert!(
+        list.contains("<b>") || list.contains("<strong>") || list.contains("run-out"),
+        "{list}"
+    );
+    assert!(!list.contains(">tool 27<"), "{list}");
+}

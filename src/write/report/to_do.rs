@@ -10,46 +10,80 @@ use super::teller::strong;
 /// Tools that are listed.
 const MOST: usize = 100;
 
-/// The tools that must not be used as recorded, each with what to do.
+/// Tools of one group, and what of them is listed.
+struct List {
+    group: &'static str,
+    level: &'static str,
+    id: &'static str,
+    title: &'static str,
+}
+
+/// The tools that must not be used as recorded, each with what to do; then those to be checked.
 pub(super) fn list(audit: &Audit, page: &mut String) {
-    let failing: Vec<(String, &Library, &Sheet)> = sheets(audit)
-        .filter(|(_, _, sheet)| sheet.group == "fails")
+    let lists = [
+        List {
+            group: "fails",
+            level: "error",
+            id: "do",
+            title: "What to do before these tools are used",
+        },
+        List {
+            group: "warned",
+            level: "warning",
+            id: "check",
+            title: "What to check before these tools are used",
+        },
+    ];
+    for one in lists {
+        section(audit, &one, page);
+    }
+}
+
+fn section(audit: &Audit, list: &List, page: &mut String) {
+    let listed: Vec<(String, &Library, &Sheet)> = sheets(audit)
+        .filter(|(_, _, sheet)| sheet.group == list.group)
         .collect();
-    if failing.is_empty() {
+    if listed.is_empty() {
         return;
     }
-    *page += "<section aria-labelledby=\"do\"><h2 id=\"do\">What to do before these tools are used</h2><ul class=\"todo\">";
-    for (link, library, sheet) in failing.iter().take(MOST) {
+    let List {
+        id, title, level, ..
+    } = list;
+    // Writing to a String cannot fail, here and below.
+    let _ = write!(
+        page,
+        "<section aria-labelledby=\"{id}\"><h2 id=\"{id}\">{title}</h2><ul class=\"todo to-{id}\">"
+    );
+    for (link, library, sheet) in listed.iter().take(MOST) {
         let machine = sheet.machine.as_ref();
         let machine = machine.map_or(String::new(), |own| format!(", {own}"));
         let file = match audit.libraries.len() {
             1 => String::new(),
             _ => format!(", {}", library.input),
         };
-        // Writing to a String cannot fail, here and below.
         let _ = write!(
             page,
             "<li><a href=\"#{link}\">{}</a>{}<ul>{}</ul></li>",
             escaped(&sheet.name()),
             escaped(&format!("{machine}{file}")),
-            what(sheet)
+            what(sheet, level)
         );
     }
     *page += "</ul>";
-    if failing.len() > MOST {
+    if listed.len() > MOST {
         let _ = write!(
             page,
-            "<p>and {} more tools: choose the level error among all findings.</p>",
-            failing.len() - MOST
+            "<p>and {} more tools: choose the level {level} among all findings.</p>",
+            listed.len() - MOST
         );
     }
     *page += "</section>\n";
 }
 
 /// What is wrong with a tool, and what to do: each advice once.
-fn what(sheet: &Sheet) -> String {
+fn what(sheet: &Sheet, level: &str) -> String {
     let own = sheet.findings.iter();
-    let errors = own.filter(|one| one.level == "error" && one.accepted.is_none());
+    let errors = own.filter(|one| one.level == level && one.accepted.is_none());
     let mut advised: Vec<(&str, Vec<&str>)> = Vec::new();
     for error in errors {
         match advised
