@@ -1,5 +1,7 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
+use std::collections::HashMap;
+
 use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
 
@@ -108,8 +110,9 @@ pub(super) fn resolve(
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
-    for (at, column) in columns.iter().enumerate() {
-        let mut target = one(column, host, own, faults);
+    let keys = keys(columns);
+    for ((at, column), key) in columns.iter().enumerate().zip(&keys) {
+        let mut target = one((column, key), host, own, faults);
         if let Some(unit) = units.get(at) {
             below(&mut target, column, unit, faults);
         }
@@ -128,6 +131,26 @@ pub(super) fn resolve(
         targets.push(target);
     }
     targets
+}
+
+/// The names by which a shop file may name columns: their headers, and of headers that stand several
+/// times each with its number, `Ø (2)`.
+pub(super) fn keys(columns: &[Column<'_>]) -> Vec<String> {
+    let mut many: HashMap<String, usize> = HashMap::new();
+    for column in columns {
+        *many.entry(normal(&column.name)).or_default() += 1;
+    }
+    let mut met: HashMap<String, usize> = HashMap::new();
+    let each = columns.iter().map(|column| {
+        let folded = normal(&column.name);
+        if folded.is_empty() || many.get(&folded) == Some(&1) {
+            return column.name.to_string();
+        }
+        let number = met.entry(folded).or_default();
+        *number += 1;
+        format!("{} ({number})", column.name)
+    });
+    each.collect()
 }
 
 /// Takes the unit that stands below a header. What header and line say differently is not known.
@@ -173,8 +196,16 @@ fn twice(column: &Column<'_>, first: &Column<'_>) -> Fault {
     .also(first.place, first.name.to_string())
 }
 
-fn one(column: &Column<'_>, host: Host, own: &[OwnColumn], faults: &mut Faults) -> Target {
-    let (entry, header_unit) = entry_of(column.name.as_ref(), own);
+fn one(
+    (column, key): (&Column<'_>, &str),
+    host: Host,
+    own: &[OwnColumn],
+    faults: &mut Faults,
+) -> Target {
+    let (entry, header_unit) = match own_column::find(own, key) {
+        Some(entry) => (Some(entry), None),
+        None => entry_of(column.name.as_ref(), own),
+    };
     if entry.is_some_and(|entry| entry.ignored) {
         return Target::default();
     }

@@ -252,3 +252,13 @@ fn a_constant_that_cannot_be_is_refused() {
         assert!(shown.contains(why), "{entry}: {shown}");
     }
 }
+
+#[test]
+fn headers_that_are_alike_are_told_by_their_number() {
+    let shop = "[columns]\n\"Ø (1)\" = \"cutting_diameter\"\n\"Ø (2)\" = \"shank_diameter\"\n";
+    let library = with_shop(shop, "tool_number,Ø,stick_out,Ø\n1,12,33,16\n");
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    let number = |field| stated(&library, field).unwrap().number();
+    assert_eq!(number(Field::CuttingDiameter), Some(12.0));
+    assert_eq!(number(Field::ShankDiameter), Some(16.0));
+}

@@ -8,7 +8,7 @@ use std::path::Path;
 use serde_json::Value;
 use tempfile::TempDir;
 
-use super::{export, started, text};
+use super::{export, export_of, started, text};
 use crate::support::run;
 
 /// The drafted tables are filled in: every id of the draft is there, and no other.
@@ -54,8 +54,10 @@ fn judged(shop: &str, open: &[&str], bad: &[(&str, &str)]) {
     let folder = TempDir::new().unwrap();
     let (library, output) = started(shop, folder.path());
     assert_eq!(output.status.code(), Some(0), "{}", text(&output));
-    let copy = fs::read(library.join("assemblies.csv")).unwrap();
-    assert_eq!(copy, fs::read(export(shop, "export.csv")).unwrap());
+    let original = export_of(shop);
+    let ending = original.rsplit('.').next().unwrap();
+    let copy = fs::read(library.join(format!("assemblies.{ending}"))).unwrap();
+    assert_eq!(copy, fs::read(original).unwrap());
     fill_in(shop, &library);
     let linted = linted(&library);
     let coverage = &linted["summary"]["coverage"];
@@ -130,6 +132,20 @@ fn a_dump_of_a_database() {
             ("T0031", "grip/below-holder-minimum"),
             ("T0052", "grip/flutes-in-bore"),
             ("T0999", "record/stick-out-beyond-tool"),
+        ],
+    );
+}
+
+#[test]
+fn a_setup_sheet_in_a_workbook() {
+    // 2 sits on a flat; 9 stands in a hidden row too.
+    judged(
+        "setup",
+        &["2"],
+        &[
+            ("5", "grip/short-grip"),
+            ("12", "grip/below-holder-minimum"),
+            ("15", "grip/tail-on-stop"),
         ],
     );
 }

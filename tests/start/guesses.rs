@@ -2,12 +2,12 @@
 
 use tempfile::TempDir;
 
-use super::{export, text};
+use super::{export, export_of, text};
 use crate::support::run;
 
 /// What is said of a column: the lines below its header.
 fn guessed(shop: &str, header: &str) -> Vec<String> {
-    let said = text(&run(&["start", &export(shop, "export.csv")]));
+    let said = text(&run(&["start", &export_of(shop)]));
     let start = format!("  \"{header}\"");
     let mut lines = said.lines().skip_while(|line| {
         let rest = line.strip_prefix(&start);
@@ -52,6 +52,10 @@ fn the_likeliest_meaning_comes_first() {
         ("dump", "szTlNr", "tool_number"),
         ("dump", "fDs", "shank_diameter"),
         ("dump", "szZg", "collet"),
+        ("setup", "T", "tool_number"),
+        ("setup", "Ø (1)", "cutting_diameter"),
+        ("setup", "Ø (2)", "shank_diameter"),
+        ("setup", "OH", "stick_out"),
         ("crib", "LOC", "location"),
         ("crib", "Qty", "quantity"),
         ("crib", "Flutes", "chip_flute_length"),
@@ -76,6 +80,7 @@ fn what_nobody_can_know_is_open() {
         ("dump", "nTlId"),
         ("dump", "fKorrL"),
         ("dump", "created_at"),
+        ("setup", "Set on"),
         ("crib", "Price"),
         ("crib", "Min"),
     ] {

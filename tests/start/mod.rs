@@ -18,12 +18,22 @@ fn export(shop: &str, file: &str) -> String {
     path.display().to_string()
 }
 
+/// A shop's export: most are tables, one is a workbook.
+fn export_of(shop: &str) -> String {
+    let workbook = export(shop, "export.xlsx");
+    if Path::new(&workbook).exists() {
+        workbook
+    } else {
+        export(shop, "export.csv")
+    }
+}
+
 /// A library of an export, drafted with the shop's answers in a new folder.
 fn started(shop: &str, folder: &Path) -> (PathBuf, Output) {
     let library = folder.join("library");
     let output = run(&[
         "start",
-        &export(shop, "export.csv"),
+        &export_of(shop),
         "--into",
         &library.display().to_string(),
         "--answers",

@@ -18,7 +18,7 @@ use super::super::refusal::{Refusal, shown};
 use super::super::start_args::StartArgs;
 use super::drafted_shop_file::{self, Answers};
 use super::drafted_tables;
-use super::{Export, open, settings, table_of};
+use super::{Export, open, settings};
 
 /// Refuses a folder in which something lies already.
 pub(super) fn is_free(folder: &Path) -> Result<(), Refusal> {
@@ -51,7 +51,7 @@ pub(super) fn make(
     let making = Making::begin(folder).map_err(fails)?;
     let shop = drafted_shop_file::text(&export.name, survey, answers);
     making
-        .put(table_of(survey.kind), &export.bytes)
+        .put(&export.file_of(survey.kind), &export.bytes)
         .map_err(fails)?;
     making.put(SHOP_FILE, shop.as_bytes()).map_err(fails)?;
     // With the answers, which the program reads as it will from now on.
@@ -60,7 +60,7 @@ pub(super) fn make(
     let shop = drafted_shop_file::text(&export.name, &survey, answers);
     making.put(SHOP_FILE, shop.as_bytes()).map_err(fails)?;
     let mut files = vec![
-        format!("{} (a copy of the export)", table_of(survey.kind)),
+        format!("{} (a copy of the export)", export.file_of(survey.kind)),
         SHOP_FILE.to_owned(),
     ];
     let mut blanks = Vec::new();
@@ -88,6 +88,7 @@ pub(super) fn make(
         words: survey.columns.iter().map(|column| column.words.len()).sum(),
         judged: judged_grip(&survey, folder, (arguments, look)),
         is_stock: survey.kind == Kind::Stock,
+        table: export.file_of(survey.kind),
     };
     let width = terminal_width();
     Ok(survey_text(&export.name, &survey, false, width) + &started_text(&started, width))

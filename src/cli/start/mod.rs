@@ -10,7 +10,8 @@ mod refreshed;
 use std::fs;
 use std::path::Path;
 
-use crate::library::{Kind, Meaning, ReadSettings, Survey, library_root};
+use crate::input::sheet::is_workbook;
+use crate::library::{Kind, Meaning, ReadSettings, Survey, library_root, listed_tools};
 use crate::text::{Source, SourceId};
 use crate::write::{Look, parted, survey_text};
 
@@ -43,15 +44,16 @@ pub(super) fn run(arguments: &StartArgs) -> u8 {
 fn started(arguments: &StartArgs, look: Look) -> Result<String, Refusal> {
     let width = terminal_width();
     if let (Some(file), Some(folder)) = (&arguments.refresh, &arguments.into) {
-        let export = Export::read(file)?;
-        return refreshed::refresh(&export, folder, arguments);
+        let settings = settings(arguments, folder)?;
+        let export = Export::read(file, &settings)?;
+        return refreshed::refresh(&export, folder, &settings);
     }
     let Some(file) = &arguments.file else {
         return Err(Refusal::new("no file is named", "name the export"));
     };
-    let export = Export::read(file)?;
     let near = arguments.into.as_deref().unwrap_or(file);
     let settings = settings(arguments, near)?;
+    let export = Export::read(file, &settings)?;
     let survey = export.survey(&settings)?;
     let Some(folder) = &arguments.into else {
         let mut text = survey_text(&export.name, &survey, true, width);
@@ -87,17 +89,28 @@ fn settings(arguments: &StartArgs, near: &Path) -> Result<ReadSettings, Refusal>
 }
 
 impl Export {
-    fn read(path: &Path) -> Result<Export, Refusal> {
+    fn read(path: &Path, settings: &ReadSettings) -> Result<Export, Refusal> {
         let name = path.display().to_string();
+        let unread = |why: &str| {
+            let (why, hint) = parted(why);
+            Refusal::new(
+                format!("{} cannot be read: {}", shown(&name), shown(why)),
+                hint,
+            )
+        };
         let bytes = fs::read(path).map_err(|why| {
             Refusal::new(
                 format!("{} cannot be read: {why}", shown(&name)),
                 "check the path",
             )
         })?;
-        let source = Source::from_bytes(name.clone(), bytes.clone())
-            .map_err(|why| Refusal::new(format!("{} cannot be read: {why}", shown(&name)), ""))?;
-        if source.text().trim_start().starts_with('<') {
+        let source = if is_workbook(&bytes) {
+            listed_tools(&name, &bytes, settings).map_err(|why| unread(&why))?
+        } else {
+            let source = Source::from_bytes(name.clone(), bytes.clone());
+            source.map_err(|why| unread(&why.to_string()))?
+        };
+        if source.sheet().is_none() && source.text().trim_start().starts_with('<') {
             return Err(of_document(&source));
         }
         Ok(Export {
@@ -105,6 +118,21 @@ impl Export {
             bytes,
             source,
         })
+    }
+
+    /// The file in which its rows lie in a folder: a table, or a workbook under that name.
+    fn file_of(&self, kind: Kind) -> String {
+        let table = match kind {
+            Kind::Stock => Kind::Stock.table(),
+            _ => Kind::Assembly.table(),
+        };
+        if self.source.sheet().is_none() {
+            return table.to_owned();
+        }
+        let stem = table.trim_end_matches("csv");
+        let own = Path::new(&self.name).extension();
+        let own = own.map_or_else(|| "xlsx".into(), |own| own.to_string_lossy().to_lowercase());
+        format!("{stem}{own}")
     }
 
     fn survey(&self, settings: &ReadSettings) -> Result<Survey, Refusal> {
@@ -140,14 +168,6 @@ fn of_document(source: &Source) -> Refusal {
             format!("{name} {why}"),
             "export the tools as a table: CSV, or a sheet",
         ),
-    }
-}
-
-/// The file in which the rows of an export lie in a folder.
-const fn table_of(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Stock => Kind::Stock.table(),
-        _ => Kind::Assembly.table(),
     }
 }
 

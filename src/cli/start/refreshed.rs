@@ -11,8 +11,7 @@ use crate::write::{Refreshed, refreshed_text};
 
 use super::super::output::{exchange, terminal_width};
 use super::super::refusal::{Refusal, shown};
-use super::super::start_args::StartArgs;
-use super::{Export, settings, table_of};
+use super::Export;
 
 /// Behind the name of a copy that was replaced.
 const OLD: &str = "old";
@@ -21,21 +20,22 @@ const OLD: &str = "old";
 pub(super) fn refresh(
     export: &Export,
     folder: &Path,
-    arguments: &StartArgs,
+    settings: &ReadSettings,
 ) -> Result<String, Refusal> {
-    let settings = settings(arguments, folder)?;
-    let survey = export.survey(&settings)?;
-    let table = replaced(folder, &survey)?;
-    let path = folder.join(table);
+    let survey = export.survey(settings)?;
+    let table = replaced(folder, export, &survey)?;
+    let path = folder.join(&table);
     let fails = |why: io::Error| {
         let path = shown(&path.display().to_string());
         Refusal::new(format!("{path} cannot be written: {why}"), "")
     };
     let old = fs::read(&path).map_err(fails)?;
-    let before = Source::from_bytes("", old.clone()).ok();
+    let before = Export::read(&path, settings)
+        .ok()
+        .map(|before| before.source);
     let earlier = before
         .as_ref()
-        .and_then(|source| Survey::of(source, SourceId::default(), &settings));
+        .and_then(|source| Survey::of(source, SourceId::default(), settings));
     let (now, then) = (
         headers(&survey),
         earlier.as_ref().map(headers).unwrap_or_default(),
@@ -62,8 +62,8 @@ pub(super) fn refresh(
     exchange(&path, &old, &export.bytes).map_err(fails)?;
     let refreshed = Refreshed {
         folder: folder.display().to_string(),
-        table,
         kept: format!("{table}.{OLD}"),
+        table,
         rows: (earlier.map_or(0, |survey| survey.rows), survey.rows),
         new: now
             .iter()
@@ -72,16 +72,16 @@ pub(super) fn refresh(
             .collect(),
         lost,
         replaced: before.map_or(0, |before| lines_lost(before.text(), export.source.text())),
-        unknown: unknown(folder, &survey, &settings),
+        unknown: unknown(folder, &survey, settings),
     };
     Ok(refreshed_text(&refreshed, terminal_width()))
 }
 
 /// The table of a folder that an export replaces.
-fn replaced(folder: &Path, survey: &Survey) -> Result<&'static str, Refusal> {
+fn replaced(folder: &Path, export: &Export, survey: &Survey) -> Result<String, Refusal> {
     let name = shown(&folder.display().to_string());
-    let table = table_of(survey.kind);
-    if folder.join(table).is_file() {
+    let table = export.file_of(survey.kind);
+    if folder.join(&table).is_file() {
         return Ok(table);
     }
     let other = match survey.kind {
@@ -89,7 +89,7 @@ fn replaced(folder: &Path, survey: &Survey) -> Result<&'static str, Refusal> {
         _ => Kind::Stock,
     };
     Err(
-        if folder.join(table_of(other)).is_file() && survey.kind == Kind::Stock {
+        if folder.join(export.file_of(other)).is_file() && survey.kind == Kind::Stock {
             Refusal::new(
                 format!(
                     "{name} is a library of tools as set up, and this export says nothing of how far they stick out"

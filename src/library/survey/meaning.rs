@@ -4,8 +4,8 @@ use crate::text::{closest, is_slip};
 use crate::units::split_unit;
 
 use super::super::columns::{Host, entry_of, fields_of, normal};
-use super::super::{Field, Kind, PROPERTIES, ReadSettings, hints};
-use super::raw_columns::RawColumns;
+use super::super::{Field, Kind, PROPERTIES, ReadSettings, hints, own_column};
+use super::raw_columns::{RawColumn, RawColumns};
 
 /// What a column means.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,10 +56,9 @@ impl Guess {
 /// how many there are, and nothing of how far a tool sticks out.
 pub(super) fn kind_of(raw: &RawColumns, settings: &ReadSettings) -> Kind {
     let means = |wanted: &[&str]| {
-        let mut headers = raw.columns.iter().map(|column| column.header.as_str());
-        headers.any(|header| {
-            let found = of_header(header, Kind::Stock, settings);
-            let assembly = of_header(header, Kind::Assembly, settings);
+        raw.columns.iter().any(|column| {
+            let found = of_column(column, Kind::Stock, settings);
+            let assembly = of_column(column, Kind::Assembly, settings);
             [found, assembly].iter().any(|one| match one {
                 Meaning::Taken(property, _) => wanted.contains(property),
                 Meaning::Guessed(all) => all
@@ -81,17 +80,18 @@ pub(super) fn kind_of(raw: &RawColumns, settings: &ReadSettings) -> Kind {
 pub(super) fn meanings(raw: &RawColumns, kind: Kind, settings: &ReadSettings) -> Vec<Meaning> {
     let columns = raw.columns.iter();
     columns
-        .map(|column| match of_header(&column.header, kind, settings) {
+        .map(|column| match of_column(column, kind, settings) {
             Meaning::Open if column.cells.is_empty() => Meaning::Blank,
             known => known,
         })
         .collect()
 }
 
-/// What a header means.
-pub(super) fn of_header(header: &str, kind: Kind, settings: &ReadSettings) -> Meaning {
-    let (entry, _) = entry_of(header, &settings.columns);
-    let said = entry.map_or(header, |entry| entry.meant(header));
+/// What a column means by its header.
+fn of_column(column: &RawColumn, kind: Kind, settings: &ReadSettings) -> Meaning {
+    let own = &settings.columns;
+    let entry = own_column::find(own, &column.header).or_else(|| entry_of(&column.name, own).0);
+    let said = entry.map_or(column.name.as_str(), |entry| entry.meant(&column.name));
     if entry.is_some_and(|entry| entry.ignored) {
         return Meaning::Ignored;
     }

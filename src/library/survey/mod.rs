@@ -5,6 +5,7 @@ mod claims;
 mod meaning;
 mod part_names;
 mod raw_columns;
+mod shares;
 mod strange_words;
 
 use std::collections::HashSet;
@@ -27,6 +28,8 @@ pub struct Survey {
     pub rows: usize,
     /// The lines that are not records, and how many of each.
     pub other_lines: Vec<(NoRecord, usize)>,
+    /// The sheet that it is, of a workbook.
+    pub sheet: Option<String>,
     /// What parts its cells.
     pub delimiter: char,
     /// Of its cells that look like lengths, how many have an inch mark or a fraction, and all.
@@ -108,6 +111,7 @@ impl Survey {
             kind,
             rows: raw.rows,
             other_lines: raw.other_lines.clone(),
+            sheet: source.sheet().map(|sheet| sheet.name().to_owned()),
             delimiter: raw.delimiter,
             inches: raw.inches(),
             columns: columns.collect(),

@@ -4,14 +4,17 @@ use crate::input::Manner;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
 
-use super::super::columns::Target;
+use super::super::columns::{Target, keys};
 use super::super::framing::{self, Lines};
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
 use crate::input::{Cell, Row};
 
 /// One column as it is written.
 pub(super) struct RawColumn {
+    /// The header, with its number where it stands several times.
     pub header: String,
+    /// The header as it is written.
+    pub name: String,
     /// The unit that the header, or the line below it, names.
     pub unit: Option<&'static str>,
     /// Row and text of every cell that holds something.
@@ -63,9 +66,11 @@ impl RawColumns {
             let behind = || hints::unit_behind(header).map(|(_, unit)| unit);
             own.or(below).or_else(behind).map(|unit| unit.name)
         };
-        let columns = table.columns.iter().enumerate();
-        let columns = columns.map(|(at, column)| RawColumn {
-            header: column.name.to_string(),
+        let keys = keys(&table.columns).into_iter();
+        let columns = table.columns.iter().enumerate().zip(keys);
+        let columns = columns.map(|((at, column), key)| RawColumn {
+            name: column.name.to_string(),
+            header: key,
             unit: unit(at, &column.name),
             cells: Vec::new(),
         });

@@ -38,6 +38,8 @@ pub(crate) struct Started {
     pub judged: Option<(usize, usize)>,
     /// Whether the rows are what lies in stock.
     pub is_stock: bool,
+    /// The copy of the export.
+    pub table: String,
 }
 
 /// Blank cells that are listed.
@@ -116,10 +118,11 @@ pub(crate) fn is_in_inches(survey: &Survey) -> bool {
 }
 
 fn head(file: &str, survey: &Survey) -> String {
-    let parted = match survey.delimiter {
-        ';' => "semicolons",
-        '\t' => "tabs",
-        _ => "commas",
+    let parted = match (&survey.sheet, survey.delimiter) {
+        (Some(sheet), _) => format!("on the sheet `{}`", name(sheet)),
+        (None, ';') => "parted by semicolons".to_owned(),
+        (None, '\t') => "parted by tabs".to_owned(),
+        (None, _) => "parted by commas".to_owned(),
     };
     let rows = match survey.kind {
         Kind::Stock => {
@@ -128,7 +131,7 @@ fn head(file: &str, survey: &Survey) -> String {
         _ => "rows",
     };
     format!(
-        "{}: {} {rows}; {} columns, parted by {parted}",
+        "{}: {} {rows}; {} columns, {parted}",
         name(file),
         survey.rows,
         survey.columns.len()
@@ -178,7 +181,7 @@ fn one_column(column: &SurveyedColumn, width: usize, text: &mut String) {
 /// What was written and what to do next.
 pub(crate) fn started_text(started: &Started, width: usize) -> String {
     let folder = name(&started.folder);
-    let table = table_name(started);
+    let table = &started.table;
     let mut text = String::from("\n");
     let line = |text: &mut String, said: &str, first, rest| {
         text.push_str(&wrapped_to(width, said, first, rest));
@@ -242,15 +245,6 @@ pub(crate) fn started_text(started: &Started, width: usize) -> String {
         5,
     );
     text
-}
-
-fn table_name(started: &Started) -> &'static str {
-    let kind = if started.is_stock {
-        Kind::Stock
-    } else {
-        Kind::Assembly
-    };
-    kind.table()
 }
 
 fn answers(started: &Started) -> String {
@@ -331,7 +325,7 @@ pub(crate) struct Refreshed {
     /// The folder as it was named.
     pub folder: String,
     /// The table that is new.
-    pub table: &'static str,
+    pub table: String,
     /// Where the copy before it is kept.
     pub kept: String,
     /// Rows before, and now.

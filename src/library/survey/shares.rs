@@ -1,0 +1,234 @@
+//! In how many rows a column is what it is guessed to be: a stick-out is shorter than its tool, a shank
+//! is as thick as the bore that holds it.
+
+use crate::units::is_stand_in;
+
+use super::super::{Field, PROPERTIES, ReadSettings, ValueType};
+use super::meaning::{Guess, Meaning};
+use super::part_names;
+use super::raw_columns::{RawColumn, RawColumns};
+
+/// How a quantity lies to another of the same row.
+struct Relation {
+    own: Field,
+    other: Field,
+    words: &'static str,
+    is_so: fn(f64, f64) -> bool,
+}
+
+const fn less(own: Field, other: Field, words: &'static str) -> Relation {
+    Relation {
+        own,
+        other,
+        words,
+        is_so: |own, other| own < other,
+    }
+}
+
+/// What is so of nearly every tool.
+const RELATIONS: [Relation; 11] = [
+    less(
+        Field::StickOut,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::ShankLength,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::ChipFluteLength,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::DepthOfCutMax,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::HeadLength,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::Reach,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    less(
+        Field::AxialDepth,
+        Field::OverallLength,
+        "less than the overall length",
+    ),
+    Relation {
+        own: Field::OverallLength,
+        other: Field::ShankLength,
+        words: "more than the shank length",
+        is_so: |own, other| own > other,
+    },
+    Relation {
+        own: Field::OverallLength,
+        other: Field::CuttingDiameter,
+        words: "more than twice the cutting diameter",
+        is_so: |own, other| own > 2.0 * other,
+    },
+    less(
+        Field::ChipFluteLength,
+        Field::StickOut,
+        "less than the stick-out",
+    ),
+    less(
+        Field::DepthOfCutMax,
+        Field::StickOut,
+        "less than the stick-out",
+    ),
+];
+
+/// Rows from which on a share of them says something.
+pub(super) const ENOUGH: usize = 3;
+/// A share of rows.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Share {
+    pub so: usize,
+    pub of: usize,
+}
+
+impl Share {
+    pub fn of(all: impl Iterator<Item = bool>) -> Share {
+        all.fold(Share::default(), |share, is_so| Share {
+            so: share.so + usize::from(is_so),
+            of: share.of + 1,
+        })
+    }
+
+    pub fn value(self) -> Option<f64> {
+        let number = |count: usize| u32::try_from(count).map_or(f64::MAX, f64::from);
+        (self.of >= ENOUGH).then(|| number(self.so) / number(self.of))
+    }
+
+    pub fn words(self, what: &str) -> String {
+        format!("{what} in {} of {} rows", self.so, self.of)
+    }
+}
+
+/// The column that states a field, or is most likely to, other than one.
+pub(super) fn column_of(field: Field, meanings: &[Meaning], not: usize) -> Option<usize> {
+    let name = field.property().name;
+    let mut all = meanings.iter().enumerate();
+    all.find(|(at, meaning)| *at != not && meaning.likeliest() == Some(name))
+        .map(|(at, _)| at)
+}
+
+fn field_of(property: &str) -> Option<Field> {
+    let known = PROPERTIES.iter().find(|one| one.name == property);
+    known.map(|one| one.field)
+}
+
+/// In how many rows that is so which is so of nearly every tool.
+pub(super) fn shares(
+    raw: &RawColumns,
+    (at, guess): (usize, &Guess),
+    meanings: &[Meaning],
+    settings: &ReadSettings,
+) -> Vec<(Share, &'static str)> {
+    let Some(field) = field_of(guess.property) else {
+        return Vec::new();
+    };
+    let own = raw.numbers(at, field, settings);
+    let mut found = Vec::new();
+    for relation in RELATIONS.iter().filter(|one| one.own == field) {
+        if let Some(other) = column_of(relation.other, meanings, at) {
+            let other = raw.numbers(other, relation.other, settings);
+            let rows = own.iter().zip(&other);
+            let rows = rows.filter_map(|(own, other)| Some((relation.is_so)((*own)?, (*other)?)));
+            found.push((Share::of(rows), relation.words));
+        }
+    }
+    let column = raw.columns.get(at);
+    match field {
+        Field::ShankDiameter => found.push((
+            as_the_bore(raw, &own, settings),
+            "the bore that its collet's name says",
+        )),
+        Field::CuttingDiameter => {
+            // A description need not have it, or has it in another unit.
+            let share = in_the_description(raw, &own, meanings);
+            let most = share.value().is_some_and(|share| share >= 0.5);
+            found.extend(most.then_some((share, "the number in the description")));
+        }
+        Field::FluteCount => {
+            let rows = own.iter().flatten();
+            let rows = rows.map(|number| number.fract() == 0.0 && (1.0..=20.0).contains(number));
+            found.push((Share::of(rows), "a small whole number"));
+        }
+        Field::ToolNumber => {
+            found.extend(column.map(|column| (numbered(column), "one word that no other row has")));
+        }
+        Field::AssemblyDescription => found.extend(column.map(|column| {
+            let share = words(column, |text| text.contains(char::is_whitespace));
+            (share, "several words")
+        })),
+        _ => {}
+    }
+    let is_number = matches!(
+        field.property().value,
+        ValueType::Quantity(_) | ValueType::Count
+    );
+    found.extend(column.filter(|_| is_number).and_then(|column| {
+        let stated = column.cells.iter().filter(|(_, text)| !is_stand_in(text));
+        let rows = stated.map(|(row, _)| own.get(*row).copied().flatten().is_some());
+        let share = Share::of(rows);
+        let few = share.value().is_some_and(|share| share < 0.5);
+        few.then_some((share, "a number"))
+    }));
+    found
+}
+
+/// In how many rows a text may be the number of a tool: one word that is in no other row.
+fn numbered(column: &RawColumn) -> Share {
+    let mut many = std::collections::HashMap::new();
+    for (_, text) in &column.cells {
+        *many.entry(text.as_str()).or_insert(0_usize) += 1;
+    }
+    words(column, |text| {
+        many.get(text) == Some(&1) && !text.contains(char::is_whitespace)
+    })
+}
+
+/// In how many rows a diameter is that of the bore in the name of the row's collet.
+pub(super) fn as_the_bore(raw: &RawColumns, own: &[Option<f64>], settings: &ReadSettings) -> Share {
+    let named = raw
+        .columns
+        .iter()
+        .find_map(|column| part_names::bores(column, raw, settings));
+    let rows = named.into_iter().flatten().filter_map(|(row, bore)| {
+        let own = own.get(row).copied().flatten()?;
+        Some((bore - own).abs() < 0.6)
+    });
+    Share::of(rows)
+}
+
+/// In how many rows a number stands in the description too.
+pub(super) fn in_the_description(
+    raw: &RawColumns,
+    own: &[Option<f64>],
+    meanings: &[Meaning],
+) -> Share {
+    let description = column_of(Field::AssemblyDescription, meanings, usize::MAX);
+    let Some(column) = description.and_then(|at| raw.columns.get(at)) else {
+        return Share::default();
+    };
+    let rows = column.cells.iter().filter_map(|(row, text)| {
+        let own = own.get(*row).copied().flatten()?;
+        let numbers = text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
+        let mut numbers = numbers.filter_map(|word| word.replace(',', ".").parse::<f64>().ok());
+        Some(numbers.any(|number| (number - own).abs() < 1e-6))
+    });
+    Share::of(rows)
+}
+
+pub(super) fn words(column: &RawColumn, is_word: impl Fn(&str) -> bool) -> Share {
+    Share::of(column.cells.iter().map(|(_, text)| is_word(text)))
+}
