@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
 
-use super::framing;
 use super::hints;
 use super::own_column::{self, OwnColumn};
 use super::property::ValueType;
@@ -155,7 +154,11 @@ pub(super) fn keys(columns: &[Column<'_>]) -> Vec<String> {
 
 /// Takes the unit that stands below a header. What header and line say differently is not known.
 fn below(target: &mut Target, column: &Column<'_>, unit: &Column<'_>, faults: &mut Faults) {
-    if framing::unit(&unit.name).is_none() || !is_quantity(&target.fields) {
+    // A dash, or nothing, says that there is none.
+    let says = unit
+        .name
+        .contains(|c: char| c.is_alphanumeric() || c == '%' || c == '"');
+    if !says || !is_quantity(&target.fields) {
         return;
     }
     let name = unit.name.trim_matches(|c| "[]() ".contains(c));

@@ -4,7 +4,7 @@
 use crate::input::csv::cell_of;
 use crate::input::sheet::Area;
 use crate::input::{Fault, fault_kind};
-use crate::text::{Place, Source, SourceId, Span, cell_name, quoted};
+use crate::text::{Place, Source, SourceId, Span, cell_name, column_name, quoted};
 
 use super::columns::Target;
 use super::workbook::{About, Left};
@@ -63,18 +63,30 @@ pub(super) fn of(
 /// magazine all the same.
 fn hidden(about: &About, header: Place) -> Option<Fault> {
     let (rows, columns) = about.grid.hidden();
-    let counted = |count: usize, one: &str| match count {
-        0 => None,
-        1 => Some(format!("1 hidden {one}")),
-        _ => Some(format!("{count} hidden {one}s")),
+    let named = |names: Vec<String>, one: &str| {
+        let more = match names.len().saturating_sub(LISTED) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        let shown: Vec<&str> = names.iter().take(LISTED).map(String::as_str).collect();
+        match names.len() {
+            0 => None,
+            1 => Some(format!("hidden {one} {}", shown.join(""))),
+            _ => Some(format!("hidden {one}s {}{more}", shown.join(", "))),
+        }
     };
+    let is_one = usize::from(about.hidden) + rows.len() + columns.len() == 1;
+    let rows = rows.iter().map(|row| (row + 1).to_string()).collect();
+    let columns = columns
+        .iter()
+        .map(|column| column_name(*column as usize + 1));
+    let columns = columns.collect();
     let sheet = about.hidden.then(|| "this hidden sheet".to_owned());
-    let parts = [sheet, counted(rows, "row"), counted(columns, "column")];
+    let parts = [sheet, named(rows, "row"), named(columns, "column")];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     if parts.is_empty() {
         return None;
     }
-    let is_one = usize::from(about.hidden) + rows + columns == 1;
     let fault = Fault::new(fault_kind::HIDDEN_CELLS, header, "")
         .with("what", parts.join(" and "))
         .with("verb", if is_one { "is" } else { "are" });

@@ -17,7 +17,7 @@ pub use clean::{cut, quoted, visible};
 pub use json_schema::described;
 pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};
-pub use sheet_places::{Odd, SheetPlaces, SheetRow, cell_name, spot};
+pub use sheet_places::{Odd, SheetPlaces, SheetRow, cell_name, column_name, spot};
 pub use source::{NotText, Source};
 pub use suggest::{NameIndex, closest, is_slip, likeness};
 pub use texts::Texts;

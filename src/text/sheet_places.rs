@@ -140,6 +140,12 @@ const LETTERS: usize = 26;
 /// The name of a cell: `F12`. Row and column count from 1.
 #[must_use]
 pub fn cell_name(row: usize, column: usize) -> String {
+    format!("{}{row}", column_name(column))
+}
+
+/// The name of a column, which counts from 1: `F`.
+#[must_use]
+pub fn column_name(column: usize) -> String {
     let mut letters = Vec::new();
     let mut rest = column;
     while rest > 0 {
@@ -147,8 +153,7 @@ pub fn cell_name(row: usize, column: usize) -> String {
         letters.push(char::from(b'A' + letter));
         rest = (rest - 1) / LETTERS;
     }
-    let letters: String = letters.iter().rev().collect();
-    format!("{letters}{row}")
+    letters.iter().rev().collect()
 }
 
 /// A place as people read it: `tools.csv:12:6`, and in a sheet `tools.xlsx: Tools!F12`, with the

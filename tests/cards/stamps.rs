@@ -239,3 +239,17 @@ fn where_something_was_not_read_nothing_is_released() {
     );
     assert!(page.0.contains("Not read, so not judged:"));
 }
+
+/// The finding is that of the second row, and nobody can tell which of the two tools is meant.
+#[test]
+fn of_two_tools_of_one_number_neither_is_built() {
+    let other = with(SOUND, &[("description", "the other")]);
+    let cell = Cell::flat(&[SOUND, &other]);
+    let (page, status) = cell.cards(&[]);
+    assert_eq!(status, Some(1));
+    let cards = page.cards();
+    assert_eq!(cards.len(), 2);
+    for card in &cards {
+        assert_eq!(card.stamp(), "DO NOT BUILD", "{}", card.text);
+    }
+}

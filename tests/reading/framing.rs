@@ -112,3 +112,13 @@ fn a_title_does_not_tell_what_parts_the_cells() {
     assert_eq!(said(text), ["1 above the header", "5 a total"]);
     assert_eq!(value(&library(text), Field::StickOut), 40.5);
 }
+
+#[test]
+fn a_unit_below_that_does_not_measure_its_column_is_a_fault() {
+    let text = "tool_number,stick_out,shank_length,feed_per_revolution\n-,mm,mm,mm/min\n1,40,45,1500\n";
+    let library = library(text);
+    let fault = only(&library, "record/cell-unreadable");
+    assert!(word(&fault, "text").contains("mm/min"), "{fault:?}");
+    let feed = library.assemblies[0].record.value(Field::FeedPerRevolution);
+    assert_eq!(feed, None, "a feed rate is no feed per revolution");
+}

@@ -4,6 +4,7 @@ mod chosen;
 mod folders;
 mod made;
 mod odd;
+mod oracle;
 mod outputs;
 mod refused;
 mod same;

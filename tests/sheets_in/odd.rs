@@ -208,7 +208,7 @@ fn hidden_rows_and_columns_are_read_and_said() {
     assert_eq!(all.assemblies.len(), 3);
     assert_eq!(
         told(&all),
-        ["hidden-cells Tools!A1 : 1 hidden row and 2 hidden columns|are"]
+        ["hidden-cells Tools!A1 : hidden row 2 and hidden columns C, D|are"]
     );
     let sheet = library(&xlsx(
         &[("Tools (hidden)", &xlsx_rows(&format!("{HEADER}\n{ROW}\n")))],
@@ -229,7 +229,7 @@ fn hidden_rows_and_columns_are_read_and_said() {
     let filtered = library(&ods(&[("Tools", &inner)]));
     assert_eq!(
         told(&filtered),
-        ["hidden-cells Tools!A1 : 1 hidden row and 1 hidden column|are"]
+        ["hidden-cells Tools!A1 : hidden row 2 and hidden column A|are"]
     );
 }
 

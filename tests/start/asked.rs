@@ -83,3 +83,17 @@ fn words_are_asked_too_and_the_file_is_read() {
         Some("cutter_kind")
     );
 }
+
+#[test]
+fn units_that_only_a_person_sees_and_inches_are_kept() {
+    let export = "Tool no,Stickout,Tq ft-lb\n7,1-3/8,100\n8,1/4,90\n9,1/2,80\n";
+    // In inches; then the three columns by their first guess.
+    let (folder, output) = asked_of(export, "perhaps\ny\n1\n1\n1\n");
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let shop = fs::read_to_string(folder.path().join("library/shankwise.toml")).unwrap();
+    let parsed: toml::Table = toml::from_str(&shop).unwrap();
+    assert_eq!(parsed["units"]["length"].as_str(), Some("in"), "{shop}");
+    let torque = &parsed["columns"]["Tq ft-lb"];
+    assert_eq!(torque["property"].as_str(), Some("nut_torque"), "{shop}");
+    assert_eq!(torque["unit"].as_str(), Some("lbf·ft"), "{shop}");
+}

@@ -5,7 +5,7 @@ use std::io::{self, BufRead as _, Write as _};
 use crate::library::{Meaning, PROPERTIES, Survey, SurveyedColumn, ValueType, find_word};
 use crate::text::closest;
 use crate::units::Word;
-use crate::write::{question_text, word_question};
+use crate::write::{inches_question, is_in_inches, question_text, word_question};
 
 use super::super::output::terminal_width;
 use super::super::refusal::Refusal;
@@ -14,18 +14,21 @@ use super::drafted_shop_file::Answers;
 /// Answers of a person, one a column.
 pub(super) fn ask(survey: &Survey) -> Result<Answers, Refusal> {
     let mut answers = Answers::default();
+    let mut lines = io::stdin().lock().lines();
+    if is_in_inches(survey) {
+        inches(&mut answers, survey, &mut lines)?;
+    }
     let open = survey.columns.iter().filter(|column| {
         let is_open = matches!(column.meaning, Meaning::Guessed(_) | Meaning::Open);
         is_open && !column.header.is_empty()
     });
-    let mut lines = io::stdin().lock().lines();
     for column in open {
         loop {
             say(&question_text(column, terminal_width()));
             let line = next(&mut lines)?;
             match meant(line.trim(), column) {
                 Ok(Some(property)) => {
-                    answers.add(&column.header, property);
+                    answers.add(column, property);
                     words(&mut answers, (column, property), &mut lines)?;
                 }
                 Ok(None) if line.trim() == "0" => answers.ignore(&column.header),
@@ -39,6 +42,25 @@ pub(super) fn ask(survey: &Survey) -> Result<Answers, Refusal> {
         }
     }
     Ok(answers)
+}
+
+/// Asks whether bare lengths are in inches, which the file itself speaks for.
+fn inches(
+    answers: &mut Answers,
+    survey: &Survey,
+    lines: &mut impl Iterator<Item = io::Result<String>>,
+) -> Result<(), Refusal> {
+    loop {
+        say(&inches_question(survey, terminal_width()));
+        match next(lines)?.trim().to_lowercase().as_str() {
+            "y" | "yes" => {
+                answers.in_inches();
+                return Ok(());
+            }
+            "n" | "no" | "" => return Ok(()),
+            _ => say("Type y or n.\n"),
+        }
+    }
 }
 
 /// Asks what the words of a column mean that its property does not have.

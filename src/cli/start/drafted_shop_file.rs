@@ -41,8 +41,24 @@ impl Answers {
     }
 
     /// Answers that a column means a property.
-    pub(super) fn add(&mut self, header: &str, property: &str) {
-        self.entry(header, Item::Value(property.into()));
+    pub(super) fn add(&mut self, column: &SurveyedColumn, property: &str) {
+        let said = match unit_behind(column) {
+            Some(unit) => {
+                let mut table = toml_edit::InlineTable::new();
+                table.insert("property", property.into());
+                table.insert("unit", unit.into());
+                Value::InlineTable(table)
+            }
+            None => property.into(),
+        };
+        self.entry(&column.header, Item::Value(said));
+    }
+
+    /// Answers that bare lengths are in inches.
+    pub(super) fn in_inches(&mut self) {
+        let mut units = Table::new();
+        units.insert("length", "in".into());
+        self.document.insert("units", Item::Table(units));
     }
 
     /// Answers what a word of a column means, whose property is answered.
@@ -198,11 +214,16 @@ fn guess(column: &SurveyedColumn) -> String {
     }
 }
 
+/// The unit that only a person sees in a header: `Md Nm`.
+fn unit_behind(column: &SurveyedColumn) -> Option<&'static str> {
+    let in_header = split_unit(&column.header).1.is_some();
+    column.unit.filter(|_| !in_header && !column.unit_below)
+}
+
 /// What is to be said of a column that means a property: with the unit, where the program would not
 /// see it in the header.
 fn entry(column: &SurveyedColumn, property: &str) -> String {
-    let in_header = split_unit(&column.header).1.is_some();
-    match column.unit.filter(|_| !in_header) {
+    match unit_behind(column) {
         Some(unit) => format!(
             "{{ property = {}, unit = {} }}",
             value(property),

@@ -118,12 +118,12 @@ impl Grid {
         Ok((lines.text, places))
     }
 
-    /// How many of its rows that hold something are hidden, and how many columns.
+    /// Which of its rows that hold something are hidden, and which columns; from 0.
     #[must_use]
-    pub fn hidden(&self) -> (usize, usize) {
+    pub fn hidden(&self) -> (Vec<u32>, Vec<u32>) {
         let mut rows: Vec<u32> = self.cells.iter().map(|cell| cell.row).collect();
         rows.dedup();
-        let is_hidden = |row: &&u32| self.hidden_rows.binary_search(row).is_ok();
+        let is_hidden = |row: &u32| self.hidden_rows.binary_search(row).is_ok();
         let mut columns = vec![false; COLUMNS as usize];
         for cell in &self.cells {
             if let Some(used) = columns.get_mut(cell.column as usize) {
@@ -133,7 +133,8 @@ impl Grid {
         let hidden = columns.iter().zip(0..).filter(|(used, column)| {
             **used && self.hidden_columns.iter().any(|all| all.contains(column))
         });
-        (rows.iter().filter(is_hidden).count(), hidden.count())
+        rows.retain(is_hidden);
+        (rows, hidden.map(|(_, column)| column).collect())
     }
 }
 

@@ -53,6 +53,8 @@ pub struct SurveyedColumn {
     pub meaning: Meaning,
     /// The unit that its header, or the line below it, names.
     pub unit: Option<&'static str>,
+    /// Whether it stands in the line below the header, where the program reads it.
+    pub unit_below: bool,
     /// Words in it that are none of the property's.
     pub words: Vec<StrangeWord>,
 }
@@ -102,6 +104,7 @@ impl Survey {
                 filled: column.cells.len(),
                 meaning,
                 unit: column.unit,
+                unit_below: column.unit_below,
                 words: Vec::new(),
             };
             one.words = strange_words::of(column, one.property(), settings);

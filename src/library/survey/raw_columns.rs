@@ -17,6 +17,8 @@ pub(super) struct RawColumn {
     pub name: String,
     /// The unit that the header, or the line below it, names.
     pub unit: Option<&'static str>,
+    /// Whether that is the line below it.
+    pub unit_below: bool,
     /// Row and text of every cell that holds something.
     pub cells: Vec<(usize, String)>,
 }
@@ -72,6 +74,7 @@ impl RawColumns {
             name: column.name.to_string(),
             header: key,
             unit: unit(at, &column.name),
+            unit_below: !table.units.is_empty(),
             cells: Vec::new(),
         });
         let mut raw = RawColumns {

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use crate::advice::NO_WINDOW;
 use crate::facts::Fact;
-use crate::judge::{Finding, OfAssembly, Outcome, Session};
+use crate::judge::{Finding, Group, OfAssembly, Outcome, Session, fault_kind};
 use crate::rulebook::Level;
 
 /// What may be done with a tool.
@@ -99,6 +99,9 @@ impl Released {
         let of_parts = of_parts.0.get(&checked.at).into_iter().flatten();
         for finding in checked.findings.iter().chain(of_parts) {
             released.take(finding);
+        }
+        if released.stops.is_empty() && checked.group(Level::Error) == Group::Fails {
+            released.stops.push(Reason::of_twin(session));
         }
         // That no stick-out is left follows from what else is wrong.
         released.stops.sort_by_key(|one| one.rule == NO_WINDOW);
@@ -198,6 +201,18 @@ impl Reason {
         }
     }
 
+    /// The finding is the other row's, and speaks of this one too: of two tools of one number nobody
+    /// can tell which is meant.
+    fn of_twin(session: &Session<'_>) -> Reason {
+        let rule = session.judge.book.rule(fault_kind::NUMBER_TAKEN_TWICE);
+        Reason {
+            rule: fault_kind::NUMBER_TAKEN_TWICE.to_owned(),
+            title: rule.map_or_else(String::new, |rule| rule.title.to_string()),
+            message: Some("another tool has this number too".to_owned()),
+            caution: None,
+        }
+    }
+
     /// Where no rule on its grip waits for anything.
     fn grip() -> Reason {
         Reason {
@@ -209,6 +224,6 @@ impl Reason {
     }
 
     fn is_of_grip(&self) -> bool {
-        topic(&self.rule) == GRIP || self.rule == crate::judge::fault_kind::FIELD_MISSING
+        topic(&self.rule) == GRIP || self.rule == fault_kind::FIELD_MISSING
     }
 }

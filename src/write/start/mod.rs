@@ -272,6 +272,15 @@ fn fill_in(started: &Started) -> String {
     )
 }
 
+/// The question whether bare lengths are in inches.
+pub(crate) fn inches_question(survey: &Survey, width: usize) -> String {
+    let (marked, all) = survey.inches;
+    let said = format!(
+        "{marked} of {all} numbers have an inch mark or a fraction. Are bare lengths in inches? y or n: "
+    );
+    wrapped_to(width, &said, 0, 2)
+}
+
 /// One question about a word of a column.
 pub(crate) fn word_question(word: &StrangeWord, list: &[Word], width: usize) -> String {
     let rows = match word.rows {
