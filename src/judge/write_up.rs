@@ -38,6 +38,20 @@ fn unless_unknown(outcome: Outcome, words: Words, otherwise: Option<Words>) -> W
     }
 }
 
+/// Where a value is not stated, what is said holds at the end of its range that is best for the tool:
+/// it may be worse, and is not better.
+fn at_best(message: Words, trace: Trace) -> Words {
+    let ranged: Vec<&str> = trace.ranged.iter().map(Field::short).collect();
+    if ranged.is_empty() {
+        return message;
+    }
+    let verb = if ranged.len() == 1 { "is" } else { "are" };
+    message.and(format!(
+        "; the best case, as {} {verb} not stated",
+        ranged.join(" and ")
+    ))
+}
+
 /// Writes up a judgement that fails or cannot be made.
 pub(super) fn finding<'v>(
     judge: &Judge<'_>,
@@ -80,7 +94,8 @@ pub(super) fn finding<'v>(
     let assembly = scene.view.assembly;
     let missing: Vec<&'static str> = trace.missing.iter().map(Field::qualified).collect();
     let message = match outcome {
-        Outcome::Met | Outcome::NotMet | Outcome::NotApplicable => words(message),
+        Outcome::NotMet => at_best(words(message), trace),
+        Outcome::Met | Outcome::NotApplicable => words(message),
         Outcome::NotJudged if !rule.unjudged.is_empty() => words(&rule.unjudged),
         Outcome::NotJudged => {
             let turns = || judge.turns(index, rule, scene, trace);

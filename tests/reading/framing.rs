@@ -115,7 +115,8 @@ fn a_title_does_not_tell_what_parts_the_cells() {
 
 #[test]
 fn a_unit_below_that_does_not_measure_its_column_is_a_fault() {
-    let text = "tool_number,stick_out,shank_length,feed_per_revolution\n-,mm,mm,mm/min\n1,40,45,1500\n";
+    let text =
+        "tool_number,stick_out,shank_length,feed_per_revolution\n-,mm,mm,mm/min\n1,40,45,1500\n";
     let library = library(text);
     let fault = only(&library, "record/cell-unreadable");
     assert!(word(&fault, "text").contains("mm/min"), "{fault:?}");
