@@ -319,9 +319,16 @@ impl<'f, 't> FillingChunk<'f, 't> {
         if cell.unit.is_some() {
             self.faults.extend(cell::stray_unit(cell, property));
         }
-        let open = self.reading.open_marks(cell, settled, self.open);
-        let value = open.and_then(|open| cell::read(cell, settled, (&mut self.seen, open)));
-        let value = match value {
+        // Most tables are no sheets, and a fault is large.
+        let open = if self.reading.manner.in_sheet {
+            match self.reading.open_marks(cell, settled, self.open) {
+                Ok(open) => open,
+                Err(fault) => return self.faults.push(fault),
+            }
+        } else {
+            self.open
+        };
+        let value = match cell::read(cell, settled, (&mut self.seen, open)) {
             Ok(value) => value,
             Err(fault) => return self.faults.push(fault),
         };

@@ -60,6 +60,10 @@ fn is_table(path: &Path) -> bool {
 
 /// Whether it has a row for each tool and no other table.
 fn is_flat(path: &Path) -> bool {
+    let ending = path.extension().unwrap_or_default();
+    if ending == "xlsx" || ending == "ods" {
+        return read(path).0.form.is_flat();
+    }
     let tables = |all: fs::ReadDir| {
         all.flatten()
             .filter(|entry| is_table(&entry.path()))
