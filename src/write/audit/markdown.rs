@@ -267,14 +267,16 @@ fn causes(story: &Story, most: usize) -> Vec<String> {
     }
     let mut lines = vec![
         String::new(),
-        "| most frequent, the gravest first | findings | news | libraries |".to_owned(),
-        "|---|---|---|---|".to_owned(),
+        "| most frequent, the gravest first | findings | not judged | news | libraries |"
+            .to_owned(),
+        "|---|---|---|---|---|".to_owned(),
     ];
     for (rule, cause) in causes.iter().take(most) {
         lines.push(format!(
-            "| {} ({rule}) | {} | {} | {} |",
+            "| {} ({rule}) | {} | {} | {} | {} |",
             escaped(&cause.title),
             cause.findings,
+            cause.not_judged,
             cause.news,
             cause.libraries.len()
         ));

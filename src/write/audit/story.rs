@@ -35,11 +35,16 @@ pub(super) struct Alike {
     pub errors: usize,
 }
 
+/// The outcome of a rule that waits for a value.
+const NOT_JUDGED: &str = "not judged";
+
 /// What a rule says in all libraries together.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Cause {
     pub title: String,
+    /// What is found; what only waits for a value is counted beside it.
     pub findings: usize,
+    pub not_judged: usize,
     pub news: usize,
     pub libraries: BTreeSet<String>,
     /// The least number of its level: 0 for errors.
@@ -156,7 +161,9 @@ impl Story {
                 ..Cause::default()
             }),
         };
-        cause.findings += 1;
+        let is_open = noted.outcome == NOT_JUDGED;
+        cause.findings += usize::from(!is_open);
+        cause.not_judged += usize::from(is_open);
         cause.news += usize::from(change.is_news());
         cause.grave = cause.grave.min(gravity(noted));
         if !cause.libraries.contains(&noted.library) {
