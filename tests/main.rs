@@ -10,6 +10,7 @@
 
 mod acceptance;
 mod architecture;
+mod assets;
 mod audit;
 mod blanked;
 mod cards;

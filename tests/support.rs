@@ -172,3 +172,10 @@ pub fn elements(markup: &str) -> Vec<(String, BTreeMap<String, String>)> {
         }
     }
 }
+
+/// What a path is told, one line a finding.
+pub fn lint_of(path: &Path) -> String {
+    let path = path.to_str().expect("it is UTF-8");
+    let output = run(&["lint", path, "--as", "brief"]);
+    String::from_utf8(output.stdout).expect("it is UTF-8")
+}

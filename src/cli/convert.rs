@@ -4,7 +4,7 @@ use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use crate::judge::Setup;
-use crate::library::{Form, Kind, Loaded, load_written};
+use crate::library::{ASSETS, Form, Kind, Loaded, load_written};
 use crate::rulebook::SHOP_FILE;
 use crate::text::visible;
 use crate::write::{Conversion, Trouble, counted, parted};
@@ -26,6 +26,12 @@ pub(super) fn run(arguments: &ConvertArgs) -> u8 {
             return COULD_NOT;
         }
     };
+    if arguments.path.is_dir() && arguments.path.join(ASSETS).exists() {
+        let what = format!("what {ASSETS} adds to the tables of a folder is not converted");
+        let hint = "convert the document by itself, or move it away first";
+        Refusal::new(what, hint).tell(look);
+        return COULD_NOT;
+    }
     let bytes = judged::bytes(&arguments.path, look);
     let Ok(bytes) = bytes else {
         return COULD_NOT;
@@ -101,12 +107,9 @@ fn folder(
     if let Some(clash) = output::clash(&tables, paths, &arguments.setup) {
         return Err(cannot(&clash));
     }
-    let mut others = Kind::ALL.into_iter().flat_map(|kind| {
-        let names = kind.tables().into_iter();
-        let is_own = own.contains(&kind);
-        names.filter(move |name| !is_own || *name != kind.table())
-    });
-    let stale = others.find(|table| out.join(table).symlink_metadata().is_ok());
+    let names = Kind::ALL.into_iter().flat_map(Kind::tables);
+    let mut others = names.filter(|name| own.iter().all(|kind| kind.table() != *name));
+    let stale = others.find(|name| out.join(name).symlink_metadata().is_ok());
     if let Some(table) = stale {
         return Err(cannot(&format!(
             "{table} is there, which this library does not have, and would be read as part of it; delete it or name another folder"

@@ -51,6 +51,8 @@ pub mod kind {
     pub const ACCEPTED_UNUSED: &str = "record/accepted-unused";
     /// What the shop accepts without saying how much.
     pub const ACCEPTED_WHATEVER: &str = "record/accepted-whatever";
+    /// An asset that departs from its standard.
+    pub const ASSET_DEPARTS: &str = "record/asset-departs";
     /// A cell that is no value of its property.
     pub const CELL_UNREADABLE: &str = "record/cell-unreadable";
     /// Two columns of one name.
@@ -111,6 +113,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     (kind::ACCEPTED_UNMATCHED, &["tool", "rule", "by", "what"]),
     (kind::ACCEPTED_UNUSED, &["tool", "rule", "by"]),
     (kind::ACCEPTED_WHATEVER, &["tool", "rule", "by"]),
+    (kind::ASSET_DEPARTS, &["what"]),
     (
         kind::CELL_UNREADABLE,
         &["property", "text", "problem", "kind", "starred"],

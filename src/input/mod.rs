@@ -1,5 +1,6 @@
 //! Sources become raw records: names, cells, places. Nothing here knows what a name means.
 
+pub mod assets;
 pub mod csv;
 mod fault;
 mod faults;

@@ -10,6 +10,8 @@ pub struct Assembly {
     /// Its row, which may also describe its parts and one operation.
     pub record: Record,
     pub(super) parts: Parts,
+    /// What a document of assets beside its table says of it.
+    pub(super) asset: Option<Box<Record>>,
     /// What jobs ask of it.
     pub operations: Operations,
 }

@@ -14,6 +14,9 @@ pub(super) struct File {
     pub bytes: Vec<u8>,
 }
 
+/// A document of assets beside the tables of a folder: what it says of a tool is added to its row.
+pub const ASSETS: &str = "assets.xml";
+
 /// Reads one file.
 pub(super) fn one(kind: Kind, path: &Path) -> Result<File, ReadError> {
     let name = path.display().to_string();
@@ -44,10 +47,16 @@ pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
         let error = ReadError::of(path.display().to_string(), reason);
         return vec![(Kind::Assembly, Err(error))];
     }
-    Kind::ALL
-        .into_iter()
-        .flat_map(|kind| tables(kind, path))
-        .collect()
+    let tables = Kind::ALL.into_iter().flat_map(|kind| tables(kind, path));
+    let beside = path.join(ASSETS);
+    let beside = beside.symlink_metadata().is_ok().then(|| {
+        let file = match no_file(&beside) {
+            None => one(Kind::Assembly, &beside),
+            Some(reason) => Err(ReadError::of(beside.display().to_string(), reason)),
+        };
+        (Kind::Assembly, file)
+    });
+    tables.chain(beside).collect()
 }
 
 /// The table of a kind. Of several files for it the first is read, and each other is an error: one

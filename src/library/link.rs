@@ -107,6 +107,7 @@ impl Links<'_> {
         }
         Assembly {
             parts,
+            asset: None,
             operations: Operations::Own(record.describes(Kind::Operation)),
             record,
         }

@@ -3,13 +3,15 @@
 //! Reading never stops at the first fault. A file that cannot be read at all is reported, and
 //! the rest is still judged.
 
+mod of_documents;
+
 use std::path::Path;
 
-use crate::input::{Column, Fault, Faults, fault_kind, sheet, xml};
+use crate::input::{Column, Fault, Faults, assets, fault_kind, sheet};
 use crate::text::{Place, Source, SourceId, Sources, Unread, quoted};
-use crate::units::{Spelling, Unit};
 
 use super::as_written::Written;
+use super::beside_rows;
 use super::columns::Host;
 use super::files::{self, File};
 use super::framing::{self, Lines};
@@ -19,10 +21,7 @@ use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
 use super::workbook::{self, About, Search};
-use super::{
-    Field, Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults,
-    xml_sections,
-};
+use super::{Field, Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults};
 
 /// Where a library comes from.
 #[derive(Clone, Copy, Debug)]
@@ -102,7 +101,8 @@ fn begun(input: Input<'_>, settings: &ReadSettings, written: Option<Written>) ->
     // of a job are no part of the library.
     let library = &loading.library;
     let has_parts = library.records.iter().any(|list| !list.is_empty());
-    loading.doubts.names_only = library.form != Form::Xml && !has_parts;
+    let is_whole = library.form == Form::Xml && !loading.is_of_assets;
+    loading.doubts.names_only = !is_whole && !has_parts;
     loading
 }
 
@@ -127,6 +127,10 @@ struct Loader {
     written: Option<Written>,
     /// What is to be said of sheets, once their columns are known.
     sheets: Vec<(SourceId, About)>,
+    /// Assets that lie beside the tables.
+    assets: Vec<Record>,
+    /// Whether it is a document of assets, which describes no collet.
+    is_of_assets: bool,
 }
 
 impl Loader {
@@ -154,6 +158,8 @@ impl Loader {
             errors: Vec::new(),
             written: None,
             sheets: Vec::new(),
+            assets: Vec::new(),
+            is_of_assets: false,
         }
     }
 
@@ -171,6 +177,7 @@ impl Loader {
             let source = self.library.sources.get(id);
             let is_xml = source.sheet().is_none() && source.text().trim_start().starts_with('<');
             let read = match (is_xml, in_folder) {
+                (true, true) if assets::is_one(source.text()) => self.assets(id),
                 (true, true) => Err(ReadError::of(
                     source.name(),
                     "is an XML document under a table's name; an XML library is one document, named by itself",
@@ -364,64 +371,17 @@ impl Loader {
         self.named.or(fitting.first().copied())
     }
 
-    /// Reads one XML document, which holds all kinds of record.
-    fn document(&mut self, id: SourceId) -> Result<(), ReadError> {
-        self.library.form = Form::Xml;
-        let source = self.library.sources.get(id);
-        let mut faults = Faults::of(&self.library.sources);
-        let document = xml::read(source, id, &mut faults).map_err(|refusal| ReadError {
-            file: source.name().to_owned(),
-            position: Some(source.position(refusal.span.range().start)),
-            reason: refusal.reason,
-        })?;
-        if let Some((units, place)) = &document.units {
-            let length = Spelling::find(units, Unit::Mm).filter(|s| ["mm", "in"].contains(&s.name));
-            let Some(length) = length else {
-                return Err(ReadError {
-                    file: source.name().to_owned(),
-                    position: Some(self.library.sources.position(*place)),
-                    reason: "the document's units must be mm or in".to_owned(),
-                });
-            };
-            self.settings.set_length(length);
-            self.library.units = self.settings.display();
-        }
-        if let Some(all) = &mut self.written {
-            (all.comments, all.instructions) = xml::asides(source.text());
-        }
-        let mut kept = Vec::new();
-        for section in document.sections {
-            let rows = kept.iter().filter(|(kind, _)| *kind == Kind::Assembly);
-            let rows: usize = rows
-                .map(|(_, records): &(_, Vec<Record>)| records.len())
-                .sum();
-            let sources = (&self.library.sources, id);
-            let settings = &self.settings;
-            kept.extend(xml_sections::read(
-                (&section, rows),
-                settings,
-                sources,
-                &mut faults,
-                self.written.as_mut(),
-            ));
-        }
-        let name = source.name().to_owned();
-        self.library.faults.append(&faults, 0);
-        for (kind, records) in kept {
-            self.keep(kind, records);
-        }
-        if self.rows.is_empty() {
-            let reason = "has no assembly; expected <assemblies> with an <assembly> in it";
-            return Err(ReadError::of(name, reason));
-        }
-        Ok(())
-    }
-
     fn finish(mut self) -> Loaded {
         let library = &mut self.library;
         library.faults.read_from(&library.sources);
+        let joined = beside_rows::join(&mut self.rows, self.assets);
         let linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
         library.assemblies = linked.assemblies;
+        for (row, asset) in joined {
+            if let Some(assembly) = library.assemblies.get_mut(row) {
+                assembly.asset = Some(Box::new(asset));
+            }
+        }
         let (twice, gaps) = rayon::join(
             || link::taken_twice(&library.assemblies, &library.sources),
             || Gaps::of(library),

@@ -5,6 +5,7 @@
 mod as_written;
 mod assembly;
 mod beside_number;
+mod beside_rows;
 mod cell;
 mod chunk;
 mod clamping;
@@ -57,6 +58,7 @@ pub use closed_lists::{
 pub use columns::{fields_of, header_of, normal};
 pub use constant::{Constant, constant};
 pub use fallback::{needed, reason};
+pub use files::ASSETS;
 pub use framing::{Framing, NoRecord};
 pub use job::Job;
 pub use kind::Kind;

@@ -117,6 +117,7 @@ properties! {
         Extension "extension" [] Text, Any, "id of an extension between collet and holder";
         StickOut "stick_out" [] MM, Positive starred, "projection from the nut face (the holder face where there is no nut) to the tool's foremost point, clamped and tightened";
         ProtrudingLength "protruding_length" ["LPR"] MM, Positive, "gauge plane to the foremost point of the tool";
+        ProtrudingLengthNominal "protruding_length_nominal" [] MM, Positive, "protruding length that was meant, where protruding_length is what was measured";
         FunctionalLength "functional_length" ["LF"] MM, Positive, "gauge plane to the cutting reference point; for pointed tools the point length is left out";
         ClampingLength "clamping_length" ["LSC"] MM, NotNegative, "length of the tool behind the nut or holder face: the insertion";
         NutTorque "nut_torque" [] NM, Positive, "tightening torque that the setup calls for";

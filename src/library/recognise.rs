@@ -5,7 +5,7 @@ use std::fs::File;
 use std::io::{self, Read as _};
 use std::path::Path;
 
-use crate::input::{csv, sheet, xml};
+use crate::input::{assets, csv, sheet, xml};
 use crate::text::{Source, SourceId, quoted};
 use crate::units::split_unit;
 
@@ -96,6 +96,7 @@ fn document(source: &Source) -> Recognised {
 pub fn library_root(text: &str) -> Result<(), String> {
     match xml::root(text) {
         Some(root) if root.is_library => Ok(()),
+        Some(_) if assets::is_one(text) => Ok(()),
         Some(root) => {
             let name = quoted(&root.name);
             Err(format!(

@@ -239,14 +239,18 @@ impl<'a, P: Provenance> View<'a, P> {
         }
         match kind {
             Kind::Operation => self.operation_record()?.get(field),
-            Kind::Assembly | Kind::Stock => self.assembly.record.get(field),
+            Kind::Assembly | Kind::Stock => {
+                let own = self.assembly.record.get(field);
+                own.or_else(|| self.assembly.asset.as_ref()?.get(field))
+            }
             Kind::Holder if OF_THE_SOCKET.contains(&field) && self.is_extended() => None,
             _ => {
                 if let Some(part) = self.other_part(kind) {
                     return part.get(field);
                 }
                 let own = self.assembly.record.get(field);
-                own.or_else(|| self.part(kind)?.get(field))
+                let own = own.or_else(|| self.part(kind)?.get(field));
+                own.or_else(|| self.assembly.asset.as_ref()?.get(field))
             }
         }
     }
@@ -320,6 +324,11 @@ impl<'a, P: Provenance> View<'a, P> {
             || self.part(kind).is_some()
             || self.assembly.record.get(reference).is_some()
             || self.assembly.record.describes(kind)
+            || self
+                .assembly
+                .asset
+                .as_ref()
+                .is_some_and(|asset| asset.describes(kind))
     }
 
     /// Name of the operation, for people and for JSON.

@@ -89,3 +89,17 @@ fn one_file_is_printed_where_none_is_named() {
         "a folder is not printed",
     );
 }
+
+#[test]
+fn a_workbook_becomes_a_table() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("out.csv");
+    let path = fixture("formats/valid/one-sheet.ods");
+    super::convert(&path, "csv", &out);
+    let (sheet, table) = (super::read(&path).0, super::read(&out).0);
+    super::assert_same(
+        &super::records(&sheet),
+        &super::records(&table),
+        "one-sheet.ods",
+    );
+}
