@@ -188,3 +188,30 @@ fn broken_documents_end_in_words() {
         assert!(loaded.library.is_some() || !loaded.errors.is_empty());
     }
 }
+
+/// Read as the cutter's, 233 mm of tool and holder would be 190 mm of shank in the collet.
+#[test]
+fn a_length_with_the_holder_is_not_the_cutters() {
+    let document = fs::read_to_string(fixture("assets").join("version-2.0.xml")).unwrap();
+    let folder = tempfile::TempDir::new().unwrap();
+    let file = folder.path().join("tools.xml");
+    let overall = |text: &str| {
+        fs::write(&file, text).unwrap();
+        let library = read(&file);
+        let record = &library.assemblies[0].record;
+        let known = |field| record.value(field).and_then(Scalar::number);
+        let both = [Field::OverallLength, Field::OverallLengthActual].map(known);
+        (both, departures(&library))
+    };
+    let ([own, _], _) = overall(&document);
+    assert_eq!(own, Some(92.0));
+    let whole = document
+        .replace("nominal=\"92\"", "nominal=\"233\"")
+        .replace(">91.4<", ">233<");
+    let (both, told) = overall(&whole);
+    assert_eq!(both, [None, None]);
+    assert!(
+        told.iter().any(|one| one.contains("with its holder")),
+        "{told:?}"
+    );
+}

@@ -57,6 +57,18 @@ struct Value<'a> {
     unit: Option<(Cow<'a, str>, Place)>,
 }
 
+/// The columns of an overall length.
+const OVERALL: [&str; 2] = ["OAL", "overall_length_actual"];
+
+impl Value<'_> {
+    /// A length, mm; none if it is no plain number.
+    fn millimetres(&self) -> Option<f64> {
+        let number: f64 = self.said.0.trim().parse().ok()?;
+        let inch = self.unit.as_ref().is_some_and(|(unit, _)| unit == "in");
+        Some(if inch { number * 25.4 } else { number })
+    }
+}
+
 /// An asset.
 struct Asset<'a> {
     is_archetype: bool,
@@ -139,6 +151,7 @@ impl<'a> Assets<'a> {
             && let Some(mut asset) = self.open.take()
         {
             asset.end = span.end;
+            asset.tell_holder_apart();
             self.done.push(asset);
         }
         self.stack.pop();
@@ -300,6 +313,27 @@ impl<'a> Asset<'a> {
             // What is measured is the tool as it is.
             (Some(said), ..) | (None, Some(said), _) => to.push(value(column, said)),
             (None, None, _) => {}
+        }
+    }
+
+    /// The overall length is the cutter's, and some write that of the tool with its holder, which would
+    /// look like more shank in the collet than there is. A cutter ends before the gauge line, and what
+    /// is not shorter than the tool protrudes from there is not the cutter's.
+    fn tell_holder_apart(&mut self) {
+        let lengths = |columns: &[&str]| {
+            let own = self.values.iter();
+            let own = own.filter(|value| columns.contains(&value.column));
+            own.filter_map(Value::millimetres).reduce(f64::max)
+        };
+        let overall = lengths(&OVERALL);
+        let protruding = lengths(&["LPR"]);
+        if let (Some(overall), Some(protruding)) = (overall, protruding)
+            && overall >= protruding
+        {
+            self.values.retain(|value| !OVERALL.contains(&value.column));
+            self.departs.say(format!(
+                "its overall length {overall} mm is not less than its protruding length {protruding} mm: it is not read, as it may be that of the tool with its holder"
+            ));
         }
     }
 
