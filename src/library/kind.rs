@@ -33,6 +33,17 @@ impl Kind {
         Kind::Stock,
     ];
 
+    /// All kinds, in the order of the sections of a document: parts before what is put together.
+    pub const IN_DOCUMENT: [Kind; 7] = [
+        Kind::Cutter,
+        Kind::Collet,
+        Kind::Nut,
+        Kind::Holder,
+        Kind::Assembly,
+        Kind::Operation,
+        Kind::Stock,
+    ];
+
     /// The kinds that an assembly is put together from.
     pub const PARTS: [Kind; 4] = [Kind::Cutter, Kind::Collet, Kind::Nut, Kind::Holder];
 

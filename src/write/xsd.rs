@@ -40,7 +40,7 @@ pub fn xsd() -> String {
     }
     text.push_str("  <xs:element name=\"shankwise\">\n    <xs:complexType>\n      <xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n");
     for kind in Kind::ALL {
-        text.push_str(&section(kind));
+        text.push_str(&section(kind, None));
     }
     text.push_str("      </xs:choice>\n      <xs:attribute name=\"units\" type=\"units\"/>\n    </xs:complexType>\n  </xs:element>\n</xs:schema>\n");
     text
@@ -82,16 +82,20 @@ fn record(own: Kind, name: &str, kinds: &[Kind]) -> String {
     text
 }
 
-fn section(kind: Kind) -> String {
-    let records: Vec<(String, String)> = match kind {
+/// The section of a kind, which holds so many records at the least; without a number it may also be
+/// left out, as all may in any order.
+pub(super) fn section(kind: Kind, least: Option<u8>) -> String {
+    let records: Vec<(&str, String)> = match kind {
         Kind::Stock => [Kind::Cutter, Kind::Collet]
-            .map(|kind| (kind.name().to_owned(), format!("stock-{}", kind.name())))
+            .map(|kind| (kind.name(), format!("stock-{}", kind.name())))
             .to_vec(),
-        _ => vec![(kind.name().to_owned(), kind.name().to_owned())],
+        _ => vec![(kind.name(), kind.name().to_owned())],
     };
+    let times = least.map_or_else(String::new, |least| format!(" minOccurs=\"{least}\""));
     let mut text = format!(
-        "        <xs:element name=\"{}\">\n          <xs:complexType><xs:choice minOccurs=\"0\" maxOccurs=\"unbounded\">\n",
-        kind.section()
+        "        <xs:element name=\"{}\"{times}>\n          <xs:complexType><xs:choice minOccurs=\"{}\" maxOccurs=\"unbounded\">\n",
+        kind.section(),
+        least.unwrap_or(0)
     );
     for (element, of_type) in records {
         let _ = writeln!(

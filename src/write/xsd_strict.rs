@@ -6,7 +6,7 @@
 use std::fmt::Write as _;
 
 use super::convert::{assembly_element, is_attribute};
-use super::xsd::xml_name;
+use super::xsd::{section, xml_name};
 use crate::library::{Field, Kind, PROPERTIES, Property, Range, ValueType, fields_of};
 use crate::units::{Spelling, Unit};
 
@@ -41,17 +41,6 @@ const SIMPLE: [(&str, &str, &str); 7] = [
     ("not-negative", "decimal", r#"<xs:minInclusive value="0"/>"#),
 ];
 
-/// The order of the types and sections.
-const ORDER: [Kind; 7] = [
-    Kind::Cutter,
-    Kind::Collet,
-    Kind::Nut,
-    Kind::Holder,
-    Kind::Assembly,
-    Kind::Operation,
-    Kind::Stock,
-];
-
 /// The whole schema. Writing to a String cannot fail, here and below.
 #[must_use]
 pub fn strict_xsd() -> String {
@@ -65,7 +54,10 @@ pub fn strict_xsd() -> String {
     for unit in Unit::ALL {
         text.push_str(&quantities(unit));
     }
-    for kind in ORDER.into_iter().filter(|kind| *kind != Kind::Stock) {
+    for kind in Kind::IN_DOCUMENT
+        .into_iter()
+        .filter(|kind| *kind != Kind::Stock)
+    {
         text.push_str(&record(kind, kind.name(), &[kind]));
     }
     for kind in [Kind::Cutter, Kind::Collet] {
@@ -73,8 +65,8 @@ pub fn strict_xsd() -> String {
         text.push_str(&record(kind, &name, &[kind, Kind::Stock]));
     }
     text.push_str("  <xs:element name=\"shankwise\">\n    <xs:complexType>\n      <xs:all>\n");
-    for kind in ORDER {
-        text.push_str(&section(kind));
+    for kind in Kind::IN_DOCUMENT {
+        text.push_str(&section(kind, Some(u8::from(kind == Kind::Assembly))));
     }
     text.push_str("      </xs:all>\n      <xs:attribute name=\"units\" type=\"units\" use=\"required\"/>\n    </xs:complexType>\n");
     text.push_str(&keys());
@@ -252,28 +244,6 @@ fn documentation(property: &Property, before: &str) -> String {
     format!(
         "<xs:annotation><xs:documentation>{before}{meaning}{unit}{star}</xs:documentation></xs:annotation>"
     )
-}
-
-fn section(kind: Kind) -> String {
-    let least = u8::from(kind == Kind::Assembly);
-    let records: Vec<(&str, String)> = match kind {
-        Kind::Stock => [Kind::Cutter, Kind::Collet]
-            .map(|kind| (kind.name(), format!("stock-{}", kind.name())))
-            .to_vec(),
-        _ => vec![(kind.name(), kind.name().to_owned())],
-    };
-    let mut text = format!(
-        "        <xs:element name=\"{}\" minOccurs=\"{least}\">\n          <xs:complexType><xs:choice minOccurs=\"{least}\" maxOccurs=\"unbounded\">\n",
-        kind.section()
-    );
-    for (element, of_type) in records {
-        let _ = writeln!(
-            text,
-            "            <xs:element name=\"{element}\" type=\"{of_type}\"/>"
-        );
-    }
-    text.push_str("          </xs:choice></xs:complexType>\n        </xs:element>\n");
-    text
 }
 
 /// Each id once among its kind, and each part that is named is there. A tool number is unique within

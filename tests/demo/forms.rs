@@ -13,17 +13,6 @@ use shankwise::units::split_unit;
 use super::tables::Table;
 use crate::support::fixture;
 
-/// The order of the document's sections.
-const SECTIONS: [Kind; 7] = [
-    Kind::Cutter,
-    Kind::Collet,
-    Kind::Nut,
-    Kind::Holder,
-    Kind::Assembly,
-    Kind::Operation,
-    Kind::Stock,
-];
-
 /// Names that stand as attributes: ids, and what other records are named by.
 const NAMES: [&str; 7] = [
     "assembly",
@@ -98,7 +87,7 @@ fn document() -> String {
          <!-- Made from fixtures/demo by tests/demo/forms.rs. Invented, no manufacturer's data. -->\n\
          <shankwise xmlns=\"urn:shankwise:library:1\" units=\"mm\">\n",
     );
-    for kind in SECTIONS {
+    for kind in Kind::IN_DOCUMENT {
         let table = table(kind);
         writeln!(text, "  <{}>", kind.section()).unwrap();
         for row in &table.rows {

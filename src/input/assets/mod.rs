@@ -13,7 +13,7 @@ mod measurements;
 use quick_xml::Reader;
 use quick_xml::events::{BytesRef, BytesStart, Event};
 
-use super::xml::{Document, Refusal};
+use super::xml::{Document, Refusal, offset, refuse};
 use super::{Faults, xml};
 use crate::text::{Source, SourceId, Span, quoted};
 
@@ -128,15 +128,4 @@ fn resolved(reference: &BytesRef<'_>, span: Span) -> Result<String, Refusal> {
 fn span_of(text: &str, part: &str) -> Span {
     let start = (part.as_ptr() as usize).wrapping_sub(text.as_ptr() as usize);
     Span::new(start, start.saturating_add(part.len()))
-}
-
-fn offset(position: u64) -> usize {
-    usize::try_from(position).unwrap_or(usize::MAX)
-}
-
-fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
-    Refusal {
-        span: Span::new(from, to),
-        reason: reason.into(),
-    }
 }

@@ -126,11 +126,11 @@ fn unbound(prefix: &str, span: Span) -> Refusal {
     refuse(whole.start, whole.end, reason)
 }
 
-fn offset(position: u64) -> usize {
+pub(super) fn offset(position: u64) -> usize {
     usize::try_from(position).unwrap_or(usize::MAX)
 }
 
-fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
+pub(super) fn refuse(from: usize, to: usize, reason: impl Into<String>) -> Refusal {
     Refusal {
         span: Span::new(from, to),
         reason: reason.into(),

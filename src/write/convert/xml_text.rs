@@ -10,17 +10,6 @@ use super::decimals::decimal;
 use super::told::Told;
 use crate::library::{Field, Form, Kind, Library, Property, Says, Thread, ValueType, header_of};
 
-/// The order of the sections, where the source has none of its own.
-const SECTIONS: [Kind; 7] = [
-    Kind::Cutter,
-    Kind::Collet,
-    Kind::Nut,
-    Kind::Holder,
-    Kind::Assembly,
-    Kind::Operation,
-    Kind::Stock,
-];
-
 /// A document that is being written.
 pub(super) struct Document<'t, 'w> {
     /// The unit of its lengths.
@@ -51,7 +40,7 @@ pub(super) fn write(
         to,
     };
     writeln!(document.to, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>")?;
-    let mut sections = SECTIONS;
+    let mut sections = Kind::IN_DOCUMENT;
     if library.form == Form::Xml {
         let begins = |kind: &Kind| book.rows(*kind).first().map_or(u32::MAX, |row| row.at);
         sections.sort_by_key(begins);
