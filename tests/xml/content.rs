@@ -45,7 +45,7 @@ fn the_grip_is_judged() {
         .unwrap();
     assert_eq!(
         finding.message,
-        "only 19.0 mm of plain shank gripped; 26.7 mm needed, 7.7 mm short (47 % of the 40.0 mm gripping length, not 67 %)"
+        "only 19.0 mm of plain shank gripped; 26.7 mm needed, 7.7 mm short (47 % of the 40.0 mm gripping length, not 67 %); the best case, as face_setback is not stated"
     );
     assert_eq!(
         (finding.places[0].line, finding.places[0].text.as_str()),

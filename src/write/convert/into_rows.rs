@@ -31,14 +31,8 @@ pub(super) fn join<'a>(library: &'a Library, written: &'a Written, told: &mut To
         let row = joining.row(row, assembly);
         book.rows_mut(Kind::Assembly).push(row);
     }
-    for kind in [
-        Kind::Cutter,
-        Kind::Collet,
-        Kind::Nut,
-        Kind::Holder,
-        Kind::Operation,
-        Kind::Stock,
-    ] {
+    let others = Kind::ALL.into_iter().filter(|kind| *kind != Kind::Assembly);
+    for kind in others {
         joining.left_over(kind);
     }
     book
