@@ -24,7 +24,7 @@ pub(super) struct StartArgs {
     /// With --into: ask at the terminal what each column and word means that is not sure
     #[arg(long, requires = "into", conflicts_with_all = ["answers", "refresh"])]
     pub ask: bool,
-    /// With --into: take the answers from this file: a part of a shop file, with [columns] in it
+    /// With --into: take the answers from this file, a part of a shop file that says what columns mean
     #[arg(
         long,
         value_name = "FILE",
