@@ -47,8 +47,6 @@ pub struct SurveyedColumn {
     pub header: String,
     /// Its first values, each once.
     pub first: Vec<String>,
-    /// In how many rows something stands.
-    pub filled: usize,
     /// What it means, or may mean.
     pub meaning: Meaning,
     /// The unit that its header, or the line below it, names.
@@ -101,7 +99,6 @@ impl Survey {
             let mut one = SurveyedColumn {
                 header: column.header.clone(),
                 first: column.first(SHOWN),
-                filled: column.cells.len(),
                 meaning,
                 unit: column.unit,
                 unit_below: column.unit_below,

@@ -12,8 +12,6 @@ use crate::units::{self, Decimal, Unit, is_stand_in};
 pub struct PartNames {
     /// Their kind.
     pub kind: Kind,
-    /// The column that names them.
-    pub header: String,
     /// Each once, the most used first.
     pub names: Vec<PartName>,
 }
@@ -46,22 +44,16 @@ pub(super) fn of(raw: &RawColumns, meanings: &[Meaning]) -> Vec<PartNames> {
             .position(|meaning| meaning.likeliest() == Some(name))?;
         let column = raw.columns.get(at)?;
         let alike = alike(column);
-        let names = column
-            .distinct()
-            .into_iter()
-            .filter(|name| !is_stand_in(name));
-        let names = names.map(|name| PartName {
+        let names = column.counted().into_iter();
+        let names = names.filter(|(name, _)| !is_stand_in(name));
+        let names = names.map(|(name, rows)| PartName {
             name: name.to_owned(),
-            rows: column.cells.iter().filter(|(_, own)| own == name).count(),
+            rows,
             collet: (kind == Kind::Collet).then(|| said(name, &alike)).flatten(),
         });
         let mut names: Vec<PartName> = names.collect();
         names.sort_by_key(|name| std::cmp::Reverse(name.rows));
-        Some(PartNames {
-            kind,
-            header: column.header.clone(),
-            names,
-        })
+        Some(PartNames { kind, names })
     });
     found.filter(|parts| !parts.names.is_empty()).collect()
 }
@@ -162,7 +154,7 @@ pub(super) fn bores(
     }
     let alike = alike(column);
     let cells = column
-        .cells
+        .sample()
         .iter()
         .filter_map(|(row, name)| Some((*row, bore(name, &alike, raw.decimal(), settings)?)));
     Some(cells.collect())

@@ -1,5 +1,8 @@
 //! The cells of a table by columns, as they are written.
 
+use std::cell::OnceCell;
+use std::collections::HashMap;
+
 use crate::input::Manner;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
@@ -8,6 +11,9 @@ use super::super::columns::{Target, keys};
 use super::super::framing::{self, Lines};
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
 use crate::input::{Cell, Row};
+
+/// Rows that tell what a column means: more of them say the same.
+const SAMPLE: usize = 5000;
 
 /// One column as it is written.
 pub(super) struct RawColumn {
@@ -24,6 +30,12 @@ pub(super) struct RawColumn {
 }
 
 impl RawColumn {
+    /// Its cells as far as they are looked at for what the column means.
+    pub fn sample(&self) -> &[(usize, String)] {
+        let end = self.cells.partition_point(|(row, _)| *row < SAMPLE);
+        self.cells.get(..end).unwrap_or(&self.cells)
+    }
+
     /// Its first values, each once.
     pub fn first(&self, most: usize) -> Vec<String> {
         let mut first: Vec<String> = Vec::new();
@@ -38,11 +50,24 @@ impl RawColumn {
         first
     }
 
+    /// Its values, each once with the number of rows that have it, in the order in which they come.
+    pub fn counted(&self) -> Vec<(&str, usize)> {
+        let mut at: HashMap<&str, usize> = HashMap::new();
+        let mut counted: Vec<(&str, usize)> = Vec::new();
+        for (_, text) in &self.cells {
+            let next = counted.len();
+            let own = *at.entry(text).or_insert(next);
+            match counted.get_mut(own) {
+                Some((_, many)) => *many += 1,
+                None => counted.push((text, 1)),
+            }
+        }
+        counted
+    }
+
     /// Its values, each once, in the order in which they come.
     pub fn distinct(&self) -> Vec<&str> {
-        let mut seen = std::collections::HashSet::new();
-        let texts = self.cells.iter().map(|(_, text)| text.as_str());
-        texts.filter(|text| seen.insert(*text)).collect()
+        self.counted().into_iter().map(|(text, _)| text).collect()
     }
 }
 
@@ -53,6 +78,8 @@ pub(super) struct RawColumns {
     pub other_lines: Vec<(NoRecord, usize)>,
     pub delimiter: char,
     manner: Manner,
+    /// Row and bore, mm, by the names of collets: asked for every column of diameters.
+    pub bores: OnceCell<Vec<(usize, f64)>>,
 }
 
 impl RawColumns {
@@ -83,6 +110,7 @@ impl RawColumns {
             other_lines: Vec::new(),
             delimiter: char::from(table.shape().delimiter),
             manner: table.manner,
+            bores: OnceCell::new(),
         };
         let around = [
             (NoRecord::TitleLines, table.above.is_some()),
@@ -147,7 +175,7 @@ impl RawColumns {
         let Some(settled) = cell::Settled::new(&target, settings, self.manner.decimal) else {
             return numbers;
         };
-        for (row, text) in &column.cells {
+        for (row, text) in column.sample() {
             let cell = Cell {
                 column: at,
                 text: text.as_str().into(),

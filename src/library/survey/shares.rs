@@ -177,7 +177,10 @@ pub(super) fn shares(
         ValueType::Quantity(_) | ValueType::Count
     );
     found.extend(column.filter(|_| is_number).and_then(|column| {
-        let stated = column.cells.iter().filter(|(_, text)| !is_stand_in(text));
+        let stated = column
+            .sample()
+            .iter()
+            .filter(|(_, text)| !is_stand_in(text));
         let rows = stated.map(|(row, _)| own.get(*row).copied().flatten().is_some());
         let share = Share::of(rows);
         let few = share.value().is_some_and(|share| share < 0.5);
@@ -189,7 +192,7 @@ pub(super) fn shares(
 /// In how many rows a text may be the number of a tool: one word that is in no other row.
 fn numbered(column: &RawColumn) -> Share {
     let mut many = std::collections::HashMap::new();
-    for (_, text) in &column.cells {
+    for (_, text) in column.sample() {
         *many.entry(text.as_str()).or_insert(0_usize) += 1;
     }
     words(column, |text| {
@@ -199,12 +202,13 @@ fn numbered(column: &RawColumn) -> Share {
 
 /// In how many rows a diameter is that of the bore in the name of the row's collet.
 pub(super) fn as_the_bore(raw: &RawColumns, own: &[Option<f64>], settings: &ReadSettings) -> Share {
-    let named = raw
-        .columns
-        .iter()
-        .find_map(|column| part_names::bores(column, raw, settings));
-    let rows = named.into_iter().flatten().filter_map(|(row, bore)| {
-        let own = own.get(row).copied().flatten()?;
+    let named = raw.bores.get_or_init(|| {
+        let mut columns = raw.columns.iter();
+        let named = columns.find_map(|column| part_names::bores(column, raw, settings));
+        named.unwrap_or_default()
+    });
+    let rows = named.iter().filter_map(|(row, bore)| {
+        let own = own.get(*row).copied().flatten()?;
         Some((bore - own).abs() < 0.6)
     });
     Share::of(rows)
@@ -220,7 +224,7 @@ pub(super) fn in_the_description(
     let Some(column) = description.and_then(|at| raw.columns.get(at)) else {
         return Share::default();
     };
-    let rows = column.cells.iter().filter_map(|(row, text)| {
+    let rows = column.sample().iter().filter_map(|(row, text)| {
         let own = own.get(*row).copied().flatten()?;
         let numbers = text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
         let mut numbers = numbers.filter_map(|word| word.replace(',', ".").parse::<f64>().ok());
@@ -230,5 +234,5 @@ pub(super) fn in_the_description(
 }
 
 pub(super) fn words(column: &RawColumn, is_word: impl Fn(&str) -> bool) -> Share {
-    Share::of(column.cells.iter().map(|(_, text)| is_word(text)))
+    Share::of(column.sample().iter().map(|(_, text)| is_word(text)))
 }

@@ -35,13 +35,13 @@ pub(super) fn of(
         values.any(|(said, _)| said.trim().eq_ignore_ascii_case(text))
     };
     let mut words: Vec<StrangeWord> = Vec::new();
-    for text in column.distinct() {
+    for (text, rows) in column.counted() {
         if find_word(list, text).is_some() || is_stand_in(text) || translated(text) {
             continue;
         }
         words.push(StrangeWord {
             text: text.to_owned(),
-            rows: column.cells.iter().filter(|(_, own)| own == text).count(),
+            rows,
             meant: meant(property, text),
         });
     }
