@@ -193,6 +193,34 @@ fn passed_over(place: Place, line: NoRecord) -> Fault {
         .with("key", line.key())
 }
 
+/// Where a table may have headings among its records.
+#[derive(Clone, Copy, Debug)]
+enum Headed {
+    /// A part may have no more than its id.
+    Nowhere,
+    /// In the first column, where names and texts stand, or what is not read.
+    First,
+    /// There, and a text with a digit may be the number of a tool.
+    Numbered,
+    /// There, and any text may describe a tool: only a colon tells.
+    Described,
+    /// In any column: a list of what lies in stock.
+    Anywhere,
+}
+
+impl Headed {
+    fn of(fields: &[&[Field]], kind: Kind) -> Headed {
+        let first = fields.first().copied().unwrap_or_default();
+        match kind {
+            Kind::Stock => Headed::Anywhere,
+            Kind::Assembly if first.contains(&Field::ToolNumber) => Headed::Numbered,
+            Kind::Assembly if first.contains(&Field::AssemblyDescription) => Headed::Described,
+            Kind::Assembly if is_text(first) => Headed::First,
+            _ => Headed::Nowhere,
+        }
+    }
+}
+
 /// What tells records from other lines of a table.
 #[derive(Debug)]
 pub(super) struct Lines {
@@ -203,10 +231,7 @@ pub(super) struct Lines {
     has_units: bool,
     /// Where the tool number or an id stands.
     names: Option<usize>,
-    /// Whether the first column of tools holds names or texts, or is not read.
-    may_head: bool,
-    /// Whether it lists what lies in stock, where sections have a title in any column.
-    is_stock: bool,
+    headed: Headed,
 }
 
 impl Lines {
@@ -220,8 +245,7 @@ impl Lines {
             headers: columns.iter().map(|column| normal(&column.name)).collect(),
             has_units: !units.is_empty(),
             names: names(fields, kind),
-            is_stock: kind == Kind::Stock,
-            may_head: kind == Kind::Assembly && fields.first().is_none_or(|first| is_text(first)),
+            headed: Headed::of(fields, kind),
         }
     }
 
@@ -282,20 +306,25 @@ impl Lines {
         numbered.next().is_none() && starts_total(&first.text)
     }
 
-    /// A single cell that is no tool number: one has no blank in it, and no colon behind it. What
-    /// stands where the numbers do and has a digit may be one all the same. A part may have no more
-    /// than its id.
+    /// A single cell that names what follows: one with a blank in it, or a colon behind it.
     fn is_heading(&self, row: &Row<'_>) -> bool {
         let [only] = row.cells.as_slice() else {
             return false;
         };
         let text = only.text.as_ref();
-        (self.is_stock || self.may_head && only.column == 0)
-            && self.headers.len() >= WIDE
-            && text.contains(char::is_alphabetic)
-            && (text.ends_with(':')
-                || text.contains(char::is_whitespace)
-                    && !(self.names == Some(0) && text.contains(|c: char| c.is_ascii_digit())))
+        let is_title = text.ends_with(':');
+        let is_told = match self.headed {
+            Headed::Nowhere => false,
+            Headed::Anywhere => is_title || text.contains(char::is_whitespace),
+            _ if only.column != 0 => false,
+            Headed::First => is_title || text.contains(char::is_whitespace),
+            Headed::Numbered => {
+                let has_digit = text.contains(|c: char| c.is_ascii_digit());
+                is_title || text.contains(char::is_whitespace) && !has_digit
+            }
+            Headed::Described => is_title,
+        };
+        is_told && self.headers.len() >= WIDE && text.contains(char::is_alphabetic)
     }
 }
 

@@ -101,6 +101,10 @@ fn what_only_looks_alike_is_a_record() {
         assert_eq!(said(&text), [""; 0], "{row}");
         assert_eq!(library(&text).assemblies.len(), 2, "{row}");
     }
+    // Where tools are described, a description alone may be a tool.
+    let text = "description,tool_number,stick_out,shank_length,nut_torque\nslot,1,40,45,60\nlong end mill,,,,\nRoughing:,,,,\n";
+    assert_eq!(said(text), ["4 a heading or remark"]);
+    assert_eq!(library(text).assemblies.len(), 2);
     // A first line with known headers is the header, whatever is below it.
     let text = format!("tool_number,stick_out,overall_length\n1,40,83\n{HEADER}\n");
     assert_eq!(said(&text), ["3 the header once more"]);
