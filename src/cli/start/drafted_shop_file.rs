@@ -7,9 +7,9 @@ use std::path::Path;
 use toml_edit::{DocumentMut, Item, Table, Value};
 
 use crate::library::standard_sizes::COLLETS;
-use crate::library::{Kind, Meaning, Survey, SurveyedColumn};
+use crate::library::{Kind, Meaning, PROPERTIES, Survey, SurveyedColumn, ValueType};
 use crate::text::cut;
-use crate::units::split_unit;
+use crate::units::{Spelling, split_unit};
 use crate::write::is_in_inches;
 
 use super::super::refusal::{Refusal, shown};
@@ -42,7 +42,7 @@ impl Answers {
 
     /// Answers that a column means a property.
     pub(super) fn add(&mut self, column: &SurveyedColumn, property: &str) {
-        let said = match unit_behind(column) {
+        let said = match unit_behind(column, property) {
             Some(unit) => {
                 let mut table = toml_edit::InlineTable::new();
                 table.insert("property", property.into());
@@ -214,16 +214,23 @@ fn guess(column: &SurveyedColumn) -> String {
     }
 }
 
-/// The unit that only a person sees in a header: `Md Nm`.
-fn unit_behind(column: &SurveyedColumn) -> Option<&'static str> {
+/// The unit that only a person sees in a header, `Md Nm`, if it measures the property.
+fn unit_behind(column: &SurveyedColumn, property: &str) -> Option<&'static str> {
     let in_header = split_unit(&column.header).1.is_some();
-    column.unit.filter(|_| !in_header && !column.unit_below)
+    let unit = column.unit.filter(|_| !in_header && !column.unit_below)?;
+    let measures = PROPERTIES.iter().any(|one| match one.value {
+        ValueType::Quantity(wanted) if one.name == property => {
+            Spelling::find(unit, wanted).is_some()
+        }
+        _ => false,
+    });
+    measures.then_some(unit)
 }
 
 /// What is to be said of a column that means a property: with the unit, where the program would not
 /// see it in the header.
 fn entry(column: &SurveyedColumn, property: &str) -> String {
-    match unit_behind(column) {
+    match unit_behind(column, property) {
         Some(unit) => format!(
             "{{ property = {}, unit = {} }}",
             value(property),
