@@ -140,7 +140,7 @@ pub(super) fn read_for(
     let bytes = bytes(path, look)?;
     let input = input(path, &bytes);
     let settings = setup.read_settings();
-    let named = match job.map(|job| Job::read(job, &settings.columns)).transpose() {
+    let named = match job.map(|job| Job::read(job, &settings)).transpose() {
         Ok(named) => named,
         Err(error) => {
             complain(&Trouble::Read(&error), look);

@@ -2,13 +2,14 @@
 
 use std::path::Path;
 
-use crate::input::{csv, sheet};
-use crate::text::{Source, Sources};
+use crate::input::sheet;
+use crate::text::{Source, SourceId, Sources};
 
 use super::files::one;
+use super::framing::{self, Lines};
 use super::own_column::{self, OwnColumn};
 use super::workbook::{self, Search};
-use super::{Field, Kind, ReadError, columns};
+use super::{Field, Kind, ReadError, ReadSettings, columns};
 
 /// A job: which tools it wants.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -25,11 +26,12 @@ const REMARK: char = '#';
 const DELIMITERS: [char; 3] = [',', ';', '\t'];
 
 impl Job {
-    /// Reads the file of a job. `own` are the shop's headers.
+    /// Reads the file of a job, with the shop's headers.
     ///
     /// # Errors
     /// If it cannot be read, names no tool, or is a table without tool numbers.
-    pub fn read(path: &Path, own: &[OwnColumn]) -> Result<Job, ReadError> {
+    pub fn read(path: &Path, settings: &ReadSettings) -> Result<Job, ReadError> {
+        let own = &settings.columns;
         let file = one(Kind::Operation, path)?;
         let name = file.name.clone();
         let error = |reason: &str| ReadError::of(name.clone(), reason);
@@ -42,18 +44,20 @@ impl Job {
             let read = workbook::open(&file.name, &file.bytes, search);
             let taken = read.map_err(|reason| error(&reason))?.taken;
             let sheet = taken.into_iter().next();
-            let job = sheet.map_or_else(Job::default, |sheet| table(sheet.source, own));
+            let job = sheet.map_or_else(Job::default, |sheet| table(sheet.source, settings));
             return job.checked().map_err(error);
         }
         let source = Source::from_bytes(file.name, file.bytes);
         let source = source.map_err(|why| error(&why.to_string()))?;
         let first = source.text().lines().map(str::trim);
         let first = first.clone().find(|line| !line.is_empty()).unwrap_or("");
-        let is_header = first
-            .split(DELIMITERS)
-            .any(|header| is_number(header.trim().trim_matches('"'), own));
+        let opened = framing::open((&source, SourceId::default()), Kind::Operation, settings);
+        let is_header = opened.is_some_and(|table| {
+            let mut columns = table.columns.iter();
+            columns.any(|column| is_number(&column.name, own))
+        });
         let job = if is_header {
-            table(source, own)
+            table(source, settings)
         } else if first.contains(DELIMITERS) && !first.starts_with(REMARK) {
             return Err(error(
                 "has several columns, and none of them is tool_number; expected one tool number a line, or a table with that column",
@@ -94,26 +98,38 @@ fn list(text: &str) -> Job {
     job
 }
 
-fn table(source: Source, own: &[OwnColumn]) -> Job {
+fn table(source: Source, settings: &ReadSettings) -> Job {
     let mut sources = Sources::default();
     let id = sources.add(source);
     let mut job = Job {
         is_table: true,
         ..Job::default()
     };
-    let Some(mut table) = csv::Reader::open(sources.get(id), id) else {
+    let opened = framing::open((sources.get(id), id), Kind::Operation, settings);
+    let Some(mut table) = opened else {
         return job;
     };
     let numbers = table
         .columns
         .iter()
-        .position(|column| is_number(&column.name, own));
+        .position(|column| is_number(&column.name, &settings.columns));
+    let stated = |at: usize| -> &[Field] {
+        match numbers {
+            Some(own) if own == at => &[Field::OperationToolNumber],
+            _ => &[],
+        }
+    };
+    let fields: Vec<&[Field]> = (0..table.columns.len()).map(stated).collect();
+    let headers = (table.columns.as_slice(), table.units.as_slice());
+    let lines = Lines::new(headers, (&fields, Kind::Operation), settings.framing);
     let shape = table.shape();
     while let Some(batch) = table.batch() {
         // What is wrong with a row is found where it is read as an operation.
         batch.rows(shape, &mut Vec::new(), |row| {
-            let cell = row.cells.iter().find(|cell| Some(cell.column) == numbers);
-            job.add(cell.map_or("", |cell| &cell.text));
+            if lines.other_line(row).is_none() {
+                let cell = row.cells.iter().find(|cell| Some(cell.column) == numbers);
+                job.add(cell.map_or("", |cell| &cell.text));
+            }
             true
         });
     }

@@ -44,6 +44,9 @@ fn a_table_has_a_column_of_numbers() {
     assert_eq!(names("tool_number,reach\n8,20\n7,10\n"), ["7", "8"]);
     assert_eq!(names("reach;Tool Number\n20;\"8\"\n;\n"), ["8"]);
     assert_eq!(names("tool_number\n8\n"), ["8"]);
+    // Titles, a second header and totals name no tool, as in a library.
+    let sheet = "Job 4711; cell 3\ntool_number;reach;clearance\n8;20;2\ntool_number;reach;clearance\n7;10;2\nTotal;;\n";
+    assert_eq!(names(sheet), ["7", "8"]);
 }
 
 #[test]
