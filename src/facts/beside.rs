@@ -53,7 +53,7 @@ impl<P: Provenance> Scene<'_, P> {
     /// What is found, unless that reads how far the tool sticks out.
     fn if_unmoved<T>(&self, find: impl FnOnce() -> T) -> Option<T> {
         // Without a watch nobody knows what it asked for.
-        let moved = self.view.moved?;
+        let moved = self.view.seen()?;
         moved.set(false);
         let found = find();
         (!moved.get()).then_some(found)

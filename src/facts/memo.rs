@@ -8,12 +8,12 @@ use crate::library::{Provenance, Reckoned};
 
 use super::name::NameId;
 
-/// Set where a value came from reading how far the tool sticks out.
-const MOVED: u16 = 1 << 15;
+/// Set where a value came from reading what is watched for.
+const SEEN: u16 = 1 << 15;
 
 /// What is known of each fact and field.
 pub(super) struct Memo<'a, P> {
-    /// Where its value is, counted from 1, with [`MOVED`]; 0 where it was not worked out.
+    /// Where its value is, counted from 1, with [`SEEN`]; 0 where it was not worked out.
     at: [Cell<u16>; NameId::COUNT],
     values: RefCell<Vec<Reckoned<Scalar<&'a str>, P>>>,
 }
@@ -26,41 +26,42 @@ impl<'a, P: Provenance> Memo<'a, P> {
         }
     }
 
-    /// A value worked out before; `moved` is set where it was moved by the stick-out.
-    fn get(&self, key: NameId, moved: Option<&Cell<bool>>) -> Option<Reckoned<Scalar<&'a str>, P>> {
+    /// A value worked out before; `seen` is set where what is watched for was
+    /// read for it.
+    fn get(&self, key: NameId, seen: Option<&Cell<bool>>) -> Option<Reckoned<Scalar<&'a str>, P>> {
         let at = self.at.get(key.number())?.get();
-        let number = usize::from(at & !MOVED).checked_sub(1)?;
-        if let Some(moved) = moved.filter(|_| at & MOVED != 0) {
-            moved.set(true);
+        let number = usize::from(at & !SEEN).checked_sub(1)?;
+        if let Some(seen) = seen.filter(|_| at & SEEN != 0) {
+            seen.set(true);
         }
         self.values.borrow().get(number).copied()
     }
 
-    fn set(&self, key: NameId, found: Reckoned<Scalar<&'a str>, P>, moved: bool) {
+    fn set(&self, key: NameId, found: Reckoned<Scalar<&'a str>, P>, seen: bool) {
         let mut values = self.values.borrow_mut();
         values.push(found);
         let at = u16::try_from(values.len());
         if let (Ok(at), Some(own)) = (at, self.at.get(key.number())) {
-            own.set(if moved { at | MOVED } else { at });
+            own.set(if seen { at | SEEN } else { at });
         }
     }
 
-    /// A value, worked out if it was not before. `moved` is set, and stays so, where working it
-    /// out read how far the tool sticks out.
+    /// A value, worked out if it was not before. `seen` is set, and stays so, where working it
+    /// out read what is watched for.
     pub(super) fn recall(
         &self,
         key: NameId,
-        moved: Option<&Cell<bool>>,
+        seen: Option<&Cell<bool>>,
         reckon: impl FnOnce() -> Reckoned<Scalar<&'a str>, P>,
     ) -> Reckoned<Scalar<&'a str>, P> {
-        if let Some(known) = self.get(key, moved) {
+        if let Some(known) = self.get(key, seen) {
             return known;
         }
-        let before = moved.is_some_and(|moved| moved.replace(false));
+        let before = seen.is_some_and(|seen| seen.replace(false));
         let found = reckon();
-        let own = moved.is_some_and(Cell::get);
-        if let Some(moved) = moved {
-            moved.set(before || own);
+        let own = seen.is_some_and(Cell::get);
+        if let Some(seen) = seen {
+            seen.set(before || own);
         }
         self.set(key, found, own);
         found

@@ -80,7 +80,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     ) -> Scene<'s, P> {
         let view: View<'s, P> = View {
             stick_out: Some(stick_out),
-            moved: None,
+            watch: None,
             ..self.view
         };
         Scene {
@@ -192,7 +192,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, fact.info().of_operation) {
             return assembly.fact(fact);
         }
-        self.memo.recall(NameId::Fact(fact), self.view.moved, || {
+        self.memo.recall(NameId::Fact(fact), self.view.seen(), || {
             if let Some(known) = self.unmoved_beside(NameId::Fact(fact)) {
                 return known;
             }
@@ -211,7 +211,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     pub(super) fn side_cut(&self) -> Reckoned<Rc<SideCut>, P> {
         let beside = self.beside.and_then(Beside::unmoved_side_cut);
         let own = || {
-            self.side_cut.recall(self.view.moved, || {
+            self.side_cut.recall(self.view.seen(), || {
                 let cut = side_cut(self, End::Low);
                 cut.map(|(cut, material, share)| Rc::new(SideCut::new(cut, material, share)))
             })
@@ -222,7 +222,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
     /// What the collet puts into the socket's mouth as the tool is built.
     pub(super) fn engaged_mouth(&self) -> Reckoned<Mouth, P> {
         let reckon = || socket::engaged_mouth(self);
-        self.engaged_mouth.recall(self.view.moved, reckon)
+        self.engaged_mouth.recall(self.view.seen(), reckon)
     }
 
     /// What full grip puts into it.
@@ -230,7 +230,7 @@ impl<'a, P: Provenance> Scene<'a, P> {
         let beside = self.beside.and_then(Beside::unmoved_full_mouth);
         let own = || {
             self.full_mouth
-                .recall(self.view.moved, || socket::full_mouth(self))
+                .recall(self.view.seen(), || socket::full_mouth(self))
         };
         beside.unwrap_or_else(own)
     }
@@ -272,10 +272,11 @@ impl<'a, P: Provenance> Scene<'a, P> {
         if let (Some(assembly), false) = (self.assembly, field.kind() == Kind::Operation) {
             return assembly.datum(field);
         }
-        self.memo.recall(NameId::Field(field), self.view.moved, || {
-            let beside = self.unmoved_beside(NameId::Field(field));
-            beside.unwrap_or_else(|| self.view.datum(field))
-        })
+        self.memo
+            .recall(NameId::Field(field), self.view.seen(), || {
+                let beside = self.unmoved_beside(NameId::Field(field));
+                beside.unwrap_or_else(|| self.view.datum(field))
+            })
     }
 
     /// A field that is a number, in its canonical unit.

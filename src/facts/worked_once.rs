@@ -2,7 +2,7 @@
 
 use std::cell::{Cell, OnceCell};
 
-/// A value worked out once, and whether that read how far the tool sticks out.
+/// A value worked out once, and whether that read what is watched for.
 pub(super) struct Kept<T>(OnceCell<(T, bool)>);
 
 impl<T: Clone> Kept<T> {
@@ -11,16 +11,15 @@ impl<T: Clone> Kept<T> {
         Kept(OnceCell::new())
     }
 
-    /// The value. `moved` is set, and stays so, where working it out read how far the tool sticks
-    /// out.
-    pub(super) fn recall(&self, moved: Option<&Cell<bool>>, reckon: impl FnOnce() -> T) -> T {
+    /// The value. `seen` is set, and stays so, where working it out read what is watched for.
+    pub(super) fn recall(&self, seen: Option<&Cell<bool>>, reckon: impl FnOnce() -> T) -> T {
         let (found, own) = self.0.get_or_init(|| {
-            let before = moved.is_some_and(|moved| moved.replace(false));
+            let before = seen.is_some_and(|seen| seen.replace(false));
             let found = reckon();
-            (found, moved.is_some_and(|moved| moved.replace(before)))
+            (found, seen.is_some_and(|seen| seen.replace(before)))
         });
-        if let Some(moved) = moved.filter(|_| *own) {
-            moved.set(true);
+        if let Some(seen) = seen.filter(|_| *own) {
+            seen.set(true);
         }
         found.clone()
     }

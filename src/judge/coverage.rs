@@ -1,7 +1,7 @@
 //! Who was judged: of which tools the grip, of which the reach, and what came of each assembly.
 
 use crate::facts::{Fact, Scene};
-use crate::library::{ClampingKind, ClosedList as _, Field};
+use crate::library::{ClampingKind, ClosedList as _, Field, Marks};
 use crate::rulebook::Level;
 use crate::text::Texts;
 
@@ -13,7 +13,7 @@ use super::report::Report;
 const ROUNDING: f64 = 1e-6;
 
 /// What the rules that stand for one question said of one assembly.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) struct Answered {
     judged: bool,
     open: bool,
@@ -31,6 +31,13 @@ impl Answered {
             Outcome::NotJudged => self.open = true,
             Outcome::Met | Outcome::NotMet => self.judged = true,
         }
+    }
+
+    /// Adds what others of these rules said.
+    pub(super) const fn add(&mut self, others: Answered) {
+        self.judged |= others.judged;
+        self.open |= others.open;
+        self.unasked |= others.unasked;
     }
 
     /// Whether one of them was judged, and none that applies waits.
@@ -82,7 +89,7 @@ impl Counts {
 }
 
 /// The part of the gripping length that must be filled.
-fn needed(scene: &Scene<'_>) -> Option<f64> {
+fn needed(scene: &Scene<'_, Marks>) -> Option<f64> {
     let needed = scene.number(Fact::NeededGrip).value?;
     let whole = scene.number(Fact::BoreLength).value?;
     Some(needed / whole)
@@ -92,14 +99,14 @@ impl Covered {
     pub(super) fn of(
         scene: &Scene<'_>,
         operations: &[Scene<'_>],
-        by_shank: bool,
         (grip, reach): (Answered, Answered),
     ) -> Covered {
+        let scene = scene.quick();
         let assembly = scene.view.assembly;
-        let mut jobs = operations.iter();
+        let mut jobs = operations.iter().map(Scene::quick);
         let name = assembly.tool_number().or(assembly.id());
         let kind = scene.view.listed::<ClampingKind>().value;
-        let margins = operations.iter();
+        let margins = operations.iter().map(Scene::quick);
         let margins = margins.filter_map(|job| job.number(Fact::ReachMargin).value);
         Covered {
             grip: scene.number(Fact::GripFraction).value,
@@ -108,7 +115,8 @@ impl Covered {
             name: name.unwrap_or_default().to_owned(),
             clamping_kind: kind,
             counts: Counts {
-                by_shank,
+                // Where nobody says so, it may be.
+                by_shank: scene.view.held_by_shank().value != Some(false),
                 grip_judged: grip.is_judged(),
                 reach_judged: reach.is_judged(),
                 reach_stated: jobs.any(|job| job.field(Field::Reach).is_known()),

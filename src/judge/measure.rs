@@ -1,12 +1,10 @@
 //! A rule as the stick-out window reads it: on which side of its edge, and how far from it. Also
 //! [`Judge::look`], which makes the scenes of an assembly.
 
-use std::cell::Cell;
-
 use crate::facts::{Fact, NameId, Scene};
 use crate::library::{
     Assembly, Field, LENGTHS, Library, Marks, OperationRef, Overrides, Provenance, Setting, Trace,
-    View,
+    View, Watch,
 };
 use crate::rulebook::{Checked, Hinge, Rule, Symbol};
 
@@ -169,21 +167,21 @@ impl Judge<'_> {
         overrides: &Overrides<'_>,
         see: impl for<'v> FnOnce(&Scene<'v>, &[Scene<'v>]) -> R,
     ) -> R {
-        self.look_noting(library, assembly, overrides, None, see)
+        self.look_under(library, assembly, overrides, None, see)
     }
 
-    /// The same; what is seen sets `moved` where it asks how far the tool sticks out.
-    pub fn look_noting<R>(
+    /// The same under a watch.
+    pub fn look_under<R>(
         &self,
         library: &Library,
         assembly: &Assembly,
         overrides: &Overrides<'_>,
-        moved: Option<&Cell<bool>>,
+        watch: Option<Watch<'_>>,
         see: impl for<'v> FnOnce(&Scene<'v>, &[Scene<'v>]) -> R,
     ) -> R {
         let view = |operation: Option<OperationRef>| View {
             unstated: self.unstated,
-            moved,
+            watch,
             ..View::new(library, assembly, operation, overrides)
         };
         let base = Scene::new(view(None), &self.settings);

@@ -1,6 +1,7 @@
 //! Rules meet facts: outcomes, findings, counts, verdict.
 
 mod accepted;
+mod ask_all;
 mod assumed;
 mod brief;
 mod certain;
@@ -26,9 +27,11 @@ mod render;
 mod report;
 mod run;
 mod run_record;
+mod settled;
 mod setup;
 mod shortfall;
 mod shown;
+mod tally;
 mod totals;
 mod verdicts;
 mod write_up;

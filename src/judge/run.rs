@@ -1,22 +1,19 @@
 //! One library, assembly by assembly: what every rule says of each, and how it is to be judged
 //! ([`Session`], [`Options`]).
 
-use crate::facts::Scene;
-use crate::library::{Assembly, Field, FieldSet, Library, Overrides, RANGED};
+use crate::library::{Field, Library};
 use crate::rulebook::{Date, Level, Rule};
 
 use super::accepted::{self, AtIssue, ByTool, Registered, Terming, answer};
-use super::coverage::{Answered, Covered, Group, Worst};
+use super::coverage::{Covered, Group, Worst};
 use super::faults::Faults;
 use super::finding::Finding;
 use super::judgement::Judge;
 use super::order::arrange;
-use super::outcome::Outcome;
 use super::report::AssemblyFacts;
 use super::run_record::RunRecord;
+use super::settled::Outlines;
 use super::setup::{Selection, Setup};
-use super::shown::all_facts;
-use super::write_up;
 
 /// How a library is to be judged.
 #[derive(Clone, Debug)]
@@ -66,6 +63,10 @@ pub struct Session<'a> {
     pub register: Vec<Registered<'a>>,
     /// What is wrong with that.
     told: Vec<Finding>,
+    /// What no number decides, by the outlines met so far.
+    pub(super) outlines: Outlines,
+    /// Whether each rule is switched on and asked for.
+    asked: Vec<bool>,
 }
 
 /// What came of one assembly: its findings, the worst first, and what is counted.
@@ -86,23 +87,6 @@ pub struct OfAssembly {
     pub(super) in_collet: bool,
     pub(super) ranges: Vec<(Field, (f64, f64))>,
     prior: Worst,
-}
-
-/// What came of one assembly by the rules alone.
-#[derive(Default)]
-struct Tally {
-    findings: Vec<Finding>,
-    met: usize,
-    not_applicable: usize,
-    judgements: usize,
-    in_collet: bool,
-    by_shank: bool,
-    grip: Answered,
-    reach: Answered,
-    covered: Covered,
-    /// The ranges that it was judged over, mm.
-    ranges: Vec<(Field, (f64, f64))>,
-    facts: Option<AssemblyFacts>,
 }
 
 impl<'a> Session<'a> {
@@ -135,6 +119,7 @@ impl<'a> Session<'a> {
         } else {
             faults.prior(&judge, is_accepted)
         };
+        let rules = setup.book.rules.iter();
         Session {
             judge,
             library,
@@ -145,7 +130,14 @@ impl<'a> Session<'a> {
             accepted,
             register: Vec::new(),
             told: Vec::new(),
+            outlines: Outlines::default(),
+            asked: rules.map(|rule| asked(rule, &options.selection)).collect(),
         }
+    }
+
+    /// Whether a rule is switched on and asked for, by its number.
+    pub(super) fn asks(&self, rule: usize) -> bool {
+        self.asked.get(rule).copied().unwrap_or(false)
     }
 
     /// How many faults of form belong to no one assembly.
@@ -186,9 +178,9 @@ impl<'a> Session<'a> {
             findings,
             facts: tally.facts,
             covered: tally.covered,
-            met: tally.met,
-            not_applicable: tally.not_applicable,
-            judgements: tally.judgements,
+            met: tally.counted.met,
+            not_applicable: tally.counted.not_applicable,
+            judgements: tally.counted.judgements,
             faults,
             in_collet: tally.in_collet,
             ranges: tally.ranges,
@@ -239,155 +231,7 @@ impl OfAssembly {
     }
 }
 
-impl Session<'_> {
-    fn tally(&self, index: usize, assembly: &Assembly) -> Tally {
-        let overrides = Overrides::default();
-        self.judge
-            .look(self.library, assembly, &overrides, |base, operations| {
-                self.scenes(index, base, operations)
-            })
-    }
-
-    fn scenes(&self, index: usize, base: &Scene<'_>, operations: &[Scene<'_>]) -> Tally {
-        let mut tally = Tally {
-            in_collet: base.view.held_in_collet().value != Some(false),
-            by_shank: held_by_shank(base),
-            ..Tally::default()
-        };
-        for (at, rule) in self.judge.book.rules.iter().enumerate() {
-            if rule.is_fault() {
-                continue;
-            }
-            if !asked(rule, &self.options.selection) {
-                self.unasked(at, rule, base, operations, &mut tally);
-                continue;
-            }
-            if !rule.of_operation {
-                self.subject(at, index, base, &mut tally);
-            } else if operations.is_empty() {
-                tally.judgements += 1;
-                tally.not_applicable += 1;
-            } else {
-                for scene in operations {
-                    self.subject(at, index, scene, &mut tally);
-                }
-            }
-        }
-        let answered = (tally.grip, tally.reach);
-        tally.covered = Covered::of(base, operations, tally.by_shank, answered);
-        if self.options.with_facts {
-            tally.facts = Some(all_facts(base, operations, self.judge.assumed_settings));
-        }
-        tally
-    }
-
-    /// A rule that stands for grip or reach and was not asked for: who would have been judged by
-    /// it is not judged.
-    fn unasked(
-        &self,
-        at: usize,
-        rule: &Rule,
-        base: &Scene<'_>,
-        operations: &[Scene<'_>],
-        tally: &mut Tally,
-    ) {
-        if !rule.stands_for.grip && !rule.stands_for.reach {
-            return;
-        }
-        let mut ask = |scene: &Scene<'_>| {
-            let judged = self.judge.judge(at, rule, scene);
-            tally.answers(rule, judged.outcome, false);
-        };
-        if rule.of_operation {
-            operations.iter().for_each(ask);
-        } else {
-            ask(base);
-        }
-    }
-
-    fn subject(&self, rule_index: usize, index: usize, scene: &Scene<'_>, tally: &mut Tally) {
-        let Some(rule) = self.judge.book.rules.get(rule_index) else {
-            return;
-        };
-        tally.judgements += 1;
-        // Of most rules there is nothing to say, and that costs least.
-        if let Some((outcome, ranged)) = self.judge.silent(rule_index, rule, scene) {
-            tally.counts(rule, outcome);
-            tally.rests_on(ranged, scene);
-            return;
-        }
-        let (judged, ranged) = self.judge.judge_aloud(rule_index, rule, scene);
-        tally.rests_on(ranged, scene);
-        tally.counts(rule, judged.outcome);
-        match judged.outcome {
-            Outcome::NotApplicable | Outcome::Met => {}
-            Outcome::NotMet | Outcome::NotJudged => {
-                let mut finding = write_up::finding(&self.judge, rule_index, rule, scene, &judged);
-                finding.assembly_index = Some(index);
-                tally.findings.push(finding);
-            }
-        }
-    }
-}
-
-impl Tally {
-    /// Counts what came of a rule that was asked.
-    fn counts(&mut self, rule: &Rule, outcome: Outcome) {
-        self.answers(rule, outcome, true);
-        match outcome {
-            Outcome::NotApplicable => self.not_applicable += 1,
-            Outcome::Met => self.met += 1,
-            Outcome::NotMet | Outcome::NotJudged => {}
-        }
-    }
-
-    /// Takes down the ranges that a judgement rests on.
-    fn rests_on(&mut self, ranged: FieldSet, scene: &Scene<'_>) {
-        if ranged.is_empty() {
-            return;
-        }
-        for field in RANGED.into_iter().filter(|field| ranged.contains(*field)) {
-            let range = scene.view.range(field).map(|range| (field, range));
-            if let Some(range) = range.filter(|range| !self.ranges.contains(range)) {
-                self.ranges.push(range);
-            }
-        }
-    }
-
-    /// Where a length of the record is wrong, that is one finding: what else rests on the lengths
-    /// says nothing of the tool. An accepted one proves no length wrong.
-    fn without_false_lengths(&mut self, setup: &Setup) {
-        let stops = |finding: &Finding| {
-            let rule = setup.book.rule(&finding.rule);
-            finding.outcome == Outcome::NotMet && rule.is_some_and(|rule| rule.stands_for.stop)
-        };
-        let mut own = self.findings.iter().filter(|finding| stops(finding));
-        if !own.any(|finding| finding.accepted.is_none()) {
-            return;
-        }
-        let before = self.findings.len();
-        self.findings
-            .retain(|finding| stops(finding) || !finding.on_length);
-        self.not_applicable += before - self.findings.len();
-    }
-
-    /// What a rule answers of grip and reach, if it stands for them.
-    fn answers(&mut self, rule: &Rule, judged: Outcome, asked: bool) {
-        if rule.stands_for.grip {
-            self.grip.take(judged, asked);
-        }
-        if rule.stands_for.reach {
-            self.reach.take(judged, asked);
-        }
-    }
-}
-
 /// Whether a rule is switched on and asked for.
 fn asked(rule: &Rule, selection: &Selection) -> bool {
     !rule.off && selection.takes(&rule.id)
-}
-
-/// Whether an assembly is held by a cylindrical shank; where nobody says so, it may be.
-fn held_by_shank(scene: &Scene<'_>) -> bool {
-    scene.view.held_by_shank().value != Some(false)
 }

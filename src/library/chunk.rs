@@ -302,6 +302,26 @@ impl Chunk {
         column.values.thread(at(row))
     }
 
+    /// Adds which fields a record states, and of words, yes and no, what.
+    pub(super) fn outline(&self, row: u32, outline: &mut Vec<u8>) {
+        for (field, column) in (0..).zip(&self.columns) {
+            let Some(column) = column else {
+                continue;
+            };
+            let stated = match &column.values {
+                Values::Words(all, _) | Values::Flags(all) => all.get(at(row)).copied(),
+                values => values.get(at(row)).map(|_| 1),
+            };
+            outline.extend(
+                stated
+                    .filter(|stated| *stated != 0)
+                    .map(|stated| [field, stated])
+                    .into_iter()
+                    .flatten(),
+            );
+        }
+    }
+
     /// Whether a record states anything of a kind, its id aside.
     pub(super) fn describes(&self, kind: Kind, row: u32) -> bool {
         let describes = self.describes.get(at(row));

@@ -117,6 +117,11 @@ impl Record {
         all.filter_map(|property| self.get(property.field))
     }
 
+    /// What of it is in the outline of an assembly.
+    pub(super) fn outline(&self, outline: &mut Vec<u8>) {
+        self.chunk.outline(self.row, outline);
+    }
+
     /// Whether it states anything of a kind of record, its id aside.
     #[must_use]
     pub fn describes(&self, kind: Kind) -> bool {

@@ -11,7 +11,7 @@ use std::marker::PhantomData;
 use super::fallback;
 use super::{
     Assembly, ClampingKind, ColletSystem, Entry, Field, Kind, Library, OfOneField, OperationRef,
-    Provenance, Range, Reckoned, Record, ShankForm, Thread, Trace, Unstated,
+    Provenance, Range, Reckoned, Record, ShankForm, Thread, Trace, Unstated, Watch,
 };
 
 /// "What if": other values or other parts.
@@ -76,8 +76,8 @@ pub struct View<'a, P = Trace> {
     pub distrusts_assumed: bool,
     /// Another stick-out than the recorded one, mm.
     pub stick_out: Option<f64>,
-    /// Set when a length is read that says how far the tool sticks out; see [`LENGTHS`].
-    pub moved: Option<&'a Cell<bool>>,
+    /// What is told besides.
+    pub watch: Option<Watch<'a>>,
     /// How its values say what they rest on.
     pub provenance: PhantomData<P>,
 }
@@ -114,7 +114,7 @@ impl<'a> View<'a> {
             unstated: Unstated::default(),
             distrusts_assumed: false,
             stick_out: None,
-            moved: None,
+            watch: None,
             provenance: PhantomData,
         }
     }
@@ -132,7 +132,7 @@ impl<'a, P: Provenance> View<'a, P> {
             unstated: self.unstated,
             distrusts_assumed: self.distrusts_assumed,
             stick_out: self.stick_out,
-            moved: self.moved,
+            watch: self.watch,
             provenance: PhantomData,
         }
     }
@@ -146,10 +146,8 @@ impl<'a, P: Provenance> View<'a, P> {
     /// A field's value and how it came about.
     #[must_use]
     pub fn with_origin(&self, field: Field) -> (Reckoned<Scalar<&'a str>, P>, Origin) {
-        if let Some(moved) = self.moved
-            && LENGTHS.contains(&field)
-        {
-            moved.set(true);
+        if let Some(watch) = self.watch {
+            watch.asks(field);
         }
         let trace = P::used(field);
         if let Some(number) = self.overridden(field) {
@@ -233,6 +231,14 @@ impl<'a, P: Provenance> View<'a, P> {
     /// What the library states of a field, and where.
     #[must_use]
     pub fn entry(&self, field: Field) -> Option<Entry<'a>> {
+        let entry = self.entry_in_records(field)?;
+        if let Some(watch) = self.watch {
+            watch.reads(entry.value);
+        }
+        Some(entry)
+    }
+
+    fn entry_in_records(&self, field: Field) -> Option<Entry<'a>> {
         let kind = field.kind();
         if self.is_without(kind) {
             return None;
@@ -253,6 +259,12 @@ impl<'a, P: Provenance> View<'a, P> {
                 own.or_else(|| self.assembly.asset.as_ref()?.get(field))
             }
         }
+    }
+
+    /// What its watch sets, if it has one.
+    #[must_use]
+    pub fn seen(&self) -> Option<&'a Cell<bool>> {
+        Some(self.watch?.seen)
     }
 
     /// Whether an extension stands between collet and holder.

@@ -14,6 +14,7 @@ mod jobs;
 mod quick;
 mod row;
 mod rows;
+mod settled;
 mod slips;
 
 use shankwise::library::{Input, Library, load};

@@ -6,7 +6,9 @@ use std::cell::Cell;
 use rayon::prelude::*;
 use shankwise::facts::{Fact, Scene};
 use shankwise::judge::{Judge, Measure};
-use shankwise::library::{Assembly, Field, Library, Marks, Overrides, Provenance, Reckoned};
+use shankwise::library::{
+    Assembly, Field, Library, Marks, Overrides, Provenance, Reckoned, Watch, Watched,
+};
 
 use super::row::flat;
 use super::rows::rows;
@@ -85,7 +87,11 @@ fn pulled(
 ) -> Vec<(String, String)> {
     let moved = Cell::new(false);
     let as_it_is = Overrides::default();
-    let seen = judge.look_noting(library, assembly, &as_it_is, Some(&moved), |base, jobs| {
+    let watch = Watch {
+        of: Watched::StickOut,
+        seen: &moved,
+    };
+    let seen = judge.look_under(library, assembly, &as_it_is, Some(watch), |base, jobs| {
         // Asked twice: the second time what the first scene knows is there already.
         let _ = facts(&base.at_stick_out(stick_out - 1.0, None));
         let there = base.at_stick_out(stick_out, None);

@@ -4,7 +4,7 @@
 use std::cell::Cell;
 
 use crate::judge::{Judge, Outcome};
-use crate::library::{Assembly, Field, Library, Overrides};
+use crate::library::{Assembly, Field, Library, Overrides, Watch, Watched};
 use crate::rulebook::{Hinge, Level};
 
 use super::samples::{Bounding, LEAST, Station, kinks};
@@ -55,7 +55,11 @@ fn solve(
         .is_none()
         .then_some(())?;
     let moved = Cell::new(false);
-    judge.look_noting(library, assembly, overrides, Some(&moved), |base, jobs| {
+    let watch = Watch {
+        of: Watched::StickOut,
+        seen: &moved,
+    };
+    judge.look_under(library, assembly, overrides, Some(watch), |base, jobs| {
         let present = base.field(Field::StickOut).value;
         let length = base.view.overall_length().value;
         let length = length.filter(|length| length.is_finite() && *length > LEAST)?;
