@@ -196,6 +196,16 @@ impl Faults {
         }
     }
 
+    /// Adds those of others, which are held but once where there are no others yet.
+    pub fn take(&mut self, others: Faults) {
+        if self.is_empty() {
+            *self = others;
+            self.shrink();
+        } else {
+            self.append(&others, 0);
+        }
+    }
+
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = Kept<'_>> {
         self.list.iter().filter_map(|one| self.kept(*one))

@@ -9,7 +9,7 @@ use crate::units::{self, Asked, Decimal, NumberFault, Problem, Spelling, Unit, W
 use super::beside_number::{is_date, is_no_speed, says_unsure, without_class};
 use super::chunk::Stated;
 use super::closed_lists::{self, FLAG};
-use super::columns::Target;
+use super::columns::Stating;
 use super::decimal_marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
 use super::thread::Thread;
@@ -39,7 +39,7 @@ impl Settled {
     /// What a column's target, the settings and its table say; none for a column without
     /// property.
     pub(super) fn new(
-        target: &Target,
+        target: &Stating,
         settings: &ReadSettings,
         decimal: Decimal,
     ) -> Option<Settled> {

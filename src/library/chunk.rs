@@ -304,21 +304,19 @@ impl Chunk {
 
     /// Adds which fields a record states, and of words, yes and no, what.
     pub(super) fn outline(&self, row: u32, outline: &mut Vec<u8>) {
+        let row = at(row);
         for (field, column) in (0..).zip(&self.columns) {
             let Some(column) = column else {
                 continue;
             };
             let stated = match &column.values {
-                Values::Words(all, _) | Values::Flags(all) => all.get(at(row)).copied(),
-                values => values.get(at(row)).map(|_| 1),
+                Values::Numbers(all) => all.get(row).is_some_and(|one| !one.is_nan()).into(),
+                Values::Words(all, _) | Values::Flags(all) => all.get(row).copied().unwrap_or(0),
+                values => values.get(row).is_some().into(),
             };
-            outline.extend(
-                stated
-                    .filter(|stated| *stated != 0)
-                    .map(|stated| [field, stated])
-                    .into_iter()
-                    .flatten(),
-            );
+            if stated != 0 {
+                outline.extend_from_slice(&[field, stated]);
+            }
         }
     }
 

@@ -1,6 +1,8 @@
 //! From headers to properties: every spelling, the units, the qualified names.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
+use std::ops::Deref;
 
 use crate::input::{Column, Fault, Faults, fault_kind};
 use crate::units::{Asked, Spelling, split_unit};
@@ -10,9 +12,13 @@ use super::own_column::{self, OwnColumn};
 use super::property::ValueType;
 use super::{Field, Kind, PROPERTIES, Property};
 
-/// What a column holds.
+/// What a column holds. A file may have a million columns that are not read.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Target {
+pub(super) struct Target(Option<Box<Stating>>);
+
+/// What a column holds that is read.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Stating {
     /// The fields that its cells state; several where records share a property.
     pub fields: Vec<Field>,
     /// The unit that its header names.
@@ -23,7 +29,28 @@ pub(super) struct Target {
     pub values: Vec<(String, String)>,
 }
 
-impl Target {
+static NOTHING: Stating = Stating {
+    fields: Vec::new(),
+    unit: None,
+    broken_unit: false,
+    values: Vec::new(),
+};
+
+impl From<Stating> for Target {
+    fn from(stating: Stating) -> Target {
+        Target((!stating.fields.is_empty()).then(|| Box::new(stating)))
+    }
+}
+
+impl Deref for Target {
+    type Target = Stating;
+
+    fn deref(&self) -> &Stating {
+        self.0.as_deref().unwrap_or(&NOTHING)
+    }
+}
+
+impl Stating {
     /// Whether it states a property for several records: `collet_size` beside
     /// `nut collet_size`, which outranks it for the nut.
     pub fn is_shared(&self) -> bool {
@@ -109,8 +136,13 @@ pub(super) fn resolve(
 ) -> Vec<Target> {
     let mut taken: Vec<(Field, bool, &Column<'_>)> = Vec::new();
     let mut targets = Vec::with_capacity(columns.len());
-    let keys = keys(columns);
-    for ((at, column), key) in columns.iter().enumerate().zip(&keys) {
+    let keys = if own.is_empty() {
+        Vec::new()
+    } else {
+        keys(columns)
+    };
+    for (at, column) in columns.iter().enumerate() {
+        let key = keys.get(at).map_or(column.name.as_ref(), Cow::as_ref);
         let mut target = one((column, key), host, own, faults);
         if let Some(unit) = units.get(at) {
             below(&mut target, column, unit, faults);
@@ -127,14 +159,14 @@ pub(super) fn resolve(
         // One fault a column, however many records share the property.
         faults.extend(doubled.map(|first| twice(column, first)));
         target.fields.dedup();
-        targets.push(target);
+        targets.push(Target::from(target));
     }
     targets
 }
 
 /// The names by which a shop file may name columns: their headers, and of headers that stand several
 /// times each with its number, `Ø (2)`.
-pub(super) fn keys(columns: &[Column<'_>]) -> Vec<String> {
+pub(super) fn keys<'c>(columns: &'c [Column<'_>]) -> Vec<Cow<'c, str>> {
     let mut many: HashMap<String, usize> = HashMap::new();
     for column in columns {
         *many.entry(normal(&column.name)).or_default() += 1;
@@ -143,17 +175,17 @@ pub(super) fn keys(columns: &[Column<'_>]) -> Vec<String> {
     let each = columns.iter().map(|column| {
         let folded = normal(&column.name);
         if folded.is_empty() || many.get(&folded) == Some(&1) {
-            return column.name.to_string();
+            return Cow::Borrowed(column.name.as_ref());
         }
         let number = met.entry(folded).or_default();
         *number += 1;
-        format!("{} ({number})", column.name)
+        Cow::Owned(format!("{} ({number})", column.name))
     });
     each.collect()
 }
 
 /// Takes the unit that stands below a header. What header and line say differently is not known.
-fn below(target: &mut Target, column: &Column<'_>, unit: &Column<'_>, faults: &mut Faults) {
+fn below(target: &mut Stating, column: &Column<'_>, unit: &Column<'_>, faults: &mut Faults) {
     // A dash, or nothing, says that there is none.
     let says = unit
         .name
@@ -204,13 +236,13 @@ fn one(
     host: Host,
     own: &[OwnColumn],
     faults: &mut Faults,
-) -> Target {
+) -> Stating {
     let (entry, header_unit) = match own_column::find(own, key) {
         Some(entry) => (Some(entry), None),
         None => entry_of(column.name.as_ref(), own),
     };
     if entry.is_some_and(|entry| entry.ignored) {
-        return Target::default();
+        return Stating::default();
     }
     let written = column.name.as_ref();
     let name = entry.map_or(written, |entry| entry.meant(written));
@@ -227,11 +259,11 @@ fn one(
     }
     if fields.is_empty() {
         faults.push(unknown(column, bare, host));
-        return Target::default();
+        return Stating::default();
     }
     unit = own_unit.or(unit);
     let found = unit.and_then(|unit| unit_of(&fields, unit, column, faults));
-    Target {
+    Stating {
         broken_unit: unit.is_some() && found.is_none() && is_quantity(&fields),
         unit: found,
         fields,

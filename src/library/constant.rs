@@ -2,7 +2,7 @@
 
 use super::cell::{self, Settled};
 use super::chunk::Stated;
-use super::columns::{Target, fields_of};
+use super::columns::{Stating, fields_of};
 use super::decimal_marks::{Open, Seen};
 use super::{Field, Kind, Provenance, ReadSettings, Reckoned, ValueType, View};
 use crate::input::Cell;
@@ -48,11 +48,11 @@ fn value(field: Field, text: &str) -> Result<Scalar<String>, String> {
             property.name
         ));
     }
-    let target = Target {
+    let target = Stating {
         fields: vec![field],
         // Only this makes a bare number lack its unit.
         broken_unit: true,
-        ..Target::default()
+        ..Stating::default()
     };
     let unread = || format!("`{}` has no value here", property.name);
     let settled = Settled::new(&target, &ReadSettings::default(), Decimal::Point);

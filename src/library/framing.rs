@@ -4,7 +4,7 @@
 
 use crate::input::csv::{self, Frame, Reader, TopLine};
 use crate::input::{Column, Fault, Row, fault_kind};
-use crate::text::{Place, Source, SourceId};
+use crate::text::{Place, Source, SourceId, Texts};
 use crate::units::{Spelling, split_unit};
 
 use super::columns::{Host, fields_of, normal, renamed_to};
@@ -209,8 +209,8 @@ enum Headed {
 }
 
 impl Headed {
-    fn of(fields: &[&[Field]], kind: Kind) -> Headed {
-        let first = fields.first().copied().unwrap_or_default();
+    /// By the fields of the first column.
+    fn of(first: &[Field], kind: Kind) -> Headed {
         match kind {
             Kind::Stock => Headed::Anywhere,
             Kind::Assembly if first.contains(&Field::ToolNumber) => Headed::Numbered,
@@ -226,7 +226,7 @@ impl Headed {
 pub(super) struct Lines {
     framing: Framing,
     /// The headers, folded; blank where there is none.
-    headers: Vec<String>,
+    headers: Texts,
     /// Whether the table has a row of units, which a second page repeats.
     has_units: bool,
     /// Where the tool number or an id stands.
@@ -235,17 +235,23 @@ pub(super) struct Lines {
 }
 
 impl Lines {
-    pub(super) fn new(
+    /// By the headers of a table, its row of units, and the fields that its columns state.
+    pub(super) fn new<'f>(
         (columns, units): (&[Column<'_>], &[Column<'_>]),
-        (fields, kind): (&[&[Field]], Kind),
+        (fields, kind): (impl Iterator<Item = &'f [Field]> + Clone, Kind),
         framing: Framing,
     ) -> Lines {
+        let mut headers = Texts::default();
+        for column in columns {
+            headers.push(&normal(&column.name));
+        }
+        let first = fields.clone().next().unwrap_or_default();
         Lines {
             framing,
-            headers: columns.iter().map(|column| normal(&column.name)).collect(),
+            headers,
             has_units: !units.is_empty(),
+            headed: Headed::of(first, kind),
             names: names(fields, kind),
-            headed: Headed::of(fields, kind),
         }
     }
 
@@ -279,11 +285,9 @@ impl Lines {
         let says = |cell: &&crate::input::Cell<'_>| {
             let header = self.headers.get(cell.column);
             // Folding is what costs, and most cells begin otherwise.
-            header.is_some_and(|header| {
-                begin_alike(&cell.text, header)
-                    && cell.text.len() < LONGEST
-                    && normal(&cell.text) == *header
-            })
+            begin_alike(&cell.text, header)
+                && cell.text.len() < LONGEST
+                && normal(&cell.text) == header
         };
         // Two that differ tell most rows.
         if !row.cells.iter().take(2).any(|cell| says(&cell)) {
@@ -354,11 +358,11 @@ fn starts_total(text: &str) -> bool {
 }
 
 /// The column in which records have their names: the tool number, else the table's own id.
-fn names(fields: &[&[Field]], kind: Kind) -> Option<usize> {
+fn names<'f>(mut fields: impl Iterator<Item = &'f [Field]>, kind: Kind) -> Option<usize> {
     let wanted = match kind {
         Kind::Assembly => Some(Field::ToolNumber),
         Kind::Operation => Some(Field::OperationToolNumber),
         _ => Field::id_of(kind),
     }?;
-    fields.iter().position(|fields| fields.contains(&wanted))
+    fields.position(|fields| fields.contains(&wanted))
 }

@@ -119,9 +119,9 @@ fn table(source: Source, settings: &ReadSettings) -> Job {
             _ => &[],
         }
     };
-    let fields: Vec<&[Field]> = (0..table.columns.len()).map(stated).collect();
+    let fields = (0..table.columns.len()).map(stated);
     let headers = (table.columns.as_slice(), table.units.as_slice());
-    let lines = Lines::new(headers, (&fields, Kind::Operation), settings.framing);
+    let lines = Lines::new(headers, (fields, Kind::Operation), settings.framing);
     let shape = table.shape();
     while let Some(batch) = table.batch() {
         // What is wrong with a row is found where it is read as an operation.

@@ -21,7 +21,7 @@ use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
 use super::workbook::{self, About, Search};
-use super::{Field, Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults};
+use super::{Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults};
 
 /// Where a library comes from.
 #[derive(Clone, Copy, Debug)]
@@ -333,11 +333,8 @@ impl Loader {
         }
         let delimiter = table.shape().delimiter;
         let cells = ((&self.library.sources, id), Some(delimiter));
-        let fields: Vec<&[Field]> = targets
-            .iter()
-            .map(|target| target.fields.as_slice())
-            .collect();
-        let lines = Lines::new(headers, (&fields, kind), self.settings.framing);
+        let fields = targets.iter().map(|target| target.fields.as_slice());
+        let lines = Lines::new(headers, (fields, kind), self.settings.framing);
         let reading = Reading::new(kind, &targets, &self.settings, table.manner, cells)
             .of_lines(lines)
             .keeping(self.written.is_some());
@@ -355,7 +352,7 @@ impl Loader {
         let library = &mut self.library;
         library.faults.append(&around, 0);
         library.faults.append(&records.rows, 0);
-        library.faults.append(&faults, 0);
+        library.faults.take(faults);
         // Rows of assemblies are numbered through all tables of them.
         library.faults.append(&records.cells, self.rows.len());
         self.keep(kind, records.list);

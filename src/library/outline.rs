@@ -3,51 +3,50 @@
 
 use super::{Assembly, Kind, Library, OperationRef, Record};
 
-/// Behind each record: no field has this number.
-const END: [u8; 2] = [u8::MAX; 2];
-
-/// Before what a document of assets says.
+// Marks among pairs of a field's number and what it says: no field has the number 255.
+const END: [u8; 2] = [u8::MAX, 0];
+const OWN_ROW: [u8; 2] = [u8::MAX, 1];
 const ASSET: [u8; 2] = [u8::MAX, 2];
+const NOT_NAMED: [u8; 2] = [u8::MAX, 3];
+const NOT_DESCRIBED: [u8; 2] = [u8::MAX, 4];
 
-/// What is there instead of a part's record.
-const NOT_NAMED: [u8; 2] = [u8::MAX, 0];
-/// The same, where it is named.
-const NOT_DESCRIBED: [u8; 2] = [u8::MAX, 1];
+/// Room for the pairs of most assemblies, bytes.
+const USUAL: usize = 128;
 
 impl Library {
     /// Which fields an assembly, its parts and its operations state, and of words, yes and no,
     /// what. Two assemblies of one outline differ in numbers and texts alone.
     #[must_use]
     pub fn outline(&self, assembly: &Assembly) -> Vec<u8> {
-        let mut outline = Vec::with_capacity(128);
-        let mut add = |record: &Record| {
-            record.outline(&mut outline);
-            outline.extend(END);
-        };
-        add(&assembly.record);
-        let operations = assembly
-            .operations
-            .iter()
-            .filter_map(|operation| match operation {
-                OperationRef::OwnRow => Some(&assembly.record),
-                OperationRef::Record(number) => self.records(Kind::Operation).get(*number),
-            });
-        operations.for_each(&mut add);
+        let mut outline = Vec::with_capacity(USUAL);
+        add(&mut outline, &assembly.record);
+        for operation in &assembly.operations {
+            match operation {
+                OperationRef::OwnRow => outline.extend_from_slice(&OWN_ROW),
+                OperationRef::Record(number) => {
+                    if let Some(record) = self.records(Kind::Operation).get(*number) {
+                        add(&mut outline, record);
+                    }
+                }
+            }
+        }
         if let Some(asset) = &assembly.asset {
-            outline.extend(ASSET);
-            asset.outline(&mut outline);
+            outline.extend_from_slice(&ASSET);
+            add(&mut outline, asset);
         }
         for kind in Kind::PARTS {
             let part = assembly.part(kind);
             match part.and_then(|number| self.records(kind).get(number)) {
-                Some(part) => {
-                    part.outline(&mut outline);
-                    outline.extend(END);
-                }
-                None if assembly.is_unresolved(kind) => outline.extend(NOT_DESCRIBED),
-                None => outline.extend(NOT_NAMED),
+                Some(part) => add(&mut outline, part),
+                None if assembly.is_unresolved(kind) => outline.extend_from_slice(&NOT_DESCRIBED),
+                None => outline.extend_from_slice(&NOT_NAMED),
             }
         }
         outline
     }
+}
+
+fn add(outline: &mut Vec<u8>, record: &Record) {
+    record.outline(outline);
+    outline.extend_from_slice(&END);
 }

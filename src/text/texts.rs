@@ -27,6 +27,18 @@ impl Texts {
         self.text.get(own).unwrap_or("")
     }
 
+    /// How many there are.
+    #[must_use]
+    pub const fn len(&self) -> usize {
+        self.ends.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.ends.is_empty()
+    }
+
     /// All of them, in their order.
     pub fn iter(&self) -> impl Iterator<Item = &str> {
         (0..self.ends.len()).map(|number| self.get(number))

@@ -7,7 +7,7 @@ use crate::input::Manner;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
 
-use super::super::columns::{Target, keys};
+use super::super::columns::{Stating, keys};
 use super::super::framing::{self, Lines};
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
 use crate::input::{Cell, Row};
@@ -99,7 +99,7 @@ impl RawColumns {
         let columns = table.columns.iter().enumerate().zip(keys);
         let columns = columns.map(|((at, column), key)| RawColumn {
             name: column.name.to_string(),
-            header: key,
+            header: key.into_owned(),
             unit: unit(at, &column.name),
             unit_below: !table.units.is_empty(),
             cells: Vec::new(),
@@ -120,7 +120,11 @@ impl RawColumns {
             raw.count(line);
         }
         let headers = (table.columns.as_slice(), table.units.as_slice());
-        let lines = Lines::new(headers, (&[], Kind::Assembly), settings.framing);
+        let lines = Lines::new(
+            headers,
+            (std::iter::empty(), Kind::Assembly),
+            settings.framing,
+        );
         let shape = table.shape();
         while let Some(batch) = table.batch() {
             batch.rows(shape, &mut Vec::new(), |row| {
@@ -165,12 +169,12 @@ impl RawColumns {
             super::super::ValueType::Quantity(unit) => unit,
             _ => Unit::One,
         };
-        let target = Target {
+        let target = Stating {
             fields: vec![field],
             unit: column
                 .unit
                 .and_then(|unit| units::Spelling::find(unit, wanted)),
-            ..Target::default()
+            ..Stating::default()
         };
         let Some(settled) = cell::Settled::new(&target, settings, self.manner.decimal) else {
             return numbers;
