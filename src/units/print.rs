@@ -72,14 +72,15 @@ impl DisplayUnits {
 impl UnitShown {
     /// Decimals for a value. A size that is stated to a hundredth is shown so: 6.35 mm is no
     /// 6.4. Below two millimetres hundredths always matter, as a pitch of 1.25 is none of 1.2,
-    /// and thousandths where they were stated.
+    /// and thousandths where they were stated. So are ten-thousandths of an inch: 3/16 is 0.1875.
     fn needed(self, scaled: f64) -> usize {
-        if self.symbol != "mm" {
-            return self.decimals;
-        }
         let fine = scaled.abs() < 2.0;
-        let most = self.decimals + if fine { 2 } else { 1 };
-        let otherwise = self.decimals + usize::from(fine);
+        let (most, otherwise) = match self.symbol {
+            "mm" if fine => (self.decimals + 2, self.decimals + 1),
+            "mm" => (self.decimals + 1, self.decimals),
+            "in" => (self.decimals + 1, self.decimals),
+            _ => return self.decimals,
+        };
         let in_full = |decimals: &usize| is_on(scaled, *decimals);
         (self.decimals..=most).find(in_full).unwrap_or(otherwise)
     }

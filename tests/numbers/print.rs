@@ -67,6 +67,9 @@ fn values_as_a_shop_writes_them() {
         (value(26.667, Unit::Mm, metric()), "26.7 mm"),
         (value(-0.000_000_1, Unit::Mm, metric()), "0.00000 mm"),
         (value(7.62, Unit::Mm, imperial()), "0.300 in"),
+        // Ten-thousandths of an inch only if they say all of it: 3/16 and 1/64.
+        (value(4.7625, Unit::Mm, imperial()), "0.1875 in"),
+        (value(0.396_875, Unit::Mm, imperial()), "0.016 in"),
         (value(120.0, Unit::Nm, metric()), "120.0 N·m"),
         (value(135.581_794_833, Unit::Nm, imperial()), "100.0 lbf·ft"),
         (value(0.45, Unit::One, metric()), "0.45"),
