@@ -1,10 +1,9 @@
-//! An earlier audit, as far as a later one compares with it: of each finding some forty bytes.
+//! An earlier audit, as far as a later one compares with it.
 
 use std::collections::HashMap;
 
-use crate::sheet::Trend;
-
 use super::change::{Change, State};
+use super::entries::{Entries, Entry, number_of};
 use super::noted::Noted;
 
 /// What is known of an earlier audit.
@@ -16,7 +15,8 @@ pub struct Baseline {
     pub day: String,
     /// Its libraries, in the order in which its findings stand.
     pub libraries: Vec<Was>,
-    entries: Vec<Entry>,
+    entries: Entries,
+    stretches: Vec<Stretch>,
     rules: Vec<String>,
     numbers: HashMap<String, u16>,
 }
@@ -28,7 +28,7 @@ pub struct Was {
     pub key: String,
     /// Its name, if it states one.
     pub name: Option<String>,
-    /// How many entries stand before its own.
+    /// How many stretches of findings stand before its own.
     start: usize,
     /// How many it has.
     count: usize,
@@ -36,39 +36,13 @@ pub struct Was {
     pub cut: Vec<String>,
 }
 
-/// A finding of an earlier audit.
+/// Findings of one library that stand together. What was not looked for one night stands behind
+/// all others, so that a library may have two such stretches.
 #[derive(Clone, Copy, Debug)]
-struct Entry {
-    /// Its number in the order in which it was noted.
-    number: u32,
+struct Stretch {
     library: u32,
-    fingerprint: u64,
-    value: f64,
-    needed: f64,
-    what: u32,
-    rule: u16,
-    level: Level,
-    accepted: bool,
-}
-
-/// How grave a finding is: what nobody could judge may turn out as anything.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Level {
-    NotJudged,
-    Note,
-    Warning,
-    Error,
-}
-
-impl Level {
-    fn of(name: &str) -> Level {
-        match name {
-            "error" => Level::Error,
-            "warning" => Level::Warning,
-            "note" => Level::Note,
-            _ => Level::NotJudged,
-        }
-    }
+    start: u32,
+    count: u32,
 }
 
 impl Baseline {
@@ -86,31 +60,28 @@ impl Baseline {
     /// Adds the next finding, of this library.
     pub fn add(&mut self, noted: &Noted, library: usize) {
         let short = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+        let (library, start) = (short(library), short(self.entries.count()));
         let rule = self.number(&noted.rule);
-        self.entries.push(Entry {
-            number: short(self.entries.len()),
-            library: short(library),
-            fingerprint: number_of(&noted.fingerprint),
-            value: noted.value.unwrap_or(f64::NAN),
-            needed: noted.needed.unwrap_or(f64::NAN),
-            what: hash(&noted.what),
-            rule,
-            level: Level::of(&noted.level),
-            accepted: noted.is_accepted(),
-        });
+        self.entries.push(Entry::of(noted, rule));
+        match self.stretches.last_mut() {
+            Some(last) if last.library == library => last.count += 1,
+            _ => self.stretches.push(Stretch {
+                library,
+                start,
+                count: 1,
+            }),
+        }
     }
 
-    /// Ends: the findings of a library stand together from now on. What was not looked for one
-    /// night stands behind all others.
+    /// Ends: from now on each library knows its findings.
     pub fn complete(&mut self) {
-        // In place: sorting that keeps the order of equals needs half of it again.
-        self.entries
-            .sort_unstable_by_key(|entry| (entry.library, entry.number));
+        self.stretches
+            .sort_unstable_by_key(|stretch| (stretch.library, stretch.start));
         let mut start = 0;
         for (at, was) in self.libraries.iter_mut().enumerate() {
-            let own = self.entries.get(start..).unwrap_or_default();
+            let own = self.stretches.get(start..).unwrap_or_default();
             was.start = start;
-            was.count = own.partition_point(|entry| entry.library as usize <= at);
+            was.count = own.partition_point(|stretch| stretch.library as usize <= at);
             start += was.count;
         }
     }
@@ -128,7 +99,7 @@ impl Baseline {
     /// How many findings are known.
     #[must_use]
     pub const fn findings(&self) -> usize {
-        self.entries.len()
+        self.entries.count()
     }
 
     /// The fingerprints of a library.
@@ -136,34 +107,35 @@ impl Baseline {
         self.of(library).map(|(_, entry)| entry.fingerprint)
     }
 
-    fn of(&self, library: usize) -> impl Iterator<Item = (usize, &Entry)> {
+    /// Its findings with their numbers, in their order.
+    fn of(&self, library: usize) -> impl Iterator<Item = (u32, &Entry)> {
         let was = self.libraries.get(library);
         let (start, count) = was.map_or((0, 0), |was| (was.start, was.count));
-        let own = self.entries.iter().enumerate();
-        own.skip(start).take(count)
+        let own = self.stretches.iter().skip(start).take(count);
+        let numbers = own.flat_map(|own| own.start..own.start.saturating_add(own.count));
+        numbers.filter_map(|number| Some((number, self.entries.get(number)?)))
     }
 
     /// Begins to compare a library with what it was; with nothing, if it was not there.
     #[must_use]
     pub fn matcher(&self, library: Option<usize>) -> Matcher<'_> {
-        let mut open: HashMap<u64, Vec<u32>> = HashMap::new();
-        for (at, entry) in library.into_iter().flat_map(|library| self.of(library)) {
-            let at = u32::try_from(at).unwrap_or(u32::MAX);
-            open.entry(entry.fingerprint).or_default().push(at);
-        }
-        // The first of them is taken first.
-        for same in open.values_mut() {
-            same.reverse();
-        }
+        let own = library.into_iter().flat_map(|library| self.of(library));
+        let mut numbers: Vec<u32> = own.map(|(number, _)| number).collect();
+        numbers.sort_unstable_by_key(|number| (self.fingerprint(*number), *number));
         let cut = library.and_then(|library| self.libraries.get(library));
         Matcher {
             baseline: self,
-            open,
+            taken: vec![0; numbers.len()],
+            numbers,
             cut: cut.map_or(&[], |was| was.cut.as_slice()),
         }
     }
 
-    fn rule_of(&self, finding: usize) -> &str {
+    fn fingerprint(&self, finding: u32) -> Option<u64> {
+        self.entries.get(finding).map(|entry| entry.fingerprint)
+    }
+
+    fn rule_of(&self, finding: u32) -> &str {
         let entry = self.entries.get(finding);
         let rule = entry.and_then(|entry| self.rules.get(usize::from(entry.rule)));
         rule.map_or("", String::as_str)
@@ -171,29 +143,28 @@ impl Baseline {
 }
 
 /// A finding that is not there any more.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Rest {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rest<'b> {
     /// Its number in the order in which it was noted.
-    pub number: usize,
+    pub number: u32,
     /// Its rule.
-    pub rule: String,
+    pub rule: &'b str,
 }
 
 /// Compares the findings of one library with what they were: equal ones one by one.
 pub struct Matcher<'b> {
     baseline: &'b Baseline,
-    /// Findings that none of today's was yet found to be, by fingerprint.
-    open: HashMap<u64, Vec<u32>>,
+    /// Its findings by fingerprint; of equal ones the first is taken first.
+    numbers: Vec<u32>,
+    /// At the first of equal ones: how many of today's were found to be one of them.
+    taken: Vec<u32>,
     cut: &'b [String],
 }
 
-impl Matcher<'_> {
+impl<'b> Matcher<'b> {
     /// Compares the next finding.
     pub fn compare(&mut self, noted: &Noted) -> Change {
-        let same = self.open.get_mut(&number_of(&noted.fingerprint));
-        let entry = same.and_then(Vec::pop);
-        let entry = entry.and_then(|at| self.baseline.entries.get(at as usize));
-        match entry {
+        match self.next(number_of(&noted.fingerprint)) {
             Some(entry) => entry.since(noted),
             // It may be one of those that were not kept.
             None if self.cut.contains(&noted.rule) => Change {
@@ -207,61 +178,44 @@ impl Matcher<'_> {
         }
     }
 
-    /// The findings that are not there any more, in their order.
-    #[must_use]
-    pub fn rest(self) -> Vec<Rest> {
-        let rest = self.open.into_values().flatten();
-        let entry = |at: u32| self.baseline.entries.get(at as usize);
-        let rest = rest.filter_map(|at| Some((entry(at)?.number, at as usize)));
-        let mut rest: Vec<(u32, usize)> = rest.collect();
-        rest.sort_unstable();
-        let rest = rest.into_iter();
-        rest.map(|(number, at)| Rest {
-            number: number as usize,
-            rule: self.baseline.rule_of(at).to_owned(),
-        })
-        .collect()
-    }
-}
-
-impl Entry {
-    /// What became of it.
-    fn since(&self, noted: &Noted) -> Change {
-        let level = Level::of(&noted.level);
-        let before = (self.value.is_finite() && self.needed.is_finite())
-            .then_some((self.value, self.needed));
-        let shortfall = noted.shortfall().filter(|_| hash(&noted.what) == self.what);
-        let trend = shortfall.as_ref().zip(before);
-        let trend = trend.map(|(shortfall, before)| shortfall.since(before));
-        let state = match (level.cmp(&self.level), trend) {
-            _ if self.accepted && !noted.is_accepted() => State::Lapsed,
-            // What was judged and is not any more has not become better.
-            _ if level == Level::NotJudged && self.level != level => State::Worse,
-            (std::cmp::Ordering::Greater, _) | (_, Some(Trend::Worse)) => State::Worse,
-            (std::cmp::Ordering::Less, _) | (_, Some(Trend::Better)) => State::Better,
-            _ if before.is_some() != noted.value.is_some() || hash(&noted.what) != self.what => {
-                State::Changed
-            }
-            _ => State::Same,
-        };
-        Change {
-            state,
-            before: before.filter(|_| trend.is_some()),
+    /// The next of this fingerprint.
+    fn next(&mut self, fingerprint: u64) -> Option<&'b Entry> {
+        let of = |number: &u32| self.baseline.fingerprint(*number);
+        let first = self
+            .numbers
+            .partition_point(|number| of(number) < Some(fingerprint));
+        let taken = self.taken.get_mut(first)?;
+        let number = self.numbers.get(first.checked_add(*taken as usize)?)?;
+        let entry = self.baseline.entries.get(*number)?;
+        if entry.fingerprint != fingerprint {
+            return None;
         }
+        *taken += 1;
+        Some(entry)
     }
-}
 
-/// A fingerprint as a number; what is none has the number of nothing.
-fn number_of(fingerprint: &str) -> u64 {
-    u64::from_str_radix(fingerprint, 16).unwrap_or(0)
-}
-
-/// FNV-1a of a text, 32 bits: it only has to tell the sides of one rule apart.
-fn hash(text: &str) -> u32 {
-    let first = 0x811c_9dc5_u32;
-    text.bytes().fold(first, |hash, byte| {
-        (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
-    })
+    /// The findings that are not there any more, in their order.
+    pub fn rest(mut self) -> impl Iterator<Item = Rest<'b>> {
+        let mut start = 0;
+        while let Some(taken) = self.taken.get(start).copied() {
+            let of = |at: usize| {
+                let number = self.numbers.get(at).copied();
+                number.and_then(|number| self.baseline.fingerprint(number))
+            };
+            let same = (start..self.numbers.len()).take_while(|at| of(*at) == of(start));
+            let end = start + same.count().max(1);
+            let own = self.numbers.iter_mut().take(end).skip(start);
+            own.take(taken as usize)
+                .for_each(|number| *number = u32::MAX);
+            start = end;
+        }
+        self.numbers.sort_unstable();
+        let rest = self.numbers.into_iter().filter(|at| *at != u32::MAX);
+        rest.map(|number| Rest {
+            number,
+            rule: self.baseline.rule_of(number),
+        })
+    }
 }
 
 impl Was {

@@ -6,6 +6,7 @@ mod baseline;
 mod change;
 pub mod digest;
 mod earlier;
+mod entries;
 mod frame;
 mod in_log;
 mod noted;

@@ -9,6 +9,8 @@ use crate::audit::{
 use crate::sheet::fault_kind;
 use crate::write::audit::{LOST, NOT_FOUND, Outputs};
 
+use super::left::Left;
+
 /// What fails, when all is said.
 #[derive(Clone, Copy, Debug, Default)]
 #[expect(clippy::struct_excessive_bools, reason = "each is asked alone")]
@@ -47,18 +49,11 @@ pub(super) struct Compared<'b> {
     pub pairing: &'b Pairing,
 }
 
-/// What of an earlier audit is not among today's findings, by the number of the finding.
-struct Left {
-    finding: usize,
-    is_gone: bool,
-    reason: String,
-}
-
 /// Joins libraries while they arrive.
 pub(super) struct Joined<'b, W: Write> {
     outputs: Outputs<W>,
     compared: Option<Compared<'b>>,
-    left: Vec<Left>,
+    left: Left,
     /// Rules that are always there, switched on or off.
     known: HashSet<String>,
     fail_on: FailOn,
@@ -75,7 +70,7 @@ impl<'b, W: Write> Joined<'b, W> {
         Joined {
             outputs,
             compared,
-            left: Vec::new(),
+            left: Left::default(),
             known,
             fail_on,
             failing: Failing::default(),
@@ -132,7 +127,6 @@ impl<'b, W: Write> Joined<'b, W> {
         };
         let own: HashSet<&String> = ended.rules.iter().map(|(id, _)| id).collect();
         for Rest { number, rule } in matcher.rest() {
-            let rule = rule.as_str();
             // A note of days is over when they are: what became of the entry is said by itself.
             if rule == fault_kind::ACCEPTED_ENDS_SOON {
                 continue;
@@ -147,11 +141,8 @@ impl<'b, W: Write> Joined<'b, W> {
                 Status::InPart => Some("its library could not be read wholly"),
                 Status::Read => None,
             };
-            self.left.push(Left {
-                finding: number,
-                is_gone: reason.is_none(),
-                reason: reason.unwrap_or(NOT_FOUND).to_owned(),
-            });
+            let is_gone = reason.is_none();
+            self.left.add(number, reason.unwrap_or(NOT_FOUND), is_gone);
         }
     }
 
@@ -181,11 +172,9 @@ impl<'b, W: Write> Joined<'b, W> {
             }
             let reason = lost.as_ref().map_or("its library is gone", |(why, _)| why);
             let rest = compared.baseline.matcher(Some(was)).rest();
-            self.left.extend(rest.into_iter().map(|rest| Left {
-                finding: rest.number,
-                is_gone: lost.is_none(),
-                reason: reason.to_owned(),
-            }));
+            for Rest { number, .. } in rest {
+                self.left.add(number, reason, lost.is_none());
+            }
         }
         self.write_left(compared.earlier)?;
         let (mut new, mut moved) = (Vec::new(), Vec::new());
@@ -220,16 +209,15 @@ impl<'b, W: Write> Joined<'b, W> {
     }
 
     fn write_left(&mut self, earlier: &Earlier) -> io::Result<()> {
-        self.left.sort_by_key(|left| left.finding);
-        let mut left = std::mem::take(&mut self.left).into_iter().peekable();
+        let mut left = std::mem::take(&mut self.left).in_order().peekable();
         if left.peek().is_none() {
             return Ok(());
         }
         let mut at = 0;
         let outputs = &mut self.outputs;
         earlier.each(|noted| {
-            if let Some(one) = left.next_if(|one| one.finding == at) {
-                outputs.earlier(&noted, one.is_gone, &one.reason)?;
+            if let Some((_, reason, is_gone)) = left.next_if(|(finding, ..)| *finding == at) {
+                outputs.earlier(&noted, is_gone, &reason)?;
             }
             at += 1;
             Ok(())

@@ -4,6 +4,7 @@
 mod how_far;
 mod joined;
 mod judging;
+mod left;
 mod night;
 mod part;
 mod plan;

@@ -119,7 +119,8 @@ impl News {
         }
         let own = |one: &&mut Alike| one.library == noted.library && one.reason == reason;
         let errors = usize::from(level(noted) == 0);
-        match self.alike.iter_mut().find(own) {
+        // From the end: those of a library mostly follow each other.
+        match self.alike.iter_mut().rev().find(own) {
             Some(one) => {
                 one.findings += 1;
                 one.errors += errors;
