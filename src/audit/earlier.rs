@@ -4,9 +4,8 @@ use std::fs::File;
 use std::io::{self, BufReader};
 use std::path::{Path, PathBuf};
 
-use serde::Deserialize;
-
 use super::baseline::{Baseline, Was};
+use super::header::{Header, header};
 use super::in_log;
 use super::noted::Noted;
 use super::table::{Row, rows};
@@ -24,22 +23,6 @@ pub struct Earlier {
     /// in the log are known.
     table: Option<PathBuf>,
     header: Header,
-}
-
-#[derive(Clone, Debug, Default, Deserialize)]
-struct Header {
-    id: String,
-    day: String,
-    libraries: Vec<Library>,
-}
-
-#[derive(Clone, Debug, Default, Deserialize)]
-struct Library {
-    key: String,
-    name: Option<String>,
-    /// Rules of which the log has not every result.
-    #[serde(default)]
-    cut: Vec<String>,
 }
 
 /// Why an earlier audit cannot be used.
@@ -122,25 +105,6 @@ impl Earlier {
         }
         in_log::each(BufReader::new(File::open(&self.log)?), take)
     }
-}
-
-fn header(log: &Path) -> io::Result<Option<Header>> {
-    #[derive(Deserialize)]
-    struct Log {
-        #[serde(default)]
-        runs: Vec<Run>,
-    }
-    #[derive(Deserialize)]
-    struct Run {
-        properties: Option<Properties>,
-    }
-    #[derive(Deserialize)]
-    struct Properties {
-        audit: Option<Header>,
-    }
-    let log: Log = serde_json::from_reader(BufReader::new(File::open(log)?))?;
-    let mut runs = log.runs.into_iter();
-    Ok(runs.find_map(|run| run.properties?.audit))
 }
 
 /// Whether a table of findings belongs to a run; one without findings may.

@@ -8,6 +8,7 @@ pub mod digest;
 mod earlier;
 mod entries;
 mod frame;
+mod header;
 mod in_log;
 mod noted;
 mod pairing;

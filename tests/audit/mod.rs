@@ -4,6 +4,7 @@ mod acceptances;
 mod beyond;
 mod comment;
 mod formats;
+mod header;
 mod nights;
 mod order;
 mod outputs;
