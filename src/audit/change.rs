@@ -30,6 +30,16 @@ pub enum State {
 }
 
 impl State {
+    /// Those of a comparison.
+    pub const COMPARED: [State; 6] = [
+        State::New,
+        State::Worse,
+        State::Lapsed,
+        State::Better,
+        State::Changed,
+        State::Same,
+    ];
+
     /// Its name in data; empty where there is nothing to compare with.
     #[must_use]
     pub const fn name(self) -> &'static str {

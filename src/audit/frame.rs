@@ -113,6 +113,14 @@ pub enum Status {
 }
 
 impl Status {
+    /// All of them.
+    pub const ALL: [Status; 4] = [
+        Status::Read,
+        Status::InPart,
+        Status::Unreadable,
+        Status::Failed,
+    ];
+
     /// Its name in data.
     #[must_use]
     pub const fn name(self) -> &'static str {

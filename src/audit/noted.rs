@@ -1,6 +1,7 @@
 //! A finding as it is noted from day to day: what a table of findings has in a row, what a later
 //! run compares with, and what is left of it once it is gone.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::sheet::{Finding, FindingPlace, Heading, Lapsed, Shortfall, Wanted};
@@ -8,7 +9,7 @@ use crate::text::spot;
 use crate::units::Unit;
 
 /// A finding in plain words and numbers.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default)]
 pub struct Noted {
     /// The library's key.

@@ -332,7 +332,8 @@ pub(super) enum XsdForm {
 
 #[derive(Debug, Args)]
 pub(super) struct SchemaArgs {
-    /// output: an object of --as json; shop: a shankwise.toml; rule: a file of a rule
+    /// output: an object of --as json; audit: an audit.json; shop: a shankwise.toml; rule: a file of
+    /// a rule
     #[arg(value_name = "OF")]
     pub of: SchemaOf,
     #[command(flatten)]
@@ -373,6 +374,7 @@ pub(super) enum SocketDrawn {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum SchemaOf {
     Output,
+    Audit,
     Shop,
     Rule,
 }

@@ -9,6 +9,7 @@ mod nights;
 mod order;
 mod outputs;
 mod parts;
+mod schema;
 mod targets;
 mod trees;
 mod trends;
@@ -142,10 +143,12 @@ impl Night {
         };
         let mut table = csv::Reader::from_path(folder.join("findings.csv")).expect("a table");
         let rows = table.deserialize().map(|row| row.expect("a row"));
+        let json = serde_json::from_str(&text("audit.json")).expect("JSON");
+        assert_eq!(crate::json_schema::broken_audit(&json), [""; 0]);
         Night {
             status: output.status.code().expect("it ended by itself"),
             folder: folder.to_owned(),
-            json: serde_json::from_str(&text("audit.json")).expect("JSON"),
+            json,
             log: serde_json::from_str(&text("audit.sarif")).expect("a log"),
             rows: rows.collect(),
             comment: text("audit.md"),

@@ -22,11 +22,27 @@ use crate::support::{root, run};
 static PUBLISHED: LazyLock<Value> = LazyLock::new(|| printed("output"));
 
 /// The same without its tolerance: what it does not know is wrong here.
-static SCHEMA: LazyLock<Validator> = LazyLock::new(|| {
-    let mut schema = PUBLISHED.clone();
+static SCHEMA: LazyLock<Validator> = LazyLock::new(|| strict(&PUBLISHED));
+
+/// What `schema audit` prints.
+static OF_AUDIT: LazyLock<Value> = LazyLock::new(|| printed("audit"));
+
+/// The same without its tolerance.
+static AUDIT: LazyLock<Validator> = LazyLock::new(|| strict(&OF_AUDIT));
+
+fn strict(schema: &Value) -> Validator {
+    let mut schema = schema.clone();
     close(&mut schema);
     jsonschema::validator_for(&schema).expect("the schema is one")
-});
+}
+
+/// Where the JSON of an audit breaks its schema, and how.
+pub fn broken_audit(audit: &Value) -> Vec<String> {
+    let broken = AUDIT.iter_errors(audit);
+    broken
+        .map(|error| format!("{}: {error}", error.instance_path()))
+        .collect()
+}
 
 /// A schema of the program.
 fn printed(name: &str) -> Value {

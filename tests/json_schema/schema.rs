@@ -37,7 +37,7 @@ fn it_takes_what_it_does_not_know() {
 /// Every key has a description or is of a described type, and the schema says what it is called.
 #[test]
 fn it_describes_itself() {
-    for name in ["output", "shop", "rule"] {
+    for name in ["output", "audit", "shop", "rule"] {
         let schema = printed(name);
         assert_eq!(schema["$id"], format!("urn:shankwise:schema:{name}:1"));
         assert_eq!(

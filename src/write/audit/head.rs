@@ -1,5 +1,6 @@
 //! What is known of an audit before its first library.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::audit::{Passed, Seen};
@@ -49,21 +50,31 @@ impl Head {
 }
 
 /// Options that decide what is judged and what fails.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "AuditOptions")]
 pub(crate) struct Options {
+    /// Whether findings that rest on assumptions keep their level, and incomplete fails.
     pub strict: bool,
+    /// The least level that fails.
     pub fail_on: String,
+    /// The rules and topics that alone were asked for; all if empty.
     pub only: Vec<String>,
+    /// The rules and topics that were left out.
     pub except: Vec<String>,
+    /// The share of the tools held by a shank on which the grip must be judged; null: one tool.
     pub min_coverage: Option<f64>,
+    /// Whether remedies were looked for.
     pub remedies: bool,
+    /// Whether only what is new or worse fails.
     pub only_new: bool,
 }
 
 /// The earlier audit that one is compared with.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub(crate) struct Since {
+    /// Its id.
     pub id: String,
+    /// Its day.
     pub day: String,
 }
 

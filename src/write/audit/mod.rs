@@ -8,6 +8,7 @@ mod markdown;
 mod news_lines;
 mod piece;
 mod said;
+mod schema;
 mod story;
 
 use std::borrow::Cow;
@@ -26,6 +27,7 @@ pub(crate) use piece::{
     Input as LibraryInput, OfLibrary, Pieces as LibraryPieces, Rules, ended, ended_without,
 };
 use said::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
+pub(crate) use schema::audit_schema;
 pub(crate) use story::{LOST, NOT_FOUND, Story};
 
 /// Where each output goes.

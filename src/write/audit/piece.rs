@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, HashSet};
 use std::io;
 use std::sync::{PoisonError, RwLock};
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::audit::{self, Counts, Ended, Found, Frame, Noted, Piece, Status};
@@ -121,14 +122,18 @@ impl<'l> OfLibrary<'l> {
 }
 
 /// Where an assembly stands among all others, and what came of it.
-#[derive(Serialize)]
-struct Point<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Point<'a> {
+    /// The tool number, or what else names it.
     tool: &'a str,
+    /// In which group of the counts it is.
     group: &'static str,
+    /// The share of the gripping length that is filled, 1 for all; null where it is not known.
     grip: Option<f64>,
-    /// The least that the rules ask of the grip.
+    /// The least that the rules ask of the grip; only where they ask for it.
     #[serde(skip_serializing_if = "Option::is_none")]
     needed: Option<f64>,
+    /// By how much it reaches further than its operations ask, mm; null where that is not known.
     reach_margin: Option<f64>,
 }
 
@@ -153,16 +158,26 @@ fn is_shown(sheet: &Sheet) -> bool {
 }
 
 /// What JSON says of a library behind its findings.
-#[derive(Serialize)]
-struct Tail<'a> {
+#[derive(Serialize, JsonSchema)]
+pub(super) struct Tail<'a> {
+    /// Its path as it is shown.
     input: &'a str,
+    /// The name that it states; null if it states none.
     name: Option<&'a str>,
+    /// What came of reading it.
+    #[schemars(extend("enum" = Status::ALL.map(Status::name)))]
     status: &'static str,
+    /// SHA-256 of its files.
     files_sha256: &'a str,
+    /// What of it could not be read.
     unreadable: Vec<Fault<'a>>,
+    /// What is said of the library itself; null if nothing of it could be read.
     library: Option<About<'a>>,
+    /// The counts; null if nothing of it could be read.
     summary: Option<Summary<'a>>,
+    /// Whether it fails by itself, whatever it was before.
     fails: Option<bool>,
+    /// By what it was judged, and when.
     run: Option<Record<'a>>,
 }
 

@@ -3,6 +3,7 @@
 
 use std::borrow::Cow;
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::sheet::{
@@ -10,56 +11,83 @@ use crate::sheet::{
     Workpiece,
 };
 
-/// A half section along the axis; z is 0 at the tip.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// A half section along the axis, mm; z is 0 at the tip.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Drawing")]
 pub(in crate::write) struct Drawn {
+    /// The tip of the cutter.
     pub tip: Tipped,
+    /// The lengths of the cutter, from the tip.
     pub cutter: Vec<Stretch>,
+    /// Drive flats of the shank; only where there are any.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub flats: Vec<Flattened>,
+    /// The end of the shank.
     pub tail: Option<At>,
+    /// The face from which the stick-out is measured.
     pub face: Option<At>,
+    /// Whether that is the face of a nut; else it is the holder's.
     pub face_is_nut: bool,
+    /// What can grip the shank.
     pub land: Option<Gripping>,
+    /// The end of the collet.
     pub collet_end: Option<At>,
+    /// Where the shank is gripped.
     pub grip: Gripped,
+    /// What is around the shank.
     pub around: Vec<Outlined>,
+    /// The stop behind the tool.
     pub stop: Option<At>,
+    /// The stress in the socket.
     #[serde(default)]
     pub stress: Option<Stressed>,
+    /// The workpiece, where an operation says how deep the tool goes.
     pub workpiece: Option<Surface>,
 }
 
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+/// A place on the axis; whether it rests on something assumed.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Mark")]
 pub(in crate::write) struct At {
     pub z: f64,
     pub assumed: bool,
 }
 
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+/// A stretch of the axis; whether it rests on something assumed.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
 pub(in crate::write) struct Span {
     pub from: f64,
     pub to: f64,
     pub assumed: bool,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// The tip of a cutter.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Tip")]
 pub(in crate::write) struct Tipped {
+    /// `square`, `cone` or `round`.
     pub form: Cow<'static, str>,
     /// The length of a cone or the radius of corners.
     pub size: Option<f64>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// A length of the cutter.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "CutterPart")]
 pub(in crate::write) struct Stretch {
+    /// What it is, such as `flutes` or `shank`.
     pub of: Cow<'static, str>,
+    /// From where to where.
     pub span: Span,
+    /// The diameter at its front.
     pub front: Option<f64>,
+    /// The diameter at its rear.
     pub rear: Option<f64>,
 }
 
-/// A drive flat of the shank.
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+/// A drive flat of the shank; its depth, where it is stated.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Flat")]
 pub(in crate::write) struct Flattened {
     pub span: Span,
     pub depth: Option<f64>,
@@ -74,31 +102,47 @@ impl Flattened {
     }
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// What can grip the shank; its diameter.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
 pub(in crate::write) struct Gripping {
     pub from: At,
     pub to: Option<At>,
     pub bore_diameter: Option<f64>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// Where the shank is gripped.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Grip")]
 pub(in crate::write) struct Gripped {
+    /// `over` the span, `nothing`, `not known`, or `no collet`.
     pub state: Cow<'static, str>,
+    /// From where to where.
     pub span: Option<Span>,
+    /// For want of what it is not known.
     pub missing: Vec<Cow<'static, str>>,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// What is around the shank.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Outline")]
 pub(in crate::write) struct Outlined {
+    /// What it is, such as `collet` or `nut`.
     pub of: Cow<'static, str>,
+    /// Where it begins.
     pub from: At,
+    /// Where it ends; null where that is not known.
     pub to: Option<At>,
+    /// The diameter at its front.
     pub front: Option<f64>,
+    /// The diameter at its rear.
     pub rear: Option<f64>,
+    /// Whether its diameters rest on something assumed.
     pub assumed: bool,
 }
 
-#[derive(Clone, Debug, Serialize, Deserialize)]
+/// The surface of the workpiece, and above what the holder must stay.
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Workpiece")]
 pub(in crate::write) struct Surface {
     pub surface: At,
     pub keep_above: Option<At>,
@@ -125,11 +169,14 @@ impl Drawn {
 }
 
 /// The stress in the socket, a model.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, Debug, Serialize, Deserialize, JsonSchema)]
+#[schemars(rename = "Stress")]
 pub(in crate::write) struct Stressed {
     /// Place, mm from the tip, and stress there over that of the mouth with a full grip.
     pub stations: Vec<(f64, f64)>,
+    /// Where the grip ends, mm from the tip.
     pub end: f64,
+    /// Whether it rests on something assumed.
     pub assumed: bool,
 }
 

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::sheet::{Clamping, Finding, Origin, PartShown, RecordShown, Sheet, Sourced, ValueShown};
@@ -14,58 +15,82 @@ use super::remedy::Cure;
 use super::window::Limits;
 
 /// An assembly.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 pub(in crate::write) struct Whole<'a> {
+    /// The tool number.
     tool_number: Option<Cow<'a, str>>,
+    /// Its id.
     assembly: Option<Cow<'a, str>>,
+    /// The machine that it is for.
     machine: Option<Cow<'a, str>>,
+    /// Its pot in the magazine.
     pot: Option<Cow<'a, str>>,
+    /// What it is called.
     description: Option<Cow<'a, str>>,
     /// In which group of the counts it is.
     group: &'static str,
     /// The line of its row or element.
     line: usize,
+    /// The ways in which it is clamped: more than one where operations state their own.
     clampings: Vec<Clamped<'a>>,
 }
 
 /// One way in which it is clamped.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Clamping")]
 struct Clamped<'a> {
+    /// Its parts.
     parts: Vec<Part<'a>>,
+    /// The values of its own row.
     values: Vec<Stated<'a>>,
+    /// The torques at its nut or screw.
     torques: Torques<'a>,
+    /// Its facts, by name; null where they were not worked out.
     facts: Option<Facts<'a>>,
+    /// The stick-outs that the rules leave; null where they were not worked out.
     window: Option<Limits<'a>>,
     /// Where what is found says to set it, mm: nowhere where another part comes first.
     set_to: Option<f64>,
+    /// Changes that correct it, the best first; null unless they were asked for.
     remedies: Option<Vec<Cure<'a>>>,
+    /// Its shapes; null where too little is stated to draw it.
     drawing: Option<Drawn>,
 }
 
-#[derive(Serialize)]
+/// A part.
+#[derive(Serialize, JsonSchema)]
 struct Part<'a> {
+    /// Its record, such as `cutter`.
     kind: &'static str,
+    /// Its id.
     id: Option<Cow<'a, str>>,
     /// Whether it is named and nowhere described.
     unresolved: bool,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 #[serde(untagged)]
+#[schemars(inline)]
 enum Known<'a> {
     Number(f64),
     Text(Cow<'a, str>),
     Truth(bool),
 }
 
-#[derive(Serialize)]
+/// A value of the row, or what stands in for it.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Value")]
 struct Stated<'a> {
+    /// The property.
     property: &'static str,
+    /// Its value; null if it is not known.
     value: Option<Known<'a>>,
+    /// The unit of a number; null for words, and for yes or no.
     unit: Option<UnitName>,
     /// Where it comes from.
+    #[schemars(extend("enum" = ["stated", "derived", "default", "assumed", "range", "missing"]))]
     origin: &'static str,
-    /// Why it is assumed.
+    /// Why it is assumed, where it is.
     #[serde(skip_serializing_if = "Option::is_none")]
     because: Option<&'static str>,
     /// Its least and its greatest value, where nobody states it.
@@ -78,15 +103,19 @@ struct Stated<'a> {
     sheet: Option<&'a str>,
 }
 
-#[derive(Serialize)]
+/// The torques at a nut or screw; null where nothing states them.
+#[derive(Serialize, JsonSchema)]
 struct Torques<'a> {
+    /// What it is tightened with.
     set: Option<Torque<'a>>,
+    /// What is recommended.
     recommended: Option<Torque<'a>>,
+    /// What must not be exceeded.
     limit: Option<Torque<'a>>,
 }
 
 /// A torque, N·m, with the properties that it comes from.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct Torque<'a> {
     value: f64,
     from: &'a [&'static str],
