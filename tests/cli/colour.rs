@@ -114,3 +114,26 @@ fn a_terminal_is_asked_last() {
     assert!(!on_terminal("xterm", "NO_COLOR").unwrap());
     assert!(on_terminal("dumb", "FORCE_COLOR").unwrap());
 }
+
+/// Bold yellow, green and cyan vanish on a white ground in many terminals.
+#[test]
+fn only_colours_are_used_that_are_read_on_any_ground() {
+    let mut seen = std::collections::BTreeSet::new();
+    for library in ["fixtures/demo", "fixtures/clampings"] {
+        let mut command = program(&["lint", library, "--color", "always"]);
+        let text = stdout(&command.output().unwrap());
+        for piece in text.split("\u{1b}[").skip(1) {
+            let (code, _) = piece.split_once('m').expect("nothing but colours");
+            seen.extend(code.split(';').map(str::to_owned));
+        }
+    }
+    // Back to plain, bold, underlined; red, magenta.
+    let known = ["0", "1", "4", "22", "24", "31", "35", "39"];
+    assert!(
+        seen.iter().all(|code| known.contains(&code.as_str())),
+        "{seen:?}"
+    );
+    for used in ["1", "4", "31", "35"] {
+        assert!(seen.contains(used), "{used} of {seen:?}");
+    }
+}

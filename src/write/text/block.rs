@@ -10,6 +10,7 @@ use crate::text::visible;
 use super::super::wrap::{WIDTH, name, wrapped};
 use super::Look;
 use super::blocks::Block;
+use super::colours::theme;
 use super::diagnostic::{ShownBlock, Snippet, Snippets};
 
 pub(super) fn severity(level: Option<Level>) -> Severity {
@@ -76,7 +77,7 @@ pub(super) fn rendered_to(width: usize, shown: &ShownBlock, look: Look) -> Strin
         Look::Drawn => {
             graphical(GraphicalTheme::unicode_nocolor()).render_report(&mut text, diagnostic)
         }
-        Look::Colour => graphical(GraphicalTheme::unicode()).render_report(&mut text, diagnostic),
+        Look::Colour => graphical(theme()).render_report(&mut text, diagnostic),
     };
     text
 }

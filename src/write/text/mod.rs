@@ -4,6 +4,7 @@
 mod below;
 mod block;
 mod blocks;
+mod colours;
 mod coverage;
 mod diagnostic;
 mod digest;

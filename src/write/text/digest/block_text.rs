@@ -6,6 +6,7 @@ use crate::text::visible;
 use super::super::super::wrap::{file_and_line, name, wrapped_to};
 use super::super::Look;
 use super::super::block::{rendered_to, severity};
+use super::super::colours::{BOLD, NOT_MARKED, of_level};
 use super::super::diagnostic::{ShownBlock, Snippet, Snippets};
 
 /// Stands before a word that is bold, while lines are broken: it takes no room.
@@ -14,11 +15,6 @@ const STRONG: char = '\u{1}';
 const LEVEL: char = '\u{2}';
 /// Stands behind either.
 const AFTER: char = '\u{3}';
-/// As a terminal is told so.
-const BOLD: &str = "\x1b[1m";
-const RED: &str = "\x1b[1;31m";
-const YELLOW: &str = "\x1b[1;33m";
-const NOT_MARKED: &str = "\x1b[0m";
 
 /// Words that are marked one by one, so that no mark reaches over the end of a line.
 fn marked(words: &str, mark: char) -> String {
@@ -70,11 +66,8 @@ impl BlockText {
             Look::Drawn => drawn(&lines, self.level, places, (width, look)),
             Look::Colour => {
                 let text = drawn(&lines, self.level, places, (width, look));
-                let of_level = match self.level {
-                    Some(Level::Error) => RED,
-                    _ => YELLOW,
-                };
-                let text = text.replace(LEVEL, of_level).replace(STRONG, BOLD);
+                let text = text.replace(LEVEL, of_level(self.level));
+                let text = text.replace(STRONG, BOLD);
                 text.replace(AFTER, NOT_MARKED)
             }
         }

@@ -21,6 +21,8 @@ const RECORDS: usize = 1;
 const LINES: usize = 2;
 /// Longest description in a heading, in characters.
 const DESCRIPTION: usize = 24;
+/// Columns that the mark of the level takes in front of a heading.
+const FRAME: usize = 4;
 
 /// What of a tool is not judged.
 #[derive(Clone, Copy, Default)]
@@ -221,22 +223,26 @@ impl Tool {
         }
     }
 
-    /// What it is: pot, description, parts.
-    fn about(&self) -> String {
+    /// What it is: pot, description, parts. A long description takes what a line has left.
+    fn about(&self, room: usize) -> String {
         let heading = &self.heading;
         let mut words = String::new();
         if let Some(pot) = &heading.pot {
             words.extend([", pot ", &name(pot)]);
         }
-        if let (Some(description), true) = (&heading.description, self.number.is_some()) {
-            words.extend([": ", &cut(&visible(description), DESCRIPTION)]);
-        }
         let parts = heading.parts.iter().map(|part| name(part));
-        let parts = parts.collect::<Vec<_>>().join(" in ");
+        let mut parts = parts.collect::<Vec<_>>().join(" in ");
         if !parts.is_empty() {
-            words.extend([", ", &parts]);
+            parts.insert_str(0, ", ");
         }
-        words
+        if let (Some(description), true) = (&heading.description, self.number.is_some()) {
+            let beside = words.chars().chain(parts.chars()).count();
+            // Behind a colon and a blank, and with the dots where it is cut.
+            let left = room.saturating_sub(beside + 3);
+            let most = left.max(DESCRIPTION);
+            words.extend([": ", &cut(&visible(description), most)]);
+        }
+        words + &parts
     }
 
     /// The block; for several tools that say the same, with their names and how many they are.
@@ -254,8 +260,18 @@ impl Tool {
                     String::new(),
                 )
             }
+            Some((_, count)) if self.is_record() => (
+                format!("{count} records, the first in {}", self.who()),
+                String::new(),
+            ),
             Some((_, count)) => (format!("{count} times"), String::new()),
-            None => (self.who(), self.about()),
+            None => {
+                let who = self.who();
+                let level = self.level().map_or("", Level::name);
+                let before = FRAME + level.len() + ": ".len() + who.chars().count();
+                let about = self.about(width.saturating_sub(before));
+                (who, about)
+            }
         };
         let findings = self.findings.iter().take(LINES);
         let findings = findings.map(|finding| said(finding, self.level()));
