@@ -169,11 +169,12 @@ impl<'b> Matcher<'b> {
             // It may be one of those that were not kept.
             None if self.cut.contains(&noted.rule) => Change {
                 state: State::Same,
-                before: None,
+                ..Change::default()
             },
             None => Change {
                 state: State::New,
-                before: None,
+                newly_accepted: noted.is_accepted(),
+                ..Change::default()
             },
         }
     }

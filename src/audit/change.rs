@@ -7,6 +7,8 @@ pub struct Change {
     pub state: State,
     /// How much there was and how much was wanted, where numbers are compared.
     pub before: Option<(f64, f64)>,
+    /// Whether the shop accepts it and did not before.
+    pub newly_accepted: bool,
 }
 
 /// What became of a finding.

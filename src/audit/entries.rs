@@ -111,6 +111,7 @@ impl Entry {
         Change {
             state,
             before: before.filter(|_| trend.is_some()),
+            newly_accepted: noted.is_accepted() && !self.accepted,
         }
     }
 }

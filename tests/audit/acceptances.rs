@@ -358,3 +358,38 @@ fn the_comment_has_sixty_lines_at_most_with_all_of_it() {
     assert_eq!(night.of(AGAIN).len(), 60);
     assert!(night.comment.contains("**Accepted no more: 60**\n"));
 }
+
+/// It leaves the counts of the day: whoever looks for it reads who accepts it.
+#[test]
+fn what_is_accepted_since_is_told_once() {
+    let plant = Plant::new();
+    plant.night("first", &[]);
+    plant.put("cell-1/shankwise.toml", entry("12", ""));
+    let second = plant.night("second", &["--since", "first"]);
+    let told = "**Accepted since: 1**\n- error, too little shank in the collet (grip/short-grip): \
+                `cell-1/tools.csv` tool 12: only 19.0 mm of plain shank gripped; ";
+    assert!(second.comment.contains(told), "{}", second.comment);
+    let by = " (by J. Example until 2027-06-30)\n";
+    assert!(second.comment.contains(by), "{}", second.comment);
+    assert!(
+        second
+            .comment
+            .contains("| accepted since | 1 | 0 | 0 | 0 |")
+    );
+    assert_eq!(second.json["totals"]["accepted_since"][0], 1);
+    let third = plant.night("third", &["--since", "second"]);
+    assert!(
+        !third.comment.contains("ccepted since"),
+        "{}",
+        third.comment
+    );
+    // What is new and accepted at once is told too.
+    plant.edit("cell-2/tools.csv", "21,40,", "21,65,");
+    plant.put("cell-2/shankwise.toml", entry("21", ""));
+    let fourth = plant.night("fourth", &["--since", "third"]);
+    assert!(
+        fourth.comment.contains("**Accepted since: 1**"),
+        "{}",
+        fourth.comment
+    );
+}

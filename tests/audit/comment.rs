@@ -37,7 +37,10 @@ fn it_has_sixty_lines_at_most_and_names_forty_tools() {
         assert!(night.comment.contains(&tool), "{tool}:\n{}", night.comment);
     }
     for cell in 1..=19 {
-        let tool = format!("tool {} 19.0 mm, wanted: at least 26.7 mm", cell * 100 + 2);
+        let tool = format!(
+            "`cell-{cell:02}/tools.csv` tool {}: too little shank in the collet",
+            cell * 100 + 2
+        );
         assert!(
             night.comment.contains(&tool),
             "{tool}:
@@ -88,4 +91,39 @@ fn it_is_printed_and_quiet_prints_nothing() {
     assert!(told.contains("10 libraries, 35 tools, in "), "{told}");
     let quiet = plant.run(&["plant", "--quiet"]);
     assert_eq!((quiet.stdout.len(), quiet.stderr.len()), (0, 0));
+}
+
+/// A tool that left its library was not corrected, and who reads the comment must not think so.
+#[test]
+fn what_is_gone_with_its_tool_is_told_apart() {
+    let plant = Plant::new();
+    plant.night("first", &[]);
+    plant.edit("cell-1/tools.csv", "12,65,83,45,12,12,32,12,40,80\n", "");
+    plant.edit("cell-2/tools.csv", "22,65,", "22,40,");
+    // What is known of a library holds under its new name too.
+    plant.edit("cell-3/tools.csv", "32,65,83,45,12,12,32,12,40,80\n", "");
+    fs::rename(plant.path("cell-3"), plant.path("cell-33")).unwrap();
+    let night = plant.night("second", &["--since", "first"]);
+    let gone: Vec<&str> = night
+        .comment
+        .lines()
+        .skip_while(|line| !line.starts_with("**Gone: "))
+        .take_while(|line| !line.is_empty())
+        .collect();
+    let gone = gone.join("\n");
+    for (library, tool) in [("cell-1/tools.csv", 12), ("cell-3/tools.csv", 32)] {
+        let line = format!("`{library}` tool {tool} is not in the library any more");
+        assert!(gone.contains(&line), "{line}:\n{gone}");
+    }
+    assert!(
+        gone.contains("`cell-2/tools.csv` tool 22: too little shank in the collet"),
+        "{gone}"
+    );
+    let rows = night.rows.iter().filter(|row| row["state"] == "gone");
+    let reasons: std::collections::BTreeSet<(&str, &str)> = rows
+        .map(|row| (row["tool_number"].as_str(), row["reason"].as_str()))
+        .collect();
+    let left = "its tool is not in the library any more";
+    let wanted = [("12", left), ("22", "not found any more"), ("32", left)];
+    assert!(reasons.into_iter().eq(wanted));
 }

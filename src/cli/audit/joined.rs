@@ -7,9 +7,10 @@ use crate::audit::{
     Baseline, Change, Counts, Earlier, Ended, Frame, Matcher, Noted, Pairing, Rest, Status,
 };
 use crate::sheet::fault_kind;
-use crate::write::audit::{LOST, NOT_FOUND, Outputs};
+use crate::write::audit::{LOST, NO_TOOL, NOT_FOUND, Outputs};
 
 use super::left::Left;
+use super::present::{Present, Tools};
 
 /// What fails, when all is said.
 #[derive(Clone, Copy, Debug, Default)]
@@ -54,6 +55,7 @@ pub(super) struct Joined<'b, W: Write> {
     outputs: Outputs<W>,
     compared: Option<Compared<'b>>,
     left: Left,
+    present: Present,
     /// Rules that are always there, switched on or off.
     known: HashSet<String>,
     fail_on: FailOn,
@@ -71,6 +73,7 @@ impl<'b, W: Write> Joined<'b, W> {
             outputs,
             compared,
             left: Left::default(),
+            present: Present::default(),
             known,
             fail_on,
             failing: Failing::default(),
@@ -82,14 +85,20 @@ impl<'b, W: Write> Joined<'b, W> {
     /// # Errors
     /// If it cannot be read or written.
     pub(super) fn take(&mut self, at: usize, key: &str, from: &mut impl Read) -> io::Result<Ended> {
-        let mut matcher: Option<Matcher<'b>> = self.compared.as_ref().map(|compared| {
+        let mut matcher = self.compared.as_ref().map(|compared| {
             let was = compared.pairing.was.get(at).copied().flatten();
             compared.baseline.matcher(was)
         });
+        let mut tools = Tools::default();
         self.outputs.library(key)?;
         loop {
             match Frame::read(from)? {
-                Frame::Point(point) => self.outputs.point(&point),
+                Frame::Point(point) => {
+                    if matcher.is_some() {
+                        self.present.tool(&point, &mut tools);
+                    }
+                    self.outputs.point(&point);
+                }
                 Frame::Sheet(sheet) => self.outputs.sheet(&sheet)?,
                 Frame::Finding(found) => {
                     let change = matcher
@@ -99,7 +108,9 @@ impl<'b, W: Write> Joined<'b, W> {
                     self.outputs.finding(&found, &change)?;
                 }
                 Frame::End(ended) => {
-                    self.end(&ended, matcher);
+                    if self.end(&ended, matcher) {
+                        self.keep(at, tools);
+                    }
                     self.outputs.end(&ended)?;
                     return Ok(*ended);
                 }
@@ -120,11 +131,24 @@ impl<'b, W: Write> Joined<'b, W> {
         self.failing.news |= (fails || waits) && is_news;
     }
 
-    fn end(&mut self, ended: &Ended, matcher: Option<Matcher<'b>>) {
+    /// Keeps which tools a library has, under the key that it had.
+    fn keep(&mut self, at: usize, tools: Tools) {
+        let was = self.compared.as_ref().and_then(|compared| {
+            let was = compared.pairing.was.get(at).copied().flatten()?;
+            compared.baseline.libraries.get(was)
+        });
+        if let Some(was) = was {
+            self.present.keep(&was.key, tools);
+        }
+    }
+
+    /// Ends a library; whether any of its findings is gone.
+    fn end(&mut self, ended: &Ended, matcher: Option<Matcher<'b>>) -> bool {
         self.failing.library(ended);
         let Some(matcher) = matcher else {
-            return;
+            return false;
         };
+        let mut any = false;
         let own: HashSet<&String> = ended.rules.iter().map(|(id, _)| id).collect();
         for Rest { number, rule } in matcher.rest() {
             // A note of days is over when they are: what became of the entry is said by itself.
@@ -143,7 +167,9 @@ impl<'b, W: Write> Joined<'b, W> {
             };
             let is_gone = reason.is_none();
             self.left.add(number, reason.unwrap_or(NOT_FOUND), is_gone);
+            any |= is_gone;
         }
+        any
     }
 
     /// Ends: what is left of the earlier audit is written, then everything that counts all.
@@ -214,10 +240,12 @@ impl<'b, W: Write> Joined<'b, W> {
             return Ok(());
         }
         let mut at = 0;
-        let outputs = &mut self.outputs;
+        let (outputs, present) = (&mut self.outputs, &self.present);
         earlier.each(|noted| {
             if let Some((_, reason, is_gone)) = left.next_if(|(finding, ..)| *finding == at) {
-                outputs.earlier(&noted, is_gone, &reason)?;
+                let went_with_tool = *reason == *NOT_FOUND && present.lacks(&noted);
+                let reason = if went_with_tool { NO_TOOL } else { &*reason };
+                outputs.earlier(&noted, is_gone, reason)?;
             }
             at += 1;
             Ok(())

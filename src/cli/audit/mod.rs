@@ -8,6 +8,7 @@ mod left;
 mod night;
 mod part;
 mod plan;
+mod present;
 mod targets;
 
 use std::fs::File;

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use crate::audit::{Noted, Status};
 use crate::text::{cut, visible};
 
+use super::gone_lines::gone;
 use super::news_lines::{Line, told};
 use super::story::{Cause, News, Story};
 use super::{Head, Verdict};
@@ -124,6 +125,7 @@ fn table(story: &Story) -> Vec<String> {
         ("new", story.new.levels),
         ("worse", story.worse.levels),
         ("accepted no more", story.lapsed.levels),
+        ("accepted since", story.accepted.levels),
         ("better", story.better.levels),
         ("gone", story.gone.levels),
         ("not compared", story.not_compared.levels),
@@ -149,8 +151,8 @@ fn lists(head: &Head, story: &Story) -> Vec<List> {
     let unread = story.unread.iter().chain(&head.unreadable);
     let unread = unread.map(|one| format!("{}: {}", code(&one.file), escaped(&one.reason)));
     let troubled: Vec<Line> = troubled.chain(unread).map(Line::from).collect();
-    let gone = story.gone_libraries.iter();
-    let gone = gone.map(|key| {
+    let lost = story.gone_libraries.iter();
+    let lost = lost.map(|key| {
         format!(
             "{}: gone; its findings are gone with it, not corrected",
             code(key)
@@ -160,7 +162,7 @@ fn lists(head: &Head, story: &Story) -> Vec<List> {
     let moved = moved.map(|(was, is)| format!("{}: was {} before", code(is), code(was)));
     let came = story.new_libraries.iter();
     let came = came.map(|key| format!("{}: new", code(key)));
-    let libraries: Vec<Line> = gone.chain(moved).chain(came).map(Line::from).collect();
+    let libraries: Vec<Line> = lost.chain(moved).chain(came).map(Line::from).collect();
     let mut lapsed = of("Accepted no more", &story.lapsed);
     if story.lapsed_before > 0 {
         let before = counted(story.lapsed_before, "finding");
@@ -180,7 +182,11 @@ fn lists(head: &Head, story: &Story) -> Vec<List> {
             title: format!("About what is accepted: {}", acceptances.count() - over),
             lines: told(&acceptances, over),
         },
-        of("Gone", &story.gone),
+        List {
+            title: format!("Gone: {}", story.gone.count()),
+            lines: gone(&story.gone),
+        },
+        of("Accepted since", &story.accepted),
         of("Not compared, so still open", &story.not_compared),
         List {
             title: format!("Libraries that came, went or moved: {}", libraries.len()),

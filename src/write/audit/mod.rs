@@ -2,6 +2,7 @@
 //! most sixty lines, and a report for build servers. All of one run have its id, and what one of
 //! them counts the others count too.
 
+mod gone_lines;
 mod head;
 mod junit;
 mod markdown;
@@ -28,7 +29,7 @@ pub(crate) use piece::{
 };
 use said::{Became, Earlier, File, Kept, LeftOut, Opening, Properties, Totals};
 pub(crate) use schema::audit_schema;
-pub(crate) use story::{LOST, NOT_FOUND, Story};
+pub(crate) use story::{LOST, NO_TOOL, NOT_FOUND, Story};
 
 /// Where each output goes.
 pub(crate) struct Places<W> {

@@ -54,7 +54,14 @@ pub(super) fn told(news: &News, elsewhere: usize) -> Vec<Line> {
         let parts = group.chunks(if whole { 1 } else { IN_LINE });
         parts.filter_map(move |part| line(part, whole || group.len() == 1))
     });
-    let alike = news.alike.iter().map(|one| Line {
+    let mut lines: Vec<Line> = alike(news).chain(lines).collect();
+    lines.extend(rest(news, &lines, elsewhere));
+    lines
+}
+
+/// Those that share a reason with others of their library.
+pub(super) fn alike(news: &News) -> impl Iterator<Item = Line> {
+    news.alike.iter().map(|one| Line {
         text: format!(
             "{}: {} ({}): {}",
             code(&one.library),
@@ -64,18 +71,18 @@ pub(super) fn told(news: &News, elsewhere: usize) -> Vec<Line> {
         ),
         findings: one.findings,
         errors: one.errors,
-    });
-    let mut lines: Vec<Line> = alike.chain(lines).collect();
+    })
+}
+
+/// How many are in none of the lines.
+pub(super) fn rest(news: &News, lines: &[Line], elsewhere: usize) -> Option<Line> {
     let named = elsewhere + lines.iter().map(|line| line.findings).sum::<usize>();
-    if news.count() > named {
-        let findings = news.count() - named;
-        lines.push(Line {
-            text: format!("{} more, in `findings.csv`", counted(findings, "finding")),
-            findings,
-            errors: 0,
-        });
-    }
-    lines
+    let findings = news.count().checked_sub(named).filter(|more| *more > 0)?;
+    Some(Line {
+        text: format!("{} more, in `findings.csv`", counted(findings, "finding")),
+        findings,
+        errors: 0,
+    })
 }
 
 /// What one rule says of some tools; all that it says if that is of one alone.
@@ -97,7 +104,9 @@ fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
         }
         line += &name(noted);
         let again = &noted.accepted_no_more;
-        let is_whole = is_alone && again.is_empty();
+        // A place alone says nothing of what is wrong there.
+        let of_none = noted.tool_number.is_empty() && noted.assembly.is_empty();
+        let is_whole = (is_alone || of_none) && again.is_empty();
         match numbers(told) {
             Some(numbers) => {
                 let _ = write!(line, " {numbers}");
@@ -110,6 +119,7 @@ fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
         if !again.is_empty() {
             let _ = write!(line, " ({})", escaped(again));
         }
+        line += &acceptance(noted);
     }
     Some(Line {
         text: line,
@@ -118,8 +128,17 @@ fn line(part: &[&Told], is_alone: bool) -> Option<Line> {
     })
 }
 
+/// Who accepts it, and until when.
+fn acceptance(noted: &Noted) -> String {
+    match (noted.accepted_by.as_str(), noted.accepted_until.as_str()) {
+        ("", _) => String::new(),
+        (by, "") => format!(" (by {})", escaped(by)),
+        (by, until) => format!(" (by {} until {})", escaped(by), escaped(until)),
+    }
+}
+
 /// What a finding is about: its tool, the machine and the operation as far as they are stated.
-fn name(noted: &Noted) -> String {
+pub(super) fn name(noted: &Noted) -> String {
     let tool = match (noted.tool_number.as_str(), noted.assembly.as_str()) {
         ("", "") if noted.sheet.is_empty() => format!("{}:{}", escaped(&noted.file), noted.line),
         ("", "") => escaped(&noted.spot()),

@@ -169,6 +169,8 @@ pub(super) struct Totals {
     pub(super) worse: [usize; 4],
     /// Accepted at the earlier audit, and not any more; without one, accepted before at all.
     pub(super) accepted_no_more: [usize; 4],
+    /// Accepted since the earlier audit; they are in no other count.
+    pub(super) accepted_since: [usize; 4],
     /// Better than before.
     pub(super) better: [usize; 4],
     /// Not there any more.
@@ -192,6 +194,7 @@ impl Totals {
             new: story.new.levels,
             worse: story.worse.levels,
             accepted_no_more: story.lapsed.levels,
+            accepted_since: story.accepted.levels,
             better: story.better.levels,
             gone: story.gone.levels,
             not_compared: story.not_compared.levels,

@@ -13,6 +13,14 @@ const NAMED: usize = 400;
 pub(super) struct Told {
     pub noted: Noted,
     pub change: Change,
+    /// Whether it is gone because its tool is.
+    pub without_tool: bool,
+}
+
+impl Told {
+    pub(super) fn is_error(&self) -> bool {
+        level(&self.noted) == 0
+    }
 }
 
 /// News of one kind.
@@ -58,6 +66,8 @@ pub(crate) struct Story {
     pub(super) worse: News,
     pub(super) lapsed: News,
     pub(super) better: News,
+    /// Accepted today, and not at the earlier audit.
+    pub(super) accepted: News,
     pub(super) gone: News,
     pub(super) not_compared: News,
     /// Findings that counted again at the earlier audit already.
@@ -146,12 +156,16 @@ impl Story {
         let told = || Told {
             noted: noted.clone(),
             change: *change,
+            without_tool: false,
         };
         if noted.rule.starts_with(ACCEPTANCES) {
             self.acceptances.add(told());
             return;
         }
         if noted.is_accepted() {
+            if change.newly_accepted {
+                self.accepted.add(told());
+            }
             return;
         }
         let cause = match self.causes.get_mut(&noted.rule) {
@@ -191,9 +205,10 @@ impl Story {
                 ..noted.clone()
             },
             change: Change::default(),
+            without_tool: reason == NO_TOOL,
         };
         match (is_gone, reason) {
-            (true, NOT_FOUND) => self.gone.add(told),
+            (true, NOT_FOUND | NO_TOOL) => self.gone.add(told),
             (true, _) => self.gone.add_alike(noted, reason),
             (false, _) => self.not_compared.add_alike(noted, reason),
         }
@@ -249,5 +264,7 @@ impl Story {
 pub(crate) const LOST: &str = "its library cannot be read any more";
 /// Why a finding is gone that was looked for.
 pub(crate) const NOT_FOUND: &str = "not found any more";
+/// Why a finding is gone that went with its tool.
+pub(crate) const NO_TOOL: &str = "its tool is not in the library any more";
 /// How rules on acceptances begin.
 pub(super) const ACCEPTANCES: &str = "record/accepted-";
