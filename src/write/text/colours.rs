@@ -34,7 +34,7 @@ pub(super) fn theme() -> GraphicalTheme {
             help: plain,
             link: plain.bold().underline(),
             linum: plain,
-            highlights: vec![plain.magenta(), plain.red()],
+            highlights: vec![plain.magenta(), plain.bold()],
         },
     }
 }
