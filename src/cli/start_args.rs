@@ -8,7 +8,7 @@ use super::args::{ColourArgs, SetupArgs};
 
 #[derive(Debug, Args)]
 pub(super) struct StartArgs {
-    /// The export: a table as a spreadsheet or a database writes it
+    /// The export: a table or XML, as a spreadsheet or a database writes it
     #[arg(
         value_name = "FILE",
         required_unless_present = "refresh",

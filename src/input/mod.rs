@@ -7,6 +7,7 @@ mod faults;
 mod pool;
 mod raw;
 pub mod sheet;
+pub mod unnamed;
 pub mod xml;
 
 pub use fault::{Arg, Fault, FaultPlace, KINDS as FAULT_KINDS, kind as fault_kind};

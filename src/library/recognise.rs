@@ -89,11 +89,23 @@ fn document(source: &Source) -> Recognised {
     }
 }
 
+/// Whether a document is a library of the program's own, by its root element.
+#[must_use]
+pub fn is_own_document(text: &str) -> bool {
+    xml::root(text).is_some_and(|root| root.is_library)
+}
+
+/// Whether a document is one of assets, by its root element.
+#[must_use]
+pub fn is_of_assets(text: &str) -> bool {
+    assets::is_one(text)
+}
+
 /// Whether a document is a library by its root element.
 ///
 /// # Errors
 /// Why it is none.
-pub fn library_root(text: &str) -> Result<(), String> {
+fn library_root(text: &str) -> Result<(), String> {
     match xml::root(text) {
         Some(root) if root.is_library => Ok(()),
         Some(_) if assets::is_one(text) => Ok(()),

@@ -35,8 +35,9 @@ pub(crate) use sarif::{Log, Results};
 pub(crate) use schema::shop_schema;
 pub use sketch::{SketchLook, sketch};
 pub(crate) use start::{
-    Blank, Refreshed, Started, inches_question, is_in_inches, question_text, refreshed_text,
-    started_text, survey_text, word_question,
+    AssetsStarted, Blank, Refreshed, Started, assets_described, assets_refreshed, assets_started,
+    inch_reason, inches_question, is_in_inches, question_text, refreshed_text, started_text,
+    survey_text, word_question,
 };
 pub(crate) use text::{
     Digest, Figure, MOST, Sort, TextOptions, Trouble, brief, error_text, facts_end, not_read,

@@ -10,7 +10,7 @@ use crate::library::standard_sizes::COLLETS;
 use crate::library::{Kind, Meaning, PROPERTIES, Survey, SurveyedColumn, ValueType};
 use crate::text::cut;
 use crate::units::{Spelling, split_unit};
-use crate::write::is_in_inches;
+use crate::write::{inch_reason, is_in_inches};
 
 use super::super::refusal::{Refusal, shown};
 
@@ -113,8 +113,11 @@ pub(super) fn text(file: &str, survey: &Survey, answers: &Answers) -> String {
     let mut rest = answers.document.clone();
     let columns = rest.remove(COLUMNS);
     if is_in_inches(survey) && !answers.has("units") {
-        text.push_str(
-            "\n# Many numbers have an inch mark or a fraction.\n# [units]\n# length = \"in\"\n",
+        let reason = inch_reason(survey);
+        let _ = write!(
+            text,
+            "\n# {}.\n# [units]\n# length = \"in\"\n",
+            remark(&reason)
         );
     }
     // Keys before the first table belong to no table.

@@ -59,8 +59,12 @@ pub(super) fn make(
     let survey = export.survey(&settings)?;
     let shop = drafted_shop_file::text(&export.name, &survey, answers);
     making.put(SHOP_FILE, shop.as_bytes()).map_err(fails)?;
+    let made = match &survey.elements {
+        Some(element) => format!("made from the export's elements `{}`", shown(element)),
+        None => "a copy of the export".to_owned(),
+    };
     let mut files = vec![
-        format!("{} (a copy of the export)", export.file_of(survey.kind)),
+        format!("{} ({made})", export.file_of(survey.kind)),
         SHOP_FILE.to_owned(),
     ];
     let mut blanks = Vec::new();
@@ -108,6 +112,14 @@ fn judged_grip(
     {
         return None;
     }
+    grip_judged(folder, (arguments, look))
+}
+
+/// On how many tools of a folder the grip is judged, and of how many it is to be.
+pub(super) fn grip_judged(
+    folder: &Path,
+    (arguments, look): (&StartArgs, Look),
+) -> Option<(usize, usize)> {
     let options = Options::on(of_run(None));
     let read = judged::read(
         folder,
@@ -124,15 +136,15 @@ fn judged_grip(
 }
 
 /// A folder that is being made; removed if it is not finished.
-struct Making {
+pub(super) struct Making {
     /// Where it lies until it is whole.
-    path: PathBuf,
+    pub(super) path: PathBuf,
     /// Removes all that is left when it is dropped.
     _held: tempfile::TempDir,
 }
 
 impl Making {
-    fn begin(folder: &Path) -> io::Result<Making> {
+    pub(super) fn begin(folder: &Path) -> io::Result<Making> {
         let parent = match folder.parent() {
             Some(parent) if parent != Path::new("") => parent.to_owned(),
             _ => PathBuf::from("."),
@@ -147,14 +159,14 @@ impl Making {
         Ok(Making { path, _held: held })
     }
 
-    fn put(&self, name: &str, bytes: &[u8]) -> io::Result<()> {
+    pub(super) fn put(&self, name: &str, bytes: &[u8]) -> io::Result<()> {
         let mut file = fs::File::create(self.path.join(name))?;
         io::Write::write_all(&mut file, bytes)?;
         file.sync_all()
     }
 
     /// The folder gets its name; an empty one gives way.
-    fn commit(self, folder: &Path) -> io::Result<()> {
+    pub(super) fn commit(self, folder: &Path) -> io::Result<()> {
         fs::rename(&self.path, folder)
     }
 }

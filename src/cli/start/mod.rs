@@ -2,6 +2,7 @@
 //! folder in which nothing is taken for sure that nobody has said.
 
 mod asking;
+mod assets_folder;
 mod drafted_shop_file;
 mod drafted_tables;
 mod folder_made;
@@ -11,8 +12,10 @@ use std::fs;
 use std::path::Path;
 
 use crate::input::sheet::is_workbook;
-use crate::library::{Kind, Meaning, ReadSettings, Survey, library_root, listed_tools};
-use crate::text::{Source, SourceId};
+use crate::library::{
+    Kind, Meaning, ReadSettings, Survey, is_own_document, listed_elements, listed_tools,
+};
+use crate::text::{Source, SourceId, visible};
 use crate::write::{Look, parted, survey_text};
 
 use super::COULD_NOT;
@@ -25,8 +28,11 @@ use super::unreadable::of_setup;
 struct Export {
     /// Its name as it was typed.
     name: String,
+    /// What is put into a folder: the export as it is, or the table that its elements are.
     bytes: Vec<u8>,
     source: Source,
+    /// The elements that are its rows, and others that repeat.
+    elements: Option<(String, Vec<(String, usize)>)>,
 }
 
 /// Surveys an export, and makes a library of it.
@@ -45,6 +51,9 @@ fn started(arguments: &StartArgs, look: Look) -> Result<String, Refusal> {
     let width = terminal_width();
     if let (Some(file), Some(folder)) = (&arguments.refresh, &arguments.into) {
         let settings = settings(arguments, folder)?;
+        if let Some(assets) = assets_folder::Assets::read(file, &settings)? {
+            return assets.refresh(folder, &settings);
+        }
         let export = Export::read(file, &settings)?;
         return refreshed::refresh(&export, folder, &settings);
     }
@@ -53,6 +62,12 @@ fn started(arguments: &StartArgs, look: Look) -> Result<String, Refusal> {
     };
     let near = arguments.into.as_deref().unwrap_or(file);
     let settings = settings(arguments, near)?;
+    if let Some(assets) = assets_folder::Assets::read(file, &settings)? {
+        return match &arguments.into {
+            Some(folder) => assets.make(folder, (arguments, look)),
+            None => Ok(assets.described()),
+        };
+    }
     let export = Export::read(file, &settings)?;
     let survey = export.survey(&settings)?;
     let Some(folder) = &arguments.into else {
@@ -94,7 +109,7 @@ impl Export {
         let unread = |why: &str| {
             let (why, hint) = parted(why);
             Refusal::new(
-                format!("{} cannot be read: {}", shown(&name), shown(why)),
+                format!("{} cannot be read: {}", shown(&name), visible(why)),
                 hint,
             )
         };
@@ -111,12 +126,52 @@ impl Export {
             source.map_err(|why| unread(&why.to_string()))?
         };
         if source.sheet().is_none() && source.text().trim_start().starts_with('<') {
-            return Err(of_document(&source));
+            return Export::of_document(&source, settings);
         }
         Ok(Export {
             name,
             bytes,
             source,
+            elements: None,
+        })
+    }
+
+    /// Of an XML document the elements that repeat. In a library of the program's own each element
+    /// names its property, and nothing is to be guessed.
+    fn of_document(document: &Source, settings: &ReadSettings) -> Result<Export, Refusal> {
+        let name = document.name().to_owned();
+        if is_own_document(document.text()) {
+            return Err(Refusal::new(
+                format!(
+                    "{} is a library, whose elements name their properties",
+                    shown(&name)
+                ),
+                format!("nothing is to be guessed: shankwise lint {}", shown(&name)),
+            ));
+        }
+        let listed = listed_elements(document, settings).map_err(|why| {
+            let place = why
+                .at
+                .map_or_else(String::new, |(line, column)| format!(":{line}:{column}"));
+            let (reason, hint) = parted(&why.reason);
+            let what = format!(
+                "{}{place} cannot be read: {}",
+                shown(&name),
+                visible(reason)
+            );
+            Refusal::new(what, hint)
+        })?;
+        let bytes = listed.text.into_bytes();
+        let source = Source::from_bytes(name.clone(), bytes.clone());
+        let source = source.map_err(|why| {
+            let what = format!("{} cannot be read: {why}", shown(&name));
+            Refusal::new(what, "")
+        })?;
+        Ok(Export {
+            name,
+            bytes,
+            source,
+            elements: Some((listed.element, listed.others)),
         })
     }
 
@@ -136,7 +191,11 @@ impl Export {
     }
 
     fn survey(&self, settings: &ReadSettings) -> Result<Survey, Refusal> {
-        let survey = Survey::of(&self.source, SourceId::default(), settings);
+        let mut survey = Survey::of(&self.source, SourceId::default(), settings);
+        if let Some((survey, (name, others))) = survey.as_mut().zip(self.elements.clone()) {
+            survey.elements = Some(name);
+            survey.left = others;
+        }
         let name = shown(&self.name);
         match survey {
             Some(survey) if survey.columns.len() < 2 => Err(Refusal::new(
@@ -153,21 +212,6 @@ impl Export {
                 "expected a header line and a line for each tool",
             )),
         }
-    }
-}
-
-/// A document names each value by its element: nothing is to be guessed.
-fn of_document(source: &Source) -> Refusal {
-    let name = shown(source.name());
-    match library_root(source.text()) {
-        Ok(()) => Refusal::new(
-            format!("{name} is a library, whose elements name their properties"),
-            format!("nothing is to be guessed: shankwise lint {name}"),
-        ),
-        Err(why) => Refusal::new(
-            format!("{name} {why}"),
-            "export the tools as a table: CSV, or a sheet",
-        ),
     }
 }
 

@@ -14,7 +14,7 @@ use super::super::refusal::{Refusal, shown};
 use super::Export;
 
 /// Behind the name of a copy that was replaced.
-const OLD: &str = "old";
+pub(super) const OLD: &str = "old";
 
 /// Replaces the copy, keeps the one before it, and says what is new or gone.
 pub(super) fn refresh(

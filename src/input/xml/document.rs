@@ -411,7 +411,7 @@ impl<'a, 'f> Build<'a, 'f> {
 }
 
 /// XML's own five entities, and characters by number.
-fn resolved(reference: &BytesRef<'_>) -> Option<String> {
+pub(in crate::input) fn resolved(reference: &BytesRef<'_>) -> Option<String> {
     if let Ok(Some(character)) = reference.resolve_char_ref() {
         return well_formed::is_char(character).then(|| character.to_string());
     }

@@ -9,7 +9,7 @@ mod attributes;
 mod document;
 mod records;
 mod root;
-mod well_formed;
+pub(super) mod well_formed;
 
 use std::borrow::Cow;
 
@@ -22,6 +22,7 @@ use crate::text::{Place, Source, SourceId, Span};
 
 pub use asides::asides;
 use document::Build;
+pub(super) use document::resolved as reference;
 pub use root::{Root, root};
 
 /// The namespace of a tool library.

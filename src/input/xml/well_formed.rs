@@ -21,7 +21,7 @@ pub(super) fn is_char(c: char) -> bool {
 }
 
 /// Refuses characters that no document may hold.
-pub(super) fn characters(text: &str) -> Result<(), Refusal> {
+pub(in crate::input) fn characters(text: &str) -> Result<(), Refusal> {
     match text.char_indices().find(|(_, c)| !is_char(*c)) {
         None => Ok(()),
         Some((at, c)) => {
@@ -72,7 +72,7 @@ pub(super) fn instruction(target: &str, span: Span) -> Result<(), Refusal> {
 }
 
 /// Refuses a declaration that does not open the file, or names an encoding that disagrees.
-pub(super) fn declaration(
+pub(in crate::input) fn declaration(
     declaration: &BytesDecl<'_>,
     span: Span,
     source: &Source,

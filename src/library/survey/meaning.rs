@@ -116,6 +116,9 @@ fn of_column(column: &RawColumn, kind: Kind, settings: &ReadSettings) -> Meaning
         let words = words.into_iter().map(|property| Guess::new(property, why));
         return Meaning::Guessed(words.collect());
     }
+    if let Some(guesses) = by_last_part(bare, kind) {
+        return Meaning::Guessed(guesses);
+    }
     let folded = normal(bare);
     let kinds = host.kinds();
     let known = PROPERTIES.iter().filter(|one| kinds.contains(&one.kind));
@@ -127,6 +130,47 @@ fn of_column(column: &RawColumn, kind: Kind, settings: &ReadSettings) -> Meaning
         }
         _ => Meaning::Open,
     }
+}
+
+/// What the last part of a path of elements means: `shank/dia` is a diameter, and of a shank if the part
+/// before it says so.
+fn by_last_part(path: &str, kind: Kind) -> Option<Vec<Guess>> {
+    let parts: Vec<&str> = path.split('/').collect();
+    let (last, above) = parts.split_last()?;
+    if above.is_empty()
+        || parts
+            .iter()
+            .any(|part| part.is_empty() || part.contains(' '))
+    {
+        return None;
+    }
+    let host = Host::table(kind);
+    let before = above.last().copied().unwrap_or_default();
+    let together = hints::meant(&format!("{before} {last}"), &host.kinds());
+    let as_named = || {
+        let fields = fields_of(&format!("{before} {last}"), kind);
+        let fields = if fields.is_empty() {
+            fields_of(last, kind)
+        } else {
+            fields
+        };
+        fields.first().map(|field| vec![field.property().name])
+    };
+    let (meant, why) = if together.is_empty() {
+        let alone = hints::meant(last, &host.kinds());
+        match as_named() {
+            Some(named) => (named, "its last part is a name of it"),
+            None => (alone, "its last part is a word that shops use for it"),
+        }
+    } else {
+        (
+            together,
+            "its last two parts are a word of the trade for it",
+        )
+    };
+    let guesses = meant.into_iter().map(|property| Guess::new(property, why));
+    let guesses: Vec<Guess> = guesses.collect();
+    (!guesses.is_empty()).then_some(guesses)
 }
 
 fn is_symbol(symbols: &[&str], name: &str) -> bool {

@@ -30,10 +30,16 @@ pub struct Survey {
     pub other_lines: Vec<(NoRecord, usize)>,
     /// The sheet that it is, of a workbook.
     pub sheet: Option<String>,
+    /// The elements that are its rows, of an XML document.
+    pub elements: Option<String>,
+    /// Other elements of such a document that repeat, and how many there are.
+    pub left: Vec<(String, usize)>,
     /// What parts its cells.
     pub delimiter: char,
     /// Of its cells that look like lengths, how many have an inch mark or a fraction, and all.
     pub inches: (usize, usize),
+    /// The column that says in every row that lengths are in inches.
+    pub says_inches: Option<String>,
     /// Its columns, in their order.
     pub columns: Vec<SurveyedColumn>,
     /// The parts that it only names, by kind.
@@ -112,8 +118,11 @@ impl Survey {
             rows: raw.rows,
             other_lines: raw.other_lines.clone(),
             sheet: source.sheet().map(|sheet| sheet.name().to_owned()),
+            elements: None,
+            left: Vec::new(),
             delimiter: raw.delimiter,
             inches: raw.inches(),
+            says_inches: raw.says_inches(),
             columns: columns.collect(),
             parts,
         })

@@ -7,7 +7,7 @@ use crate::input::Manner;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
 
-use super::super::columns::{Stating, keys};
+use super::super::columns::{Stating, keys, normal};
 use super::super::framing::{self, Lines};
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
 use crate::input::{Cell, Row};
@@ -198,6 +198,23 @@ impl RawColumns {
     /// How its numbers are written.
     pub fn decimal(&self) -> Decimal {
         self.manner.decimal
+    }
+
+    /// The column of units that names the inch in every row: a document states them once for all.
+    pub fn says_inches(&self) -> Option<String> {
+        let is_inch = |text: &str| {
+            let unit = units::Spelling::find(text.trim(), Unit::Mm);
+            unit.is_some_and(|unit| unit.name == "in")
+        };
+        let mut columns = self.columns.iter();
+        let column = columns.find(|column| {
+            let last = column.name.rsplit('/').next().unwrap_or_default();
+            let is_named = ["unit", "units"].contains(&normal(last).as_str());
+            is_named
+                && column.cells.len() == self.rows
+                && column.cells.iter().all(|(_, text)| is_inch(text))
+        });
+        column.map(|column| column.header.clone())
     }
 
     /// Of the cells that look like lengths, how many have an inch mark or a fraction, and all.

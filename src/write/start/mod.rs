@@ -1,11 +1,14 @@
 //! What `start` says of an export: column by column, what was written, and what to do next.
 
+mod of_assets;
+
 use std::fmt::Write as _;
 
 use crate::library::{Kind, Meaning, StrangeWord, Survey, SurveyedColumn};
 use crate::units::Word;
 
 use super::wrap::{list, name, wrapped_to};
+pub(crate) use of_assets::{AssetsStarted, assets_described, assets_refreshed, assets_started};
 
 /// A blank cell of a drafted table.
 #[derive(Clone, Debug)]
@@ -61,7 +64,8 @@ pub(crate) fn survey_text(file: &str, survey: &Survey, shows_all: bool, width: u
     let (marked, all) = survey.inches;
     if is_in_inches(survey) {
         let said = format!(
-            "{marked} of {all} numbers have an inch mark or a fraction: are bare lengths in inches? Then `length = \"in\"` under [units]."
+            "{}: are bare lengths in inches? Then `length = \"in\"` under [units].",
+            inch_reason(survey)
         );
         text.push_str(&wrapped_to(width, &said, 0, 2));
     }
@@ -114,11 +118,24 @@ type Part = (&'static str, fn(&Meaning) -> bool);
 /// Whether so many numbers have an inch mark or a fraction that the others are likely inches.
 pub(crate) fn is_in_inches(survey: &Survey) -> bool {
     let (marked, all) = survey.inches;
-    marked >= 3 && marked * 10 >= all
+    survey.says_inches.is_some() || marked >= 3 && marked * 10 >= all
+}
+
+/// What speaks for inches.
+pub(crate) fn inch_reason(survey: &Survey) -> String {
+    let (marked, all) = survey.inches;
+    match &survey.says_inches {
+        Some(column) => format!("`{}` says inch in every row", name(column)),
+        None => format!("{marked} of {all} numbers have an inch mark or a fraction"),
+    }
 }
 
 fn head(file: &str, survey: &Survey) -> String {
     let parted = match (&survey.sheet, survey.delimiter) {
+        _ if survey.elements.is_some() => {
+            let element = survey.elements.as_deref().unwrap_or_default();
+            format!("a row for each element `{}`", name(element))
+        }
         (Some(sheet), _) => format!("on the sheet `{}`", name(sheet)),
         (None, ';') => "parted by semicolons".to_owned(),
         (None, '\t') => "parted by tabs".to_owned(),
@@ -274,9 +291,9 @@ fn fill_in(started: &Started) -> String {
 
 /// The question whether bare lengths are in inches.
 pub(crate) fn inches_question(survey: &Survey, width: usize) -> String {
-    let (marked, all) = survey.inches;
     let said = format!(
-        "{marked} of {all} numbers have an inch mark or a fraction. Are bare lengths in inches? y or n: "
+        "{}. Are bare lengths in inches? y or n: ",
+        inch_reason(survey)
     );
     wrapped_to(width, &said, 0, 2)
 }
