@@ -53,6 +53,8 @@ pub mod kind {
     pub const ACCEPTED_WHATEVER: &str = "record/accepted-whatever";
     /// An asset that departs from its standard.
     pub const ASSET_DEPARTS: &str = "record/asset-departs";
+    /// Rows of a table that hold nothing.
+    pub const BLANK_ROWS: &str = "record/blank-rows";
     /// A cell that is no value of its property.
     pub const CELL_UNREADABLE: &str = "record/cell-unreadable";
     /// Two columns of one name.
@@ -114,6 +116,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     (kind::ACCEPTED_UNUSED, &["tool", "rule", "by"]),
     (kind::ACCEPTED_WHATEVER, &["tool", "rule", "by"]),
     (kind::ASSET_DEPARTS, &["what"]),
+    (kind::BLANK_ROWS, &["rows"]),
     (
         kind::CELL_UNREADABLE,
         &["property", "text", "problem", "kind", "starred"],

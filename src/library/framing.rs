@@ -2,9 +2,9 @@
 //! again on a second page, headings of groups, totals. Each is said, and each may be read as a
 //! record where the shop says so.
 
-use crate::input::csv::{self, Frame, Reader, TopLine};
+use crate::input::csv::{self, BlankRows, Frame, Reader, TopLine};
 use crate::input::{Column, Fault, Row, fault_kind};
-use crate::text::{Place, Source, SourceId, Texts};
+use crate::text::{Place, Source, SourceId, Span, Texts};
 use crate::units::{Spelling, split_unit};
 
 use super::columns::{Host, fields_of, normal, renamed_to};
@@ -185,6 +185,33 @@ pub(super) fn around(table: &Reader<'_>) -> Vec<Fault> {
         passed_over(place, NoRecord::UnitsLine)
     });
     above.into_iter().chain(units).collect()
+}
+
+/// Where the first row is that holds nothing, and how many there are: of a sheet they are not written
+/// out, and what is found is the row behind them. `header` is the first header's place.
+pub(super) fn blank_rows(
+    source: &Source,
+    header: Option<Place>,
+    found: BlankRows,
+) -> Option<(Span, usize)> {
+    match (source.sheet(), header) {
+        (Some(sheet), Some(header)) => sheet.blank_below(header.span.start, source.text().len()),
+        _ => Some((found.first?, found.many)),
+    }
+}
+
+/// What is said of rows that hold nothing: they are counted, and nothing of them is lost.
+pub(super) fn blank_rows_told(first: Place, many: usize, is_sheet: bool) -> Fault {
+    let rows = match many {
+        1 => "1 blank row".to_owned(),
+        many => format!("{many} blank rows"),
+    };
+    let rows = match (is_sheet, many) {
+        (false, _) => rows,
+        (true, 1) => format!("{rows} above this one"),
+        (true, _) => format!("{rows}, the first above this one,"),
+    };
+    Fault::new(fault_kind::BLANK_ROWS, first, "").with("rows", rows)
 }
 
 fn passed_over(place: Place, line: NoRecord) -> Fault {

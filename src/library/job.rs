@@ -125,7 +125,7 @@ fn table(source: Source, settings: &ReadSettings) -> Job {
     let shape = table.shape();
     while let Some(batch) = table.batch() {
         // What is wrong with a row is found where it is read as an operation.
-        batch.rows(shape, &mut Vec::new(), |row| {
+        let _ = batch.rows(shape, &mut Vec::new(), |row| {
             if lines.other_line(row).is_none() {
                 let cell = row.cells.iter().find(|cell| Some(cell.column) == numbers);
                 job.add(cell.map_or("", |cell| &cell.text));

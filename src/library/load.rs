@@ -349,6 +349,12 @@ impl Loader {
             ));
         }
         self.doubts.ragged |= kind == Kind::Assembly && records.ragged;
+        let header = table.columns.first().map(|column| column.place);
+        if let Some((span, many)) = framing::blank_rows(source, header, records.blank) {
+            let place = Place { source: id, span };
+            let is_sheet = source.sheet().is_some();
+            around.push(framing::blank_rows_told(place, many, is_sheet));
+        }
         let library = &mut self.library;
         library.faults.append(&around, 0);
         library.faults.append(&records.rows, 0);

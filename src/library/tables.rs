@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use crate::input::csv::{Batch, Reader};
+use crate::input::csv::{Batch, BlankRows, Reader};
 use crate::input::{Cell, Fault, Faults, Manner, Row, Table};
 use crate::text::{Source, SourceId, Sources};
 
@@ -50,6 +50,7 @@ struct Read {
     ragged: bool,
     seen: Seen,
     written: Vec<WrittenRow>,
+    blank: BlankRows,
 }
 
 /// The records of a table.
@@ -65,6 +66,8 @@ pub(super) struct Records {
     pub ragged: bool,
     /// The rows as they were written, where they are kept.
     pub written: Vec<WrittenRow>,
+    /// Rows that hold nothing.
+    pub blank: BlankRows,
 }
 
 impl Records {
@@ -75,6 +78,7 @@ impl Records {
             cells: Faults::of(sources),
             ragged: false,
             written: Vec::new(),
+            blank: BlankRows::default(),
         };
         for mut read in all {
             let first = records.list.len();
@@ -83,6 +87,7 @@ impl Records {
             records.cells.append(&read.faults.1, first);
             records.ragged |= read.ragged;
             records.written.append(&mut read.written);
+            records.blank = records.blank.then(read.blank);
         }
         records
     }
@@ -174,7 +179,7 @@ impl Reading {
             let (mut faults, mut others) = (Vec::new(), Vec::new());
             let mut filling = FillingChunk::new(self, open);
             let lines = self.lines.as_ref();
-            batch.rows(shape, &mut faults, |row| {
+            let blank = batch.rows(shape, &mut faults, |row| {
                 let other = lines.and_then(|lines| lines.no_record(row));
                 let is_record = other.is_none();
                 if is_record {
@@ -184,7 +189,10 @@ impl Reading {
                 is_record
             });
             faults.extend(others);
-            filling.read(faults)
+            Read {
+                blank,
+                ..filling.read(faults)
+            }
         };
         let mut read: Vec<Read> = Vec::new();
         // Batches with a number that later rows may leave open are kept until all are read.
@@ -411,6 +419,7 @@ impl<'f, 't> FillingChunk<'f, 't> {
             ragged: self.ragged,
             seen: self.seen,
             written: self.written,
+            blank: BlankRows::default(),
         }
     }
 }

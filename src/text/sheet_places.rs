@@ -100,6 +100,22 @@ impl SheetPlaces {
         self.rows.get(behind.checked_sub(1)?).map(|one| one.row)
     }
 
+    /// How many rows below an offset hold nothing, and the first line that stands behind such a
+    /// row: lines are only written of the others. `end` is that of the text.
+    #[must_use]
+    pub fn blank_below(&self, offset: u32, end: usize) -> Option<(Span, usize)> {
+        let from = self.rows.partition_point(|one| one.start <= offset);
+        let rows = self.rows.get(from.saturating_sub(1)..).unwrap_or_default();
+        let gaps = rows.windows(2).filter_map(|pair| {
+            let [above, below] = pair else { return None };
+            let blank = below.row.saturating_sub(above.row + 1) as usize;
+            (blank > 0).then_some((below.row, blank))
+        });
+        let gaps: Vec<(u32, usize)> = gaps.collect();
+        let first = self.line_of(gaps.first()?.0, end)?;
+        Some((first, gaps.iter().map(|(_, blank)| blank).sum()))
+    }
+
     /// Which field of a line a column is; both count from 0.
     #[must_use]
     pub fn field_of_column(&self, column: u32) -> Option<usize> {

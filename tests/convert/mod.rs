@@ -110,9 +110,15 @@ fn faults(library: &Library) -> Vec<String> {
         let args: Vec<String> = args.map(|(name, text)| format!("{name}={text}")).collect();
         format!("{} of {:?}: {}", fault.kind, fault.of, args.join(" "))
     };
-    let mut all: Vec<String> = library.faults().map(line).collect();
+    let faults = library.faults().filter(|fault| !of_lines(fault.kind));
+    let mut all: Vec<String> = faults.map(line).collect();
     all.sort();
     all
+}
+
+/// Whether a fault is about lines or headers that another form does not have.
+fn of_lines(kind: &str) -> bool {
+    ["record/blank-rows", "record/column-not-there"].contains(&kind)
 }
 
 /// All of a finding but its places.
@@ -156,6 +162,7 @@ fn findings_of_tools(library: &Library, setup: &Setup) -> Vec<String> {
     let mut all: Vec<String> = report
         .findings
         .iter()
+        .filter(|found| !of_lines(&found.rule))
         .map(|found| {
             let text = found.places[0].text.as_str();
             if found.rule == "record/unit-missing" || text.ends_with(" ?") {
@@ -182,7 +189,11 @@ fn findings_of_tools(library: &Library, setup: &Setup) -> Vec<String> {
 
 fn findings(library: &Library, setup: &Setup) -> Vec<String> {
     let report = judged(library, setup);
-    let mut all: Vec<String> = report.findings.iter().map(finding).collect();
+    let findings = report
+        .findings
+        .iter()
+        .filter(|found| !of_lines(&found.rule));
+    let mut all: Vec<String> = findings.map(finding).collect();
     all.sort();
     all
 }

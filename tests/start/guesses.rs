@@ -70,6 +70,14 @@ fn the_likeliest_meaning_comes_first() {
 }
 
 #[test]
+fn blank_rows_are_counted() {
+    let said = text(&run(&["start", &export_of("jobshop")]));
+    assert!(said.contains("5 blank rows"), "{said}");
+    let said = text(&run(&["start", &export_of("dump")]));
+    assert!(!said.contains("blank row"), "{said}");
+}
+
+#[test]
 fn what_nobody_can_know_is_open() {
     for (shop, header) in [
         ("jobshop", "Bemerkung"),

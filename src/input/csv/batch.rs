@@ -1,5 +1,6 @@
 //! Some records of a table, each field with its place, and the rows that they are.
 
+use super::blank_rows::BlankRows;
 use super::field::CsvField;
 use super::records::{CsvRecord, Records};
 use super::{content, is_blank};
@@ -71,19 +72,21 @@ impl Batch {
 
     /// Hands over the rows one by one, in one that is used again for each; faults for those whose
     /// cells do not fit the header. `each` tells whether the row is a record: of what is none it
-    /// does not matter how many cells it has.
+    /// does not matter how many cells it has. Those that hold nothing are counted.
     pub fn rows<'a>(
         &self,
         shape: Shape<'a>,
         faults: &mut Vec<Fault>,
         mut each: impl FnMut(&Row<'a>) -> bool,
-    ) {
+    ) -> BlankRows {
+        let mut blank = BlankRows::default();
         let mut row = Row::default();
         let mut from = 0;
         for found in &self.records {
             let fields = self.fields.get(from..found.end).unwrap_or_default();
             from = found.end;
             if !starts_filled(shape.text, fields) && is_blank(shape.text, fields) {
+                blank.add(found.span);
                 continue;
             }
             let before = faults.len();
@@ -92,6 +95,7 @@ impl Batch {
                 faults.truncate(before);
             }
         }
+        blank
     }
 }
 

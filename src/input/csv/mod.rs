@@ -7,6 +7,7 @@
 //! are looked at on all cores while the next batch is read. No table is held whole.
 
 mod batch;
+mod blank_rows;
 mod field;
 mod one_by_one;
 mod records;
@@ -18,6 +19,7 @@ use super::{Column, Manner};
 use crate::text::{Place, Source, SourceId, Span};
 use crate::units::Decimal;
 pub use batch::{Batch, Shape};
+pub use blank_rows::BlankRows;
 pub use field::CsvField;
 pub use records::{CsvRecord, Records};
 pub use table_frame::{Frame, TopLine, delimiters, top_lines};

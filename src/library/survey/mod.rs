@@ -28,6 +28,10 @@ pub struct Survey {
     pub rows: usize,
     /// The lines that are not records, and how many of each.
     pub other_lines: Vec<(NoRecord, usize)>,
+    /// How many rows hold nothing.
+    pub blank_rows: usize,
+    /// Machines that lines above the table or between its rows name, where no column does.
+    pub machines: Vec<String>,
     /// The sheet that it is, of a workbook.
     pub sheet: Option<String>,
     /// The elements that are its rows, of an XML document.
@@ -117,6 +121,12 @@ impl Survey {
             kind,
             rows: raw.rows,
             other_lines: raw.other_lines.clone(),
+            blank_rows: raw.blank_rows,
+            machines: if has_machine {
+                Vec::new()
+            } else {
+                raw.machines.clone()
+            },
             sheet: source.sheet().map(|sheet| sheet.name().to_owned()),
             elements: None,
             left: Vec::new(),

@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 use std::collections::HashMap;
 
 use crate::input::Manner;
+use crate::input::csv::BlankRows;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
 
@@ -126,15 +127,20 @@ impl RawColumns {
             settings.framing,
         );
         let shape = table.shape();
+        let mut blank = BlankRows::default();
         while let Some(batch) = table.batch() {
-            batch.rows(shape, &mut Vec::new(), |row| {
+            let found = batch.rows(shape, &mut Vec::new(), |row| {
                 match lines.other_line(row) {
                     Some(line) => raw.count(line),
                     None => raw.add(row),
                 }
                 true
             });
+            blank = blank.then(found);
         }
+        let header = table.columns.first().map(|column| column.place);
+        let blank = framing::blank_rows(from.0, header, blank);
+        raw.blank_rows = blank.map_or(0, |(_, many)| many);
         Some(raw)
     }
 

@@ -53,10 +53,16 @@ const GUESSES: usize = 3;
 /// What an export holds, column by column; without all, only what is to be answered.
 pub(crate) fn survey_text(file: &str, survey: &Survey, shows_all: bool, width: usize) -> String {
     let mut text = wrapped_to(width, &head(file, survey), 0, 2);
-    if !survey.other_lines.is_empty() {
+    if !survey.other_lines.is_empty() || survey.blank_rows > 0 {
+        let blank = match survey.blank_rows {
+            0 => None,
+            1 => Some("1 blank row".to_owned()),
+            many => Some(format!("{many} blank rows")),
+        };
         let lines = survey.other_lines.iter();
         let lines: Vec<String> = lines
             .map(|(line, many)| format!("{} ({many})", line.words()))
+            .chain(blank)
             .collect();
         let said = format!("Not read as records: {}.", lines.join(", "));
         text.push_str(&wrapped_to(width, &said, 0, 2));
