@@ -57,6 +57,8 @@ pub mod kind {
     pub const BLANK_ROWS: &str = "record/blank-rows";
     /// A cell that is no value of its property.
     pub const CELL_UNREADABLE: &str = "record/cell-unreadable";
+    /// A header that a shop file names and no table has.
+    pub const COLUMN_NOT_THERE: &str = "record/column-not-there";
     /// Two columns of one name.
     pub const COLUMN_TWICE: &str = "record/column-twice";
     /// A starred property that is not stated.
@@ -121,6 +123,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
         kind::CELL_UNREADABLE,
         &["property", "text", "problem", "kind", "starred"],
     ),
+    (kind::COLUMN_NOT_THERE, &["column", "hint"]),
     (kind::COLUMN_TWICE, &["column", "first"]),
     (
         kind::FIELD_MISSING,

@@ -33,6 +33,7 @@ mod shortfall;
 mod shown;
 mod tally;
 mod totals;
+mod unmet_columns;
 mod verdicts;
 mod write_up;
 

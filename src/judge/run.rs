@@ -14,6 +14,7 @@ use super::report::AssemblyFacts;
 use super::run_record::RunRecord;
 use super::settled::Outlines;
 use super::setup::{Selection, Setup};
+use super::unmet_columns;
 
 /// How a library is to be judged.
 #[derive(Clone, Debug)]
@@ -96,7 +97,8 @@ impl<'a> Session<'a> {
     pub fn new(library: &'a Library, setup: &'a Setup, options: &'a Options) -> Session<'a> {
         let mut session = Session::silent(library, setup, options);
         session.register = accepted::register(library, setup, options);
-        session.told = accepted::told(&session);
+        session.told = unmet_columns::told(&session);
+        session.told.extend(accepted::told(&session));
         session
     }
 

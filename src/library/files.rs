@@ -33,6 +33,26 @@ pub(super) fn one(kind: Kind, path: &Path) -> Result<File, ReadError> {
     }
 }
 
+/// Endings of files that may be libraries.
+const ENDINGS: [&str; 6] = ["csv", "tsv", "txt", "xlsx", "ods", "xml"];
+
+/// Whether other files beside one may be libraries.
+pub(super) fn has_neighbours(path: &Path) -> bool {
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    let own = path.file_name().map(|name| name.to_string_lossy());
+    let may_be = |name: &String| {
+        let ending = name
+            .rsplit_once('.')
+            .map(|(_, ending)| ending.to_lowercase());
+        let is_other = own.as_ref().is_none_or(|own| own != name);
+        is_other && ending.is_some_and(|ending| ENDINGS.contains(&ending.as_str()))
+    };
+    names(folder).iter().any(may_be)
+}
+
 /// Reads the tables of a folder; each that cannot be read is an error of its kind.
 pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
     if !Kind::Assembly.lies_in(path) {

@@ -96,6 +96,13 @@ fn begun(input: Input<'_>, settings: &ReadSettings, written: Option<Written>) ->
             loading.named = table_named(path);
         }
         loading.read(files);
+        let is_one_of_many = match input {
+            Input::Path(path) => files::has_neighbours(path),
+            Input::Bytes(..) => true,
+        };
+        if is_one_of_many {
+            loading.library.headers = None;
+        }
     }
     // Where no other table is, an id may be only a name; a document is one whole. The operations
     // of a job are no part of the library.
@@ -146,6 +153,7 @@ impl Loader {
                 sources: Sources::default(),
                 assemblies: Vec::new(),
                 records: Default::default(),
+                headers: Some(Vec::new()),
                 own: settings.own.clone(),
                 faults: Faults::default(),
                 gaps: Gaps::default(),
@@ -317,6 +325,12 @@ impl Loader {
         let mut around = Faults::of(&self.library.sources);
         around.extend(framing::around(&table));
         let headers = (table.columns.as_slice(), table.units.as_slice());
+        // Nobody asks for them but a shop file that has headers of its own.
+        let has_own = !self.settings.columns.is_empty();
+        if let Some(all) = self.library.headers.as_mut().filter(|_| has_own) {
+            let keys = columns::keys(&table.columns).into_iter();
+            all.extend(keys.map(std::borrow::Cow::into_owned));
+        }
         let targets = columns::resolve(headers, host, &self.settings.columns, &mut faults);
         if targets.iter().all(|target| target.fields.is_empty()) {
             let headers = table.columns.iter().map(|column| column.name.as_ref());
@@ -377,6 +391,10 @@ impl Loader {
     fn finish(mut self) -> Loaded {
         let library = &mut self.library;
         library.faults.read_from(&library.sources);
+        // What was not read may have any header, and a document has elements.
+        if !self.errors.is_empty() || !library.unread.is_empty() || library.form == Form::Xml {
+            library.headers = None;
+        }
         let joined = beside_rows::join(&mut self.rows, self.assets);
         let linked = link::link(self.rows, &library.records, &library.sources, &self.doubts);
         library.assemblies = linked.assemblies;

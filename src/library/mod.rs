@@ -105,6 +105,9 @@ pub struct Library {
     /// The assemblies in their order.
     pub assemblies: Vec<Assembly>,
     records: [Vec<Record>; Kind::ALL.len()],
+    /// The headers of its tables; none where not all that they hold was read, or where files beside
+    /// it may be the ones that a shop file speaks of.
+    pub headers: Option<Vec<String>>,
     /// What the shop says where the records are silent.
     pub own: Own,
     /// What is wrong with its form, gaps aside.

@@ -8,6 +8,8 @@ use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
+use crate::text::Place;
+
 /// What is known of properties where a shop file names them.
 #[derive(Clone, Copy)]
 pub struct PropertyNames<'n> {
@@ -65,6 +67,8 @@ pub struct ShopColumn {
     pub constant: Option<String>,
     /// Whether it is not read.
     pub ignored: bool,
+    /// Where its header stands, in the library's own shop file.
+    pub spot: Option<Place>,
 }
 
 impl<'de> Deserialize<'de> for ColumnFile {
@@ -137,6 +141,7 @@ impl ColumnFile {
             values: entry.values.clone().into_iter().collect(),
             constant: entry.constant.clone(),
             ignored: entry.ignored,
+            spot: None,
         })
     }
 }

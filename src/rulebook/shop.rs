@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use toml::Spanned;
 
-use crate::text::{Source, Sources, Span, closest};
+use crate::text::{Place, Source, Sources, Span, closest};
 use crate::units::{Spelling, Unit};
 
 use super::RuleError;
@@ -64,7 +64,7 @@ pub struct Shop {
     pub accepted_of_none: Vec<Accept>,
     /// On what terms findings may be accepted.
     pub terms: Terms,
-    /// The shop files that accept something: what their places are in.
+    /// The shop files that accept something, or say something of columns: what their places are in.
     pub sources: Sources,
     /// Folders of further rules.
     pub rules: Vec<PathBuf>,
@@ -183,9 +183,22 @@ impl Layer {
         known.headings = said.headings.or(known.headings);
         known.totals = said.totals.or(known.totals);
         let mut columns = Vec::new();
+        let mut id = None;
         for (header, target) in &self.file.columns {
-            let column = target.get_ref().of(header, names);
-            columns.push(column.map_err(|message| self.error(span(target), message))?);
+            let column = target.get_ref().of(header.get_ref(), names);
+            let column = column.map_err(|message| self.error(span(target), message))?;
+            let spot = if self.from.own {
+                Some(span(header))
+            } else {
+                None
+            };
+            columns.push(ShopColumn {
+                spot: spot.map(|span| Place {
+                    source: *id.get_or_insert_with(|| shop.sources.share_in(&self.source)),
+                    span,
+                }),
+                ..column
+            });
         }
         // The first that fits counts: the nearer file goes before.
         shop.columns.splice(..0, columns);

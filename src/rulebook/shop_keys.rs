@@ -40,7 +40,7 @@ pub(super) struct File {
     /// Headers of its own, and the properties that they mean.
     #[serde(default)]
     #[schemars(with = "BTreeMap<String, ColumnFile>")]
-    pub columns: BTreeMap<String, Spanned<ColumnFile>>,
+    pub columns: BTreeMap<Spanned<String>, Spanned<ColumnFile>>,
     /// What a table may hold besides records.
     #[serde(default)]
     pub recognise: RecogniseFile,

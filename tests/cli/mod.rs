@@ -6,6 +6,7 @@ mod catalogue;
 #[cfg(unix)]
 mod checks;
 mod colour;
+mod columns_unmet;
 mod defaults;
 mod errors;
 mod exit;
