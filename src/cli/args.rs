@@ -224,6 +224,10 @@ pub(super) struct LintArgs {
     /// file with a column `tool_number`, whose other columns say what the job asks of them
     #[arg(long, value_name = "FILE")]
     pub job: Option<PathBuf>,
+    /// To a document of MTConnect assets, add the tables of this folder: each row to the asset with its
+    /// tool number, else with its id
+    #[arg(long, value_name = "FOLDER")]
+    pub with: Option<PathBuf>,
     /// Most blocks, notes and records that text shows, and most names in a list; of the rest it
     /// counts how often each rule speaks; 0 shows all
     #[arg(long, value_name = "N", default_value_t = crate::write::MOST)]

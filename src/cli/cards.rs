@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use crate::audit::digest;
 use crate::judge::Options;
+use crate::library::Beside;
 use crate::sheet::{Item, Wants};
 use crate::text::Unreadable;
 use crate::write::{Cards, CardsForm, Look, OfCards, OneCard};
@@ -54,10 +55,13 @@ fn written(arguments: &CardsArgs, output: &OutputArgs, look: Look, to: &mut Sink
     // Hashed first: of what changes while it is read the hash must not tell.
     let digest = digest::of_library(&arguments.path);
     let selection = &options.selection;
-    let job = arguments.job.as_deref();
+    let beside = Beside {
+        job: arguments.job.as_deref(),
+        tables: None,
+    };
     let read = judged::read_for(
         &arguments.path,
-        job,
+        beside,
         &arguments.setup,
         selection,
         (look, shows),

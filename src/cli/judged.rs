@@ -5,7 +5,7 @@ use std::io::{self, Read as _};
 use std::path::Path;
 
 use crate::judge::{Options, Selection, Setup};
-use crate::library::{Assembly, Input, Job, Library, Loaded, load_for};
+use crate::library::{Assembly, Beside, Input, Job, Library, Loaded, load_for};
 use crate::sheet::{Coverage, Finding, Item, Overview, RuleShown, Verdict, Wants, each_of};
 use crate::text::Unreadable;
 use crate::write::{Look, Trouble};
@@ -116,19 +116,21 @@ pub(super) fn read(
     look: Look,
     shows: Shows,
 ) -> Result<Read, Vec<Unreadable>> {
-    read_for(path, None, setup, selection, (look, shows))
+    read_for(path, Beside::default(), setup, selection, (look, shows))
 }
 
-/// The same for a job: where that is a table, what it asks of the tools is read with them.
+/// The same for a job: where that is a table, what it asks of the tools is read with them. And with
+/// the tables of another folder, whose shop file says how to read them.
 pub(super) fn read_for(
     path: &Path,
-    job: Option<&Path>,
+    beside: Beside<'_>,
     setup: &SetupArgs,
     selection: &Selection,
     (look, shows): (Look, Shows),
 ) -> Result<Read, Vec<Unreadable>> {
+    let job = beside.job;
     let loaded_setup = setup
-        .load(path)
+        .load(beside.tables.unwrap_or(path))
         .and_then(|setup| setup.check(selection).map(|()| setup));
     let setup = match loaded_setup {
         Ok(setup) => setup,
@@ -149,7 +151,11 @@ pub(super) fn read_for(
     };
     let asks = job.filter(|_| named.as_ref().is_some_and(|named| named.is_table));
     let reading = shows.reading(path);
-    let Loaded { library, errors } = load_for(input, &settings, asks);
+    let beside = Beside {
+        job: asks,
+        ..beside
+    };
+    let Loaded { library, errors } = load_for(input, &settings, beside);
     drop(reading);
     for error in &errors {
         complain(&Trouble::Read(error), look);

@@ -6,6 +6,7 @@ use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use crate::judge::{Coverage, Leaning, Options};
+use crate::library::Beside;
 use crate::sheet::{Finding, Item, Overview, Records, Wants};
 use crate::write::{
     self, Digest, Figure, Input, Json, Log, Look, Pieces, Results, Show, Sort, Text, TextOptions,
@@ -43,7 +44,8 @@ pub(super) fn run(arguments: &LintArgs) -> u8 {
 }
 
 fn all(paths: &[PathBuf], arguments: &LintArgs, look: Look) -> u8 {
-    let read: Vec<PathBuf> = paths.iter().chain(&arguments.job).cloned().collect();
+    let beside = arguments.job.iter().chain(&arguments.with);
+    let read: Vec<PathBuf> = paths.iter().chain(beside).cloned().collect();
     let to = Destination::of(&arguments.output, &read, &arguments.setup);
     let Some(to) = to else {
         return COULD_NOT;
@@ -109,9 +111,12 @@ fn one(
 ) -> (u8, Option<Read>) {
     let options = options(arguments);
     let shows = Shows::of(&arguments.output, true);
-    let job = arguments.job.as_deref();
+    let beside = Beside {
+        job: arguments.job.as_deref(),
+        tables: arguments.with.as_deref(),
+    };
     let selection = &options.selection;
-    let mut library = match read_for(path, job, &arguments.setup, selection, (look, shows)) {
+    let mut library = match read_for(path, beside, &arguments.setup, selection, (look, shows)) {
         Ok(library) => library,
         Err(unreadable) => {
             let name = input_name(path);

@@ -3,7 +3,8 @@
 use std::fs;
 use std::path::Path;
 
-use crate::text::{closest, names, no_file, quoted};
+use crate::input::assets;
+use crate::text::{Source, closest, names, no_file, quoted};
 
 use super::{Kind, ReadError};
 
@@ -77,6 +78,35 @@ pub(super) fn folder(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
         (Kind::Assembly, file)
     });
     tables.chain(beside).collect()
+}
+
+/// The tables of a folder for a document of assets that lies elsewhere; an error where there are
+/// none.
+pub(super) fn beside(path: &Path) -> Vec<(Kind, Result<File, ReadError>)> {
+    let all = Kind::ALL.into_iter().flat_map(|kind| tables(kind, path));
+    let all: Vec<_> = all.collect();
+    if !all.is_empty() {
+        return all;
+    }
+    let reason = if path.is_dir() {
+        "has no table of a library; expected collets.csv, holders.csv or assemblies.csv in it"
+    } else {
+        "is not a folder; name the one with collets.csv, holders.csv and assemblies.csv"
+    };
+    let error = ReadError::of(path.display().to_string(), reason);
+    vec![(Kind::Collet, Err(error))]
+}
+
+/// A file that is a document of assets.
+pub(super) fn of_assets(file: File) -> Result<File, ReadError> {
+    let source = Source::from_bytes(file.name.clone(), file.bytes.clone());
+    let source = source.map_err(|why| ReadError::of(file.name.clone(), why.to_string()))?;
+    if assets::is_one(source.text()) {
+        return Ok(file);
+    }
+    let reason =
+        "is not a document of MTConnect assets; only to one are tables of another folder added";
+    Err(ReadError::of(file.name, reason))
 }
 
 /// The table of a kind. Of several files for it the first is read, and each other is an error: one

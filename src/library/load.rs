@@ -4,6 +4,7 @@
 //! the rest is still judged.
 
 mod of_documents;
+mod tables_beside;
 
 use std::path::Path;
 
@@ -44,7 +45,16 @@ pub struct Loaded {
 /// Loads a library.
 #[must_use]
 pub fn load(input: Input<'_>, settings: &ReadSettings) -> Loaded {
-    load_for(input, settings, None)
+    load_for(input, settings, Beside::default())
+}
+
+/// What is read beside a library that does not lie with it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Beside<'a> {
+    /// What a job asks of its tools: a table of operations.
+    pub job: Option<&'a Path>,
+    /// A folder of tables, of a document of assets.
+    pub tables: Option<&'a Path>,
 }
 
 /// Loads a library, and all it states as it was written.
@@ -56,11 +66,14 @@ pub fn load_written(input: Input<'_>, settings: &ReadSettings) -> (Loaded, Writt
     (loading.finish(), written)
 }
 
-/// Loads a library, and what a job asks of its tools besides: a table of operations.
+/// Loads a library, and what is read beside it.
 #[must_use]
-pub fn load_for(input: Input<'_>, settings: &ReadSettings, job: Option<&Path>) -> Loaded {
-    let mut loading = begun(input, settings, None);
-    if let Some(job) = job {
+pub fn load_for(input: Input<'_>, settings: &ReadSettings, beside: Beside<'_>) -> Loaded {
+    let mut loading = match beside.tables {
+        Some(tables) => Loader::with_tables(input, settings, tables),
+        None => begun(input, settings, None),
+    };
+    if let Some(job) = beside.job {
         loading.job(files::one(Kind::Operation, job));
     }
     loading.finish()
