@@ -85,6 +85,8 @@ pub mod kind {
     pub const ROW_RAGGED: &str = "record/row-ragged";
     /// One property stated twice, and differently.
     pub const STATED_TWO_WAYS: &str = "record/stated-two-ways";
+    /// A diameter and a corner radius that stand in one cell.
+    pub const TWO_IN_A_CELL: &str = "record/two-in-a-cell";
     /// A number whose unit is needed and not stated.
     pub const UNIT_MISSING: &str = "record/unit-missing";
     /// A column that is not read.
@@ -140,6 +142,7 @@ pub static KINDS: &[(&str, &[&str])] = &[
     (kind::ROW_RAGGED, &["cells", "columns", "how"]),
     (kind::SHEET_NOT_READ, &["sheets", "how", "near"]),
     (kind::STATED_TWO_WAYS, &["property", "first", "second"]),
+    (kind::TWO_IN_A_CELL, &["text", "diameter", "radius"]),
     (kind::UNIT_MISSING, &["property", "text", "problem"]),
     (kind::UNKNOWN_COLUMN, &["column", "table", "hint"]),
     (kind::UNKNOWN_ELEMENT, &["element", "parent", "hint"]),

@@ -13,7 +13,7 @@ use super::chunk::Stated;
 use super::columns::Target;
 use super::decimal_marks::{self, Open, Seen};
 use super::property::ValueType;
-use super::{Field, Kind, Library};
+use super::{Field, Kind, Library, two_sizes};
 
 /// All that a library states, as it was written.
 #[derive(Debug, Default)]
@@ -289,7 +289,10 @@ fn of_property(cell: &Cell<'_>, settled: &Settled, open: Result<Open, Fault>) ->
     let (text, unit, says) = match (read, unknown) {
         // A unit that is none stays behind the number, where it is told again.
         (Err(_), Some(unknown)) => (format!("{text} {unknown}"), None, Says::Unread),
-        (Ok(stated), _) => plainly.stated(text, &stated, unit),
+        (Ok(stated), _) => match two_sizes::plainly(cell, settled) {
+            Some(both) => (both, None, Says::Text),
+            None => plainly.stated(text, &stated, unit),
+        },
         (Err(fault), None) if fault.kind == fault_kind::UNIT_MISSING => {
             (with_point(text), None, Says::Unitless)
         }

@@ -13,8 +13,7 @@ use super::columns::Stating;
 use super::decimal_marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
 use super::thread::Thread;
-use super::trade_size;
-use super::{Field, ReadSettings};
+use super::{Field, ReadSettings, trade_size, two_sizes};
 
 /// How the cells of a column are read, settled once for all of them.
 pub(super) struct Settled {
@@ -235,6 +234,11 @@ fn quantity<'t>(cell: &Cell<'_>, settled: &Settled, unit: Unit) -> Result<Stated
     {
         return in_range(cell, property, number);
     }
+    let text = match two_sizes::of(cell, settled) {
+        Some(Ok((diameter, _))) => diameter,
+        Some(Err(problem)) => return Err(wrong(cell, property, problem, "number")),
+        None => text,
+    };
     let bare = if property.name.ends_with("diameter") {
         let text = text.trim_start();
         text.strip_prefix(['Ø', 'ø', '⌀']).unwrap_or(text)

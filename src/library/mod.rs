@@ -44,6 +44,7 @@ mod thread;
 mod trace;
 mod trade_size;
 mod twice;
+mod two_sizes;
 mod unlisted;
 mod unstated;
 mod view;

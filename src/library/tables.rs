@@ -10,12 +10,13 @@ use crate::text::{Source, SourceId, Sources};
 
 use super::as_written::{self, WrittenRow};
 use super::cell::{self, Settled};
-use super::chunk::{Chunk, HeaderUnits};
+use super::chunk::{Chunk, HeaderUnits, Stated};
 use super::columns::Target;
 use super::decimal_marks::{Open, Seen};
 use super::framing::Lines;
 use super::odd_cell;
 use super::twice::{self, Said};
+use super::two_sizes;
 use super::{Field, Kind, ReadSettings, Record, ValueType};
 
 /// Records of one chunk, where they are held whole before.
@@ -259,6 +260,9 @@ struct FillingChunk<'f, 't> {
     /// What the present row states for one record, and what for all that have the property.
     own: Vec<Said<'t>>,
     shared: Vec<Said<'t>>,
+    /// The corner radius that the present row has beside its diameter, mm; of which cell, and what is
+    /// said of it.
+    radius: Option<(f64, usize, Fault)>,
     written: Vec<WrittenRow>,
 }
 
@@ -278,6 +282,7 @@ impl<'f, 't> FillingChunk<'f, 't> {
             seen: Seen::default(),
             own: Vec::new(),
             shared: Vec::new(),
+            radius: None,
             written: Vec::new(),
         }
     }
@@ -310,6 +315,14 @@ impl<'f, 't> FillingChunk<'f, 't> {
             self.shared = shared;
             self.shared.clear();
         }
+        if let Some((radius, cell, fault)) = self.radius.take()
+            && !self.chunk.has(Field::CornerRadius)
+        {
+            let field = Field::CornerRadius;
+            let value = Stated::Number(radius);
+            self.state(&Said { field, value, cell }, row);
+            self.faults.push(fault);
+        }
         if self.reading.kind == Kind::Assembly && self.faults.len() > before {
             self.belong(before);
         }
@@ -340,6 +353,12 @@ impl<'f, 't> FillingChunk<'f, 't> {
             Ok(value) => value,
             Err(fault) => return self.faults.push(fault),
         };
+        if property.field == Field::CuttingDiameter
+            && cell.text.contains(['R', 'r'])
+            && let Some((radius, fault)) = two_sizes::radius_beside(cell, settled)
+        {
+            self.radius = Some((radius, at, fault));
+        }
         if !settled.is_shared && !self.reading.doubled {
             for field in &settled.fields {
                 self.chunk.set(*field, &value, cell.column, cell.place.span);

@@ -137,3 +137,23 @@ fn rows_and_parts_are_one_library() {
         }
     }
 }
+
+/// A cell that says two things says both in every form.
+#[test]
+fn a_corner_radius_beside_a_diameter_is_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let library = folder.path().join("tools.csv");
+    let rows = "1;40;83;45;8;8 R4\n2;40;83;45;12;12,5 / R1,5\n3;40;83;45;12;.5 in R.03 in\n";
+    let header =
+        "tool_number;stick_out;overall_length;shank_length;shank_diameter;cutting_diameter";
+    fs::write(&library, format!("{header}\n{rows}")).unwrap();
+    let own = records(&read(&library).0);
+    let radii = own.iter().filter(|record| record.contains("corner_radius"));
+    assert_eq!(radii.count(), 3, "{own:?}");
+    let tools_of = |path: &Path| tools(&read(path).0);
+    for (to, out) in [("csv", "a.csv"), ("xml", "a.xml"), ("folder", "a")] {
+        let out = folder.path().join(out);
+        convert(&library, to, &out);
+        assert_same(&tools_of(&library), &tools_of(&out), to);
+    }
+}

@@ -158,6 +158,8 @@ fn diameters_by_the_names_of_the_trade() {
         ("A", 0.234 * 25.4),
         ("Z", 0.413 * 25.4),
         ("#10-32", 0.19 * 25.4),
+        ("10-32", 0.19 * 25.4),
+        ("8-32 UNC", 0.164 * 25.4),
         ("1/4-20", 6.35),
         ("1/4-20 UNC", 6.35),
         ("1 1/8-7", 28.575),
@@ -176,8 +178,8 @@ fn diameters_by_the_names_of_the_trade() {
         assert!((own.unwrap() - number).abs() < 1e-9, "{cell}: {own:?}");
     }
     for cell in [
-        "#0", "#81", "FF", "#7-", "x", "X", "f", "1/2-1", "Ø", "#10-0", "21x9", "8 R4", "12h99",
-        "h6", "4-Jan", "06. Aug",
+        "#0", "#81", "FF", "#7-", "x", "X", "f", "1/2-1", "Ø", "#10-0", "21x9", "8 R5", "10-33",
+        "9-32", "10-12", "R4", "8 R", "12h99", "h6", "4-Jan", "06. Aug",
     ] {
         assert_eq!(faults_of(&text(cell)).len(), 1, "{cell}");
     }
@@ -190,6 +192,55 @@ fn diameters_by_the_names_of_the_trade() {
         };
         assert_eq!(faults_of(&text).len(), 1, "{header} {cell}");
     }
+}
+
+/// A cell says the diameter and the corner radius of the cutter, and that reading is said.
+#[test]
+fn a_corner_radius_beside_the_diameter() {
+    let text = |cell: &str| {
+        format!(
+            "tool_number,stick_out,cutting_diameter,shank_diameter,corner_radius\n1,33,{cell}\n"
+        )
+    };
+    for (cell, diameter, radius) in [
+        ("8 R4,8,", 8.0, 4.0),
+        ("12 / R1,12,", 12.0, 1.0),
+        ("8xR0.5,8,", 8.0, 0.5),
+        ("Ø 8 r0.5,8,", 8.0, 0.5),
+        ("1/2 in R.03 in,12,", 12.7, 0.762),
+        ("8 mm R4 mm,8,", 8.0, 4.0),
+        // A column of its own goes before.
+        ("8 R4,8,3.5", 8.0, 3.5),
+    ] {
+        let library = library(&text(cell));
+        let number = |field| stated(&library, field).unwrap().number().unwrap();
+        assert!(
+            (number(Field::CuttingDiameter) - diameter).abs() < 1e-9,
+            "{cell}"
+        );
+        assert!(
+            (number(Field::CornerRadius) - radius).abs() < 1e-9,
+            "{cell}"
+        );
+        let told = faults(&library).len();
+        assert_eq!(told, usize::from(cell.ends_with(',')), "{cell}");
+    }
+    let library = library(&text("8 R4,8,"));
+    let said = |name| word(only(&library, "record/two-in-a-cell"), name);
+    assert_eq!(said("diameter"), "8 mm");
+    assert_eq!(said("radius"), "4 mm");
+    let of = |text: &str| {
+        let library = crate::support::library(text);
+        word(only(&library, "record/cell-unreadable"), "problem")
+    };
+    assert_eq!(
+        of(&text("21x9,12,")),
+        "two readings, a diameter of 21 and a width or length of 9, or one of 21 and a corner radius of 9; state the diameter alone"
+    );
+    assert_eq!(
+        of(&text("8 R5,8,")),
+        "a corner radius of 5, which is more than half of the diameter 8"
+    );
 }
 
 #[test]

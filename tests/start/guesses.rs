@@ -109,3 +109,34 @@ fn a_guess_is_never_applied() {
     assert_eq!(linted["summary"]["coverage"]["grip_judged"], 0);
     assert_eq!(linted["summary"]["coverage"]["reach_stated"], 0);
 }
+
+/// What a column is to the diameter beside it is a reason, and where nothing else is known a guess.
+#[test]
+fn radii_and_shanks_are_told_by_the_diameter() {
+    let folder = TempDir::new().unwrap();
+    let file = folder.path().join("export.csv");
+    let export = "tool_number,cutting_diameter,qq,xx,vv,ww\n\
+        1,12,6,1,12,3\n2,10,5,0.5,10,3\n3,8 R4,4,,8,4\n4,16,8,1,16,4\n5,6,3,0.2,6,2\n";
+    std::fs::write(&file, export).unwrap();
+    let said = text(&run(&["start", &file.display().to_string()]));
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "\"qq\" 6, 5, 4, 8 corner_radius? a radius; half of the cutting diameter in 5 of 5 rows",
+        "\"vv\" 12, 10, 8, 16 shank_diameter? diameters; the cutting diameter itself in 5 of 5 rows",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    assert!(!said.contains("\"ww\" 3, 4, 2 corner"), "{said}");
+    let export = export
+        .replace("cutting_diameter", "Ø")
+        .replace(",xx,", ",corner rad,");
+    std::fs::write(&file, export).unwrap();
+    let said = text(&run(&["start", &file.display().to_string()]));
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "with a corner radius, as `8 R4`, in 1 row",
+        "at most half of the cutting diameter in 4 of 4 rows",
+    ] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+}

@@ -5,11 +5,17 @@ use super::super::{ClampingKind, ClosedList as _, CutterKind, Field, ReadSetting
 use super::meaning::{Guess, Meaning};
 use super::part_names;
 use super::raw_columns::{RawColumn, RawColumns};
-use super::shares::{ENOUGH, Share, as_the_bore, column_of, in_the_description, shares, words};
+use super::shares::{
+    ENOUGH, Share, as_the_bore, column_of, in_the_description, remarks, shares, to_the_diameter,
+    words,
+};
 use super::strange_words;
 
 /// The share of rows from which on values speak for a property of which the header says nothing.
 const NEARLY_ALL: f64 = 0.9;
+
+/// The share of rows in which a relation to another column makes a guess.
+const MOST: f64 = 0.6;
 
 /// Adds to every guess what the values say, puts the likeliest first, and guesses at columns of which
 /// the header says nothing.
@@ -47,9 +53,11 @@ fn weights(raw: &RawColumns, meanings: &[Meaning], settings: &ReadSettings) -> V
             let shares = shares(raw, (at, guess), meanings, settings);
             let least = shares.iter().filter_map(|(share, _)| share.value());
             let said = shares.iter().filter(|(share, _)| share.of >= ENOUGH);
+            let said = said.map(|(share, what)| share.words(what));
+            let besides = remarks(raw, (at, guess), meanings, settings);
             Weight {
                 share: least.reduce(f64::min).unwrap_or(0.5),
-                reasons: said.map(|(share, what)| share.words(what)).collect(),
+                reasons: said.chain(besides).collect(),
             }
         });
         weights.collect::<Vec<_>>()
@@ -176,7 +184,8 @@ fn of_texts(column: &RawColumn) -> Option<Guess> {
     })
 }
 
-/// What diameters may be: those in the names of collets, and in descriptions.
+/// What diameters may be: those in the names of collets, and in descriptions; what is half of the
+/// cutting diameter, or the same.
 fn of_numbers(
     raw: &RawColumns,
     at: usize,
@@ -189,8 +198,19 @@ fn of_numbers(
         return Some(Guess::new("shank_diameter", "diameters"));
     }
     let described = in_the_description(raw, &own, meanings);
-    let enough = described.value().is_some_and(|share| share >= NEARLY_ALL);
-    enough.then(|| Guess::new("cutting_diameter", "diameters"))
+    if described.value().is_some_and(|share| share >= NEARLY_ALL) {
+        return Some(Guess::new("cutting_diameter", "diameters"));
+    }
+    let (halves, _, same) = to_the_diameter(raw, (at, &own), meanings, settings)?;
+    let is_most = |share: Share| share.value().is_some_and(|share| share >= MOST);
+    let guess = |property, why| Some(Guess::new(property, why));
+    if is_most(halves) {
+        return guess("corner_radius", "a radius");
+    }
+    if is_most(same) {
+        return guess("shank_diameter", "diameters");
+    }
+    None
 }
 
 /// Whether a column is taken for a property, or may mean it.

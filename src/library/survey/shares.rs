@@ -3,7 +3,7 @@
 
 use crate::units::is_stand_in;
 
-use super::super::{Field, PROPERTIES, ReadSettings, ValueType};
+use super::super::{Field, PROPERTIES, ReadSettings, ValueType, trade_size};
 use super::meaning::{Guess, Meaning};
 use super::part_names;
 use super::raw_columns::{RawColumn, RawColumns};
@@ -187,6 +187,67 @@ pub(super) fn shares(
         few.then_some((share, "a number"))
     }));
     found
+}
+
+/// What else its values say of a guess, which makes it neither more nor less likely.
+pub(super) fn remarks(
+    raw: &RawColumns,
+    (at, guess): (usize, &Guess),
+    meanings: &[Meaning],
+    settings: &ReadSettings,
+) -> Vec<String> {
+    let field = field_of(guess.property);
+    if field == Some(Field::CuttingDiameter) {
+        let texts = raw.columns.get(at).map(RawColumn::sample);
+        let texts = texts.into_iter().flatten();
+        let both = texts.filter(|(_, text)| trade_size::with_radius(text).is_some());
+        return match both.count() {
+            0 => Vec::new(),
+            1 => vec!["with a corner radius, as `8 R4`, in 1 row".to_owned()],
+            many => vec![format!("with a corner radius, as `8 R4`, in {many} rows")],
+        };
+    }
+    let Some(field) = field.filter(|_| field != Some(Field::CuttingDiameter)) else {
+        return Vec::new();
+    };
+    let own = raw.numbers(at, field, settings);
+    let Some((halves, doubles, same)) = to_the_diameter(raw, (at, &own), meanings, settings) else {
+        return Vec::new();
+    };
+    let is_most = |share: Share, least: f64| share.value().is_some_and(|share| share >= least);
+    match field {
+        Field::CornerRadius if is_most(halves, 0.5) => {
+            vec![halves.words("half of the cutting diameter")]
+        }
+        Field::CornerRadius if is_most(doubles, 0.5) => {
+            vec![doubles.words("at most half of the cutting diameter")]
+        }
+        Field::ShankDiameter if is_most(same, 0.5) => {
+            vec![same.words("the cutting diameter itself")]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// In how many rows a number is half of the cutting diameter, at most half of it, and the same.
+pub(super) fn to_the_diameter(
+    raw: &RawColumns,
+    (at, own): (usize, &[Option<f64>]),
+    meanings: &[Meaning],
+    settings: &ReadSettings,
+) -> Option<(Share, Share, Share)> {
+    let other = column_of(Field::CuttingDiameter, meanings, at)?;
+    let diameters = raw.numbers(other, Field::CuttingDiameter, settings);
+    let pairs = || {
+        let pairs = own.iter().zip(&diameters);
+        pairs.filter_map(|(own, diameter)| Some(((*own)?, (*diameter)?)))
+    };
+    let near = |a: f64, b: f64| (a - b).abs() <= b * 0.001;
+    Some((
+        Share::of(pairs().map(|(own, diameter)| near(own * 2.0, diameter))),
+        Share::of(pairs().map(|(own, diameter)| own * 2.0 <= diameter * 1.001)),
+        Share::of(pairs().map(|(own, diameter)| near(own, diameter))),
+    ))
 }
 
 /// In how many rows a text may be the number of a tool: one word that is in no other row.
