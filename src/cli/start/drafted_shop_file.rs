@@ -142,6 +142,7 @@ pub(super) fn text(file: &str, survey: &Survey, answers: &Answers) -> String {
     for column in survey.columns.iter().filter(|one| !one.words.is_empty()) {
         text.push_str(&words(column, answers.answers(&column.header)));
     }
+    text.push_str(&machine(survey, answers));
     let rest = rest.to_string();
     if !rest.trim().is_empty() {
         let _ = write!(text, "\n{}\n", rest.trim());
@@ -150,6 +151,17 @@ pub(super) fn text(file: &str, survey: &Survey, answers: &Answers) -> String {
         text.push_str(&defaults(survey));
     }
     text
+}
+
+/// The machine that a line of the export names, as a remark: if all its tools are on it.
+fn machine(survey: &Survey, answers: &Answers) -> String {
+    match survey.machines.as_slice() {
+        [one] if !answers.answers("machine") => format!(
+            "\n# A line of the export names this machine. If all its tools are on it:\n# [columns.\"machine\"]\n# constant = {}\n",
+            value(one)
+        ),
+        _ => String::new(),
+    }
 }
 
 /// Takes the keys out that belong to no table.

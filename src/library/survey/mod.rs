@@ -2,6 +2,7 @@
 //! why, and what is open. Nothing here is applied: what a column means is the shop's to say.
 
 mod claims;
+mod machine_line;
 mod meaning;
 mod part_names;
 mod raw_columns;
@@ -13,7 +14,7 @@ use std::collections::HashSet;
 use crate::text::{Source, SourceId};
 
 use super::columns::normal;
-use super::{Kind, NoRecord, ReadSettings};
+use super::{Field, Kind, NoRecord, ReadSettings};
 pub use meaning::{Guess, Meaning};
 pub use part_names::{PartName, PartNames};
 use raw_columns::RawColumns;
@@ -104,6 +105,8 @@ impl Survey {
         let mut meanings = meaning::meanings(&raw, kind, settings);
         claims::weigh(&raw, &mut meanings, settings);
         let parts = part_names::of(&raw, &meanings);
+        let machine = Field::Machine.property().name;
+        let has_machine = meanings.iter().any(|one| one.likeliest() == Some(machine));
         let columns = raw.columns.iter().zip(meanings);
         let columns = columns.map(|(column, meaning)| {
             let mut one = SurveyedColumn {

@@ -11,6 +11,7 @@ use crate::units::{self, Decimal, Unit, split_unit};
 use super::super::columns::{Stating, keys, normal};
 use super::super::framing::{self, Lines};
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
+use super::machine_line;
 use crate::input::{Cell, Row};
 
 /// Rows that tell what a column means: more of them say the same.
@@ -77,6 +78,10 @@ pub(super) struct RawColumns {
     pub columns: Vec<RawColumn>,
     pub rows: usize,
     pub other_lines: Vec<(NoRecord, usize)>,
+    /// How many rows hold nothing.
+    pub blank_rows: usize,
+    /// Machines that other lines name, each once.
+    pub machines: Vec<String>,
     pub delimiter: char,
     manner: Manner,
     /// Row and bore, mm, by the names of collets: asked for every column of diameters.
@@ -109,6 +114,8 @@ impl RawColumns {
             columns: columns.collect(),
             rows: 0,
             other_lines: Vec::new(),
+            blank_rows: 0,
+            machines: Vec::new(),
             delimiter: char::from(table.shape().delimiter),
             manner: table.manner,
             bores: OnceCell::new(),
@@ -119,6 +126,12 @@ impl RawColumns {
         ];
         for (line, _) in around.into_iter().filter(|(_, is_there)| *is_there) {
             raw.count(line);
+        }
+        if let Some(above) = table.above {
+            let delimiter = char::from(table.shape().delimiter);
+            for line in from.0.slice(above.span).lines() {
+                raw.named_machine(line.split(delimiter));
+            }
         }
         let headers = (table.columns.as_slice(), table.units.as_slice());
         let lines = Lines::new(
@@ -131,7 +144,10 @@ impl RawColumns {
         while let Some(batch) = table.batch() {
             let found = batch.rows(shape, &mut Vec::new(), |row| {
                 match lines.other_line(row) {
-                    Some(line) => raw.count(line),
+                    Some(line) => {
+                        raw.count(line);
+                        raw.named_machine(row.cells.iter().map(|cell| cell.text.as_ref()));
+                    }
                     None => raw.add(row),
                 }
                 true
@@ -142,6 +158,13 @@ impl RawColumns {
         let blank = framing::blank_rows(from.0, header, blank);
         raw.blank_rows = blank.map_or(0, |(_, many)| many);
         Some(raw)
+    }
+
+    /// Takes the machine that a line names, if it does.
+    fn named_machine<'c>(&mut self, cells: impl Iterator<Item = &'c str>) {
+        let machine = machine_line::machine(cells);
+        self.machines
+            .extend(machine.filter(|machine| !self.machines.contains(machine)));
     }
 
     fn count(&mut self, line: NoRecord) {

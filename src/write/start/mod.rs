@@ -67,7 +67,18 @@ pub(crate) fn survey_text(file: &str, survey: &Survey, shows_all: bool, width: u
         let said = format!("Not read as records: {}.", lines.join(", "));
         text.push_str(&wrapped_to(width, &said, 0, 2));
     }
-    let (marked, all) = survey.inches;
+    if let Some(said) = machines(survey) {
+        text.push_str(&wrapped_to(width, &said, 0, 2));
+    }
+    if !survey.left.is_empty() {
+        let left = survey.left.iter();
+        let left: Vec<String> = left
+            .map(|(element, many)| format!("{many} elements `{}`", name(element)))
+            .collect();
+        let left: Vec<&str> = left.iter().map(String::as_str).collect();
+        let said = format!("Not read: {}.", list(&left));
+        text.push_str(&wrapped_to(width, &said, 0, 2));
+    }
     if is_in_inches(survey) {
         let said = format!(
             "{}: are bare lengths in inches? Then `length = \"in\"` under [units].",
@@ -107,6 +118,24 @@ pub(crate) fn survey_text(file: &str, survey: &Survey, shows_all: bool, width: u
         }
     }
     text
+}
+
+/// What lines beside the rows say of machines: nobody is on one by that alone.
+fn machines(survey: &Survey) -> Option<String> {
+    let names: Vec<&str> = survey.machines.iter().map(String::as_str).collect();
+    match names.as_slice() {
+        [] => None,
+        [one] => {
+            let one = name(one);
+            Some(format!(
+                "A line beside the records names the machine {one}: are all these tools on it? Then `constant = \"{one}\"` under [columns.\"machine\"]."
+            ))
+        }
+        several => Some(format!(
+            "Lines beside the records name machines: {}. Only their order says which row is on which, and that is not read: add a column `machine` where the list comes from.",
+            list(several)
+        )),
+    }
 }
 
 /// Whether something of a column is to be answered.
