@@ -119,6 +119,7 @@ properties! {
         ProtrudingLength "protruding_length" ["LPR"] MM, Positive, "gauge plane to the foremost point of the tool";
         ProtrudingLengthNominal "protruding_length_nominal" [] MM, Positive, "protruding length that was meant, where protruding_length is what was measured";
         FunctionalLength "functional_length" ["LF"] MM, Positive, "gauge plane to the cutting reference point; for pointed tools the point length is left out";
+        FunctionalLengthNominal "functional_length_nominal" [] MM, Positive, "functional length that was meant, where functional_length is what was measured";
         ClampingLength "clamping_length" ["LSC"] MM, NotNegative, "length of the tool behind the nut or holder face: the insertion";
         NutTorque "nut_torque" [] NM, Positive, "tightening torque that the setup calls for";
         AssemblyMass "assembly_mass" [] KG, Positive, "mass of the assembly";
@@ -145,6 +146,7 @@ properties! {
         NeckLength "neck_length" ["LN"] MM, Positive, "tip to the end of the relieved neck";
         ShankDiameter "shank_diameter" ["DMM" "DCONMS"] MM, Positive starred, "shank diameter";
         ShankLength "shank_length" ["LS"] MM, Positive starred, "length of the plain cylindrical shank, from the shank end";
+        ShankLengthNominal "shank_length_nominal" [] MM, Positive, "shank length that was meant, where shank_length is what was measured";
         ShankForm "shank_form" [] Words(lists::ShankForm::WORDS), Any, "form of the shank; HA, HB and HE are those of DIN 6535";
         ShankTolerance "shank_tolerance" ["TCDMM"] Text, Any, "tolerance class of the shank";
         FlatDistance "flat_distance" [] MM, Positive, "shank end to the middle of the drive flat; with two flats the one further from the shank end";

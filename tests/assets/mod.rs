@@ -58,7 +58,7 @@ fn every_version_is_read_alike() {
         let row = row.replace("assembly.machine mill-3; ", "");
         assert_eq!(
             row,
-            "assembly.tool_number 12; assembly T12-0815; pot 12; assembly.cutter EM16-92; protruding_length 116.1; protruding_length_nominal 116; assembly_mass 1.85; cutting_diameter 15.98; corner_radius 0.5; depth_of_cut_max 32; shank_diameter 16; shank_length 48; overall_length 92; overall_length_actual 91.4; cutter_speed_max 8000; machine_interface steep taper 40",
+            "assembly.tool_number 12; assembly T12-0815; pot 12; assembly.cutter EM16-92; protruding_length 116.1; protruding_length_nominal 116; assembly_mass 1.85; cutting_diameter 15.98; corner_radius 0.5; depth_of_cut_max 32; shank_diameter 16; shank_length 48; shank_length_nominal 48; overall_length 92; overall_length_actual 91.4; cutter_speed_max 8000; machine_interface steep taper 40",
             "{name}"
         );
         assert_eq!(departures(&library), Vec::<String>::new(), "{name}");
@@ -214,4 +214,124 @@ fn a_length_with_the_holder_is_not_the_cutters() {
         told.iter().any(|one| one.contains("with its holder")),
         "{told:?}"
     );
+}
+
+/// Of `lint --as json`: the object of the one input.
+fn linted(arguments: &[&str]) -> serde_json::Value {
+    let output = run(&[&["lint", "--as", "json"], arguments].concat());
+    serde_json::from_slice(&output.stdout)
+        .unwrap_or_else(|_| panic!("{}", String::from_utf8_lossy(&output.stderr)))
+}
+
+/// The document lies elsewhere, and the tables do as if it lay among them.
+#[test]
+fn tables_of_another_folder_are_added_to_a_document() {
+    let beside = fixture("assets/beside");
+    let elsewhere = tempfile::tempdir().unwrap();
+    let tables = elsewhere.path().join("tables");
+    fs::create_dir(&tables).unwrap();
+    for entry in fs::read_dir(&beside).unwrap() {
+        let entry = entry.unwrap();
+        if entry.file_name() != "assets.xml" {
+            fs::copy(entry.path(), tables.join(entry.file_name())).unwrap();
+        }
+    }
+    let document = elsewhere.path().join("crib.xml");
+    fs::copy(beside.join("assets.xml"), &document).unwrap();
+    let (document, tables) = (document.to_str().unwrap(), tables.to_str().unwrap());
+    let apart = linted(&[document, "--with", tables]);
+    let together = linted(&[beside.to_str().unwrap()]);
+    for key in ["coverage", "judgements", "error", "warning"] {
+        let (own, other) = (&apart["summary"][key], &together["summary"][key]);
+        assert_eq!(own, other, "{key}");
+    }
+    assert_eq!(apart["library"]["form"], "xml", "{}", apart["library"]);
+    let alone = linted(&[document]);
+    assert_ne!(
+        alone["summary"]["coverage"], apart["summary"]["coverage"],
+        "{alone}"
+    );
+    // What is said of a value of the document names the document.
+    let text = apart["findings"].to_string();
+    assert!(
+        text.contains("crib.xml") && text.contains("assemblies.csv"),
+        "{text}"
+    );
+}
+
+#[test]
+fn tables_are_added_to_assets_alone() {
+    let beside = fixture("assets/beside");
+    let flat = fixture("clean/assemblies.csv");
+    let document = fixture("assets/version-2.0.xml");
+    let empty = tempfile::tempdir().unwrap();
+    let (beside, empty) = (beside.to_str().unwrap(), empty.path().to_str().unwrap());
+    for (library, folder, why) in [
+        (
+            flat.to_str().unwrap(),
+            beside,
+            "is not a document of MTConnect assets",
+        ),
+        (
+            document.to_str().unwrap(),
+            empty,
+            "has no table of a library",
+        ),
+        (document.to_str().unwrap(), "nowhere", "is not a folder"),
+    ] {
+        let output = run(&["lint", library, "--with", folder]);
+        let told = String::from_utf8_lossy(&output.stderr).into_owned();
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(output.status.code(), Some(2), "{library} {folder}");
+        assert!(told.contains(why), "{told}");
+    }
+}
+
+/// What is measured judges, what was meant is kept beside it, and far apart they are found.
+#[test]
+fn every_length_that_is_measured_keeps_the_one_that_was_meant() {
+    let document = fs::read_to_string(fixture("assets/version-2.0.xml")).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("tools.xml");
+    let (shank, overall) = ("nominal=\"48\">48<", ">91.4<");
+    let functional = "<FunctionalLength code=\"LF\" nominal=\"114\" units=\"MILLIMETER\">114.2</FunctionalLength>";
+    let before = "<ShankLength ";
+    for text in [shank, overall, before] {
+        assert!(document.contains(text), "{text}");
+    }
+    let document = document.replace(before, &format!("{functional}{before}"));
+    let said = |from: &str, to: &str| {
+        fs::write(&file, document.replace(from, to)).unwrap();
+        let told = lint_of(&file);
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        (read(&file), told)
+    };
+    let (library, told) = said(shank, "nominal=\"48\">47.6<");
+    let record = &library.assemblies[0].record;
+    let number = |field| record.value(field).and_then(Scalar::number);
+    assert_eq!(number(Field::ShankLength), Some(47.6));
+    assert_eq!(number(Field::ShankLengthNominal), Some(48.0));
+    assert_eq!(number(Field::FunctionalLength), Some(114.2));
+    assert_eq!(number(Field::FunctionalLengthNominal), Some(114.0));
+    assert!(!told.contains("measured-not-nominal"), "{told}");
+    for (from, to, what) in [
+        (
+            shank,
+            "nominal=\"48\">47.4<",
+            "the shank length is 47.4 mm as measured; 48.0 mm was meant",
+        ),
+        (
+            ">114.2<",
+            ">114.6<",
+            "the functional length is 114.6 mm as measured; 114.0 mm was meant",
+        ),
+        (
+            overall,
+            ">92.6<",
+            "the overall length is 92.6 mm as measured; 92.0 mm was meant",
+        ),
+    ] {
+        let (_, told) = said(from, to);
+        assert!(told.contains(what), "{what}: {told}");
+    }
 }

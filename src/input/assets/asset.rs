@@ -29,7 +29,7 @@ const REFERENCE: &str = "cutter";
 /// Where the programmed speed is limited.
 const SPEED: &str = "ProcessSpindleSpeed";
 /// Columns of a tool that a cutter has too.
-const OF_CUTTERS: [&str; 17] = [
+const OF_CUTTERS: [&str; 18] = [
     "id",
     "description",
     "APMX",
@@ -37,6 +37,7 @@ const OF_CUTTERS: [&str; 17] = [
     "OAL",
     "DMM",
     "LS",
+    "shank_length_nominal",
     "RE",
     "SIG",
     "cutter_speed_max",

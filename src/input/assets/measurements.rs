@@ -79,9 +79,11 @@ pub(super) const MEASUREMENTS: [Measurement; 26] = [
 
 /// Lengths of which a measured and a nominal value are two properties: the column, and those of
 /// the two where both are stated.
-pub(super) const BOTH: [(&str, &str, &str); 2] = [
+pub(super) const BOTH: [(&str, &str, &str); 4] = [
     ("OAL", "overall_length_actual", "OAL"),
     ("LPR", "LPR", "protruding_length_nominal"),
+    ("LF", "LF", "functional_length_nominal"),
+    ("LS", "LS", "shank_length_nominal"),
 ];
 
 /// Symbols by which an element of another namespace may name what the standard has no element
