@@ -2,10 +2,13 @@
 //! write the program, with what those shops answer and what they measured.
 
 mod asked;
+mod documents;
 mod drafts;
 mod exports;
 mod guesses;
 mod hostile;
+mod left_behind;
+mod machines;
 
 use std::path::{Path, PathBuf};
 use std::process::Output;

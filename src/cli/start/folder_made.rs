@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 use crate::judge::Options;
 use crate::library::{Kind, Survey};
@@ -135,6 +136,46 @@ pub(super) fn grip_judged(
     Some((coverage.grip_judged(), coverage.held_by_shank()))
 }
 
+/// How the name of a folder that is being made begins.
+const PREFIX: &str = ".shankwise-start-";
+/// Behind which a folder in the making belongs to a run that was killed: one takes seconds.
+const LEFT: Duration = Duration::from_hours(1);
+
+/// Deletes what runs that were killed have left. What is younger may be another run's, and what
+/// cannot be deleted is in nobody's way.
+fn swept(parent: &Path) {
+    let Ok(entries) = fs::read_dir(parent) else {
+        return;
+    };
+    for entry in entries.flatten() {
+        if is_left(&entry) {
+            let _ = fs::remove_dir_all(entry.path());
+        }
+    }
+}
+
+/// Whether a run that was killed has left a folder: it is called so, is old, and holds a library in
+/// the making at most.
+fn is_left(entry: &fs::DirEntry) -> bool {
+    let name = entry.file_name();
+    let rest = name.to_str().and_then(|name| name.strip_prefix(PREFIX));
+    let is_called_so = rest.is_some_and(|rest| {
+        !rest.is_empty() && rest.bytes().all(|byte| byte.is_ascii_alphanumeric())
+    });
+    // A link is none: what it leads to is not ours.
+    let is_folder = || entry.file_type().is_ok_and(|kind| kind.is_dir());
+    let age = || entry.metadata().ok()?.modified().ok()?.elapsed().ok();
+    let is_old = || age().is_some_and(|age| age > LEFT);
+    let holds = || {
+        fs::read_dir(entry.path())
+            .is_ok_and(|mut inner| inner.all(|one| one.is_ok_and(|one| one.file_name() == LIBRARY)))
+    };
+    is_called_so && is_folder() && is_old() && holds()
+}
+
+/// What the folder is called in which it is made.
+const LIBRARY: &str = "library";
+
 /// A folder that is being made; removed if it is not finished.
 pub(super) struct Making {
     /// Where it lies until it is whole.
@@ -150,11 +191,12 @@ impl Making {
             _ => PathBuf::from("."),
         };
         fs::create_dir_all(&parent)?;
+        swept(&parent);
         let held = tempfile::Builder::new()
-            .prefix(".shankwise-start-")
+            .prefix(PREFIX)
             .tempdir_in(&parent)?;
         // A temporary folder is closed to others, and this one is to be as open as any.
-        let path = held.path().join("library");
+        let path = held.path().join(LIBRARY);
         fs::create_dir(&path)?;
         Ok(Making { path, _held: held })
     }
