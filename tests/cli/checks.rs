@@ -54,7 +54,7 @@ fn said(output: &Output) -> String {
     String::from_utf8(output.stderr.clone()).unwrap()
 }
 
-const HAVE: [(&str, &str); 2] = [("cargo", CARGO), ("cc", CARGO)];
+const HAVE: [(&str, &str); 3] = [("cargo", CARGO), ("cc", CARGO), ("python3", CARGO)];
 
 #[test]
 fn what_is_missing_is_installed_where_it_may_be() {
@@ -103,7 +103,7 @@ fn where_it_may_not_be_one_command_is_printed() {
     for more in [&asks[..], &no_sudo] {
         let output = checks(&[&HAVE[..1], more].concat());
         assert_eq!((status(&output), stdout(&output)), (1, String::new()));
-        let command = "\n  sudo apt-get install gcc libc6-dev libxml2-utils\n";
+        let command = "\n  sudo apt-get install gcc libc6-dev libxml2-utils python3-minimal libpython3-stdlib\n";
         assert!(said(&output).contains(command), "{}", said(&output));
     }
     let other = checks(&[&HAVE[..], &[("id", USER)]].concat());

@@ -96,3 +96,48 @@ fn where_it_points_there_is_help() {
         assert!(flat(&help).contains(&flat(&text)), "{command}: {help}");
     }
 }
+
+/// The lines that write XML from a database are run on one, and what they write is a library.
+#[test]
+fn its_lines_from_a_database_write_a_library() {
+    const TABLES: &str = "import sqlite3
+database = sqlite3.connect('tools.db')
+for line in open('tables.sql'):
+    database.execute(line)
+database.commit()
+";
+    const SQL: &str = r#"CREATE TABLE cutters (id, cutting_diameter, overall_length, shank_diameter, shank_length, price)
+INSERT INTO cutters VALUES ('em12', 12, 83, 12, 45, 31.5), ('em"8" & co', 8, 63.5, 8, NULL, 20)
+CREATE TABLE collets (id, collet_size, bore_diameter, bore_length)
+INSERT INTO collets VALUES ('c12', 32, 12, 40), ('c8', 32, 8, 40)
+CREATE TABLE tools (tool_number, cutter, collet, stick_out, nut_torque)
+INSERT INTO tools VALUES (7, 'em12', 'c12', 65, 100), (8, 'em"8" & co', 'c8', 30, NULL), (9, NULL, 'c8', 31, 90)
+"#;
+    let lines = format!("import sqlite3\n{}", block("import sqlite3\n"));
+    assert!(lines.lines().count() <= 20, "{lines}");
+    let bench = Bench::new();
+    bench.put("tables.py", TABLES);
+    bench.put("tables.sql", SQL);
+    bench.put("written.py", &lines);
+    for script in ["tables.py", "written.py"] {
+        let mut python = std::process::Command::new("python3");
+        let python = python.arg(script).current_dir(bench.path(""));
+        let output = python
+            .output()
+            .expect("python3 is there: Debian package python3");
+        let why = String::from_utf8_lossy(&output.stderr);
+        assert!(output.status.success(), "{script}: {why}");
+    }
+    let document = bench.path("tools.xml");
+    assert_eq!(crate::convert::strict::invalid(&document), "");
+    let output = run(&["lint", &document.display().to_string(), "--as", "json"]);
+    let linted: serde_json::Value = serde_json::from_str(&stdout(&output)).unwrap();
+    assert_eq!(linted["summary"]["coverage"]["grip_judged"], 1, "{linted}");
+    let text = linted["findings"].to_string();
+    assert!(text.contains("grip/short-grip"), "{text}");
+    // The help shows the same.
+    let help = fs::read_to_string(root().join("src/cli/help/columns.txt")).unwrap();
+    let shown = help.lines().filter_map(|line| line.strip_prefix("  "));
+    let shown: Vec<&str> = shown.collect();
+    assert!(shown.join("\n").contains(lines.trim_end()), "{help}");
+}

@@ -4,7 +4,7 @@ mod libraries;
 mod lost;
 mod places;
 mod same;
-mod strict;
+pub mod strict;
 
 use std::path::Path;
 
