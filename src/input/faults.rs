@@ -206,6 +206,29 @@ impl Faults {
         }
     }
 
+    /// Gives a word that is the program's own another text, in those that are chosen.
+    pub fn reword(
+        &mut self,
+        (name, text): (&'static str, &'static str),
+        is_chosen: impl Fn(Kept<'_>) -> bool,
+    ) {
+        for at in 0..self.list.len() {
+            let chosen = self.get(at).filter(|kept| is_chosen(*kept));
+            let Some(mut shape) = chosen.map(|kept| kept.shape.clone()) else {
+                continue;
+            };
+            for (own, word) in &mut shape.args {
+                if *own == name && matches!(word, FaultWord::Fixed(_)) {
+                    *word = FaultWord::Fixed(text);
+                }
+            }
+            let shape = self.shape(shape);
+            if let Some(one) = self.list.get_mut(at) {
+                one.shape = shape;
+            }
+        }
+    }
+
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = Kept<'_>> {
         self.list.iter().filter_map(|one| self.kept(*one))

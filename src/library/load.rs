@@ -22,7 +22,9 @@ use super::link::{self, Doubts};
 use super::stray::{self, Stray};
 use super::tables::Reading;
 use super::workbook::{self, About, Search};
-use super::{Form, Kind, Library, ReadError, ReadSettings, Record, columns, sheet_faults};
+use super::{
+    Form, Kind, Library, ReadError, ReadSettings, Record, columns, shankless, sheet_faults,
+};
 
 /// Where a library comes from.
 #[derive(Clone, Copy, Debug)]
@@ -423,6 +425,7 @@ impl Loader {
         for found in [&linked.first, &twice, &linked.last] {
             library.faults.append(found, 0);
         }
+        shankless::need_no_shank(library);
         library.faults.shrink();
         library.gaps = gaps;
         Loaded {

@@ -35,6 +35,7 @@ mod read_settings;
 mod recognise;
 mod record;
 mod setting;
+mod shankless;
 mod sheet_faults;
 pub mod standard_sizes;
 mod stray;

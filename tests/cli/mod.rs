@@ -14,6 +14,7 @@ mod here;
 mod hostile;
 mod long_texts;
 mod most;
+mod no_shank;
 mod one_tool;
 mod out_ended;
 #[cfg(target_os = "linux")]

@@ -18,17 +18,23 @@ const MOST_OF_REACH: usize = 12;
 /// The line of tools of which nobody knows whether they reach.
 const REACH: &str = "reach not judged";
 
+/// The line of tools whose grip is not judged.
+const GRIP: &str = "grip not judged";
+/// The line of tools of which there is none to judge.
+const NO_SHANK: &str = "grip does not apply, as no shank is held";
+
 /// Whether a tool stands in a line.
 type Stands = fn(&Tool) -> bool;
 
 /// The lines, each with its words.
-const LISTED: [(Stands, &str); 5] = [
+const LISTED: [(Stands, &str); 6] = [
     (
         |tool| tool.group == Some(Group::Fails),
         "do not use as recorded",
     ),
     (|tool| tool.group == Some(Group::Warned), "check before use"),
-    (|tool| tool.open.grip, "grip not judged"),
+    (|tool| tool.open.grip, GRIP),
+    (|tool| tool.no_shank, NO_SHANK),
     (|tool| tool.open.reach, REACH),
     (
         |tool| tool.open.other && !tool.open.grip,
@@ -98,6 +104,7 @@ impl List {
         };
         let head = format!("{}: {tools}{sound}", visible(&overview.library.name));
         let mut text = wrapped_to(width, &head, 0, 2);
+        let mut lines: Vec<(&str, String)> = Vec::new();
         for ((listed, count), (_, words)) in self.listed.iter().zip(self.counts).zip(LISTED) {
             // Where no reach is stated at all, the last line says so.
             let is_needless = words == REACH && overview.coverage.reach_stated() == 0;
@@ -111,6 +118,16 @@ impl List {
                 names.push(format!("{more} more"));
             }
             let line = format!("{words} ({count}): {}", names.join(", "));
+            // Both are about grip, and share a line.
+            match lines.last_mut() {
+                Some((GRIP, before)) if words == NO_SHANK => {
+                    before.push_str("; it");
+                    before.push_str(line.trim_start_matches("grip"));
+                }
+                _ => lines.push((words, line)),
+            }
+        }
+        for (_, line) in lines {
             text.push_str(&wrapped_to(width, &line, 2, 4));
         }
         text + "\n"

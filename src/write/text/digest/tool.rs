@@ -55,6 +55,8 @@ pub(super) struct Tool {
     pub group: Option<Group>,
     /// What of it is not judged.
     pub open: NotJudged,
+    /// Whether nothing holds it by a shank, so that grip is no question.
+    pub no_shank: bool,
     /// Which of the library's it is.
     pub at: usize,
     heading: Heading,
@@ -85,6 +87,7 @@ impl Tool {
             number: sheet.tool_number,
             group: Some(sheet.group),
             open,
+            no_shank: !sheet.covered.counts.by_shank,
             at: sheet.at,
             heading: sheet.heading,
             findings,
@@ -99,6 +102,7 @@ impl Tool {
             number: None,
             group: None,
             open: NotJudged::default(),
+            no_shank: false,
             // Behind all tools, in their own order.
             at: usize::MAX / 2 + nth,
             heading: Heading::default(),
