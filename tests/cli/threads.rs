@@ -1,16 +1,26 @@
 //! A machine that grants no thread: a container with a limit, a login at its quota.
 
 use std::io::Write as _;
+use std::os::unix::fs::PermissionsExt as _;
 use std::os::unix::process::CommandExt as _;
 use std::process::{Command, Output, Stdio};
+
+use tempfile::TempDir;
 
 use super::{HEADER, SHORT, run_with_input, status, stdout};
 
 /// Runs the program as somebody who may have one process and no thread besides it.
 fn run_alone(arguments: &[&str], input: &[u8]) -> Output {
+    // Who is not root may not look into root's folders: the program lies in one that all may read.
+    let folder = TempDir::new().expect("a folder");
+    let program = folder.path().join("shankwise");
+    std::fs::copy(env!("CARGO_BIN_EXE_shankwise"), &program).expect("a copy");
+    let readable = std::fs::Permissions::from_mode(0o755);
+    std::fs::set_permissions(folder.path(), readable).expect("a folder for all");
     let mut command = Command::new("prlimit");
     command
-        .args(["--nproc=1:1", "--", env!("CARGO_BIN_EXE_shankwise")])
+        .args(["--nproc=1:1", "--"])
+        .arg(&program)
         .args(arguments)
         .env_remove("NO_COLOR")
         .stdin(Stdio::piped())
