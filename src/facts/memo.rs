@@ -26,8 +26,7 @@ impl<'a, P: Provenance> Memo<'a, P> {
         }
     }
 
-    /// A value worked out before; `seen` is set where what is watched for was
-    /// read for it.
+    /// A value worked out before; `seen` is set where what is watched for was read for it.
     fn get(&self, key: NameId, seen: Option<&Cell<bool>>) -> Option<Reckoned<Scalar<&'a str>, P>> {
         let at = self.at.get(key.number())?.get();
         let number = usize::from(at & !SEEN).checked_sub(1)?;
