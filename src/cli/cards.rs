@@ -23,8 +23,8 @@ use super::{COULD_NOT, FAILS, NOTHING_FAILS, near};
 pub(super) fn run(arguments: &CardsArgs) -> u8 {
     let look = output::look_of(arguments.colour.color, arguments.out.as_deref());
     if arguments.form == CardsOutput::Html && arguments.out.is_none() {
-        let hint = "name a file with --out; `--as text` prints the setup sheet";
-        Refusal::new("a page is not printed to a terminal", hint).tell(look);
+        let hint = "name it with --out; `--as text` prints the setup sheet";
+        Refusal::new("a page of cards goes to a file", hint).tell(look);
         return COULD_NOT;
     }
     let output = OutputArgs {

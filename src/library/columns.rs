@@ -261,7 +261,8 @@ fn one(
         faults.push(unknown(column, bare, host));
         return Stating::default();
     }
-    unit = own_unit.or(unit);
+    let named = || entry.and_then(|_| unit_in(written, &fields));
+    unit = own_unit.or(unit).or_else(named);
     let found = unit.and_then(|unit| unit_of(&fields, unit, column, faults));
     Stating {
         broken_unit: unit.is_some() && found.is_none() && is_quantity(&fields),
@@ -269,6 +270,20 @@ fn one(
         fields,
         values: entry.map_or_else(Vec::new, |entry| entry.values.clone()),
     }
+}
+
+/// The unit in a header that the shop names whole: `Anzug (ft-lb)`, `Md Nm`. In brackets may stand
+/// something else, and a word at the end may be the name of another unit by chance.
+fn unit_in<'h>(header: &'h str, fields: &[Field]) -> Option<&'h str> {
+    let is_unit = |unit: &&str| Spelling::find_any(unit).is_some() && unit.parse::<f64>().is_err();
+    let in_brackets = split_unit(header).1.filter(is_unit);
+    in_brackets.or_else(|| {
+        let ValueType::Quantity(wanted) = fields.first()?.property().value else {
+            return None;
+        };
+        let (_, last) = header.trim().rsplit_once([' ', '_'])?;
+        Spelling::find(last, wanted).map(|_| last)
+    })
 }
 
 /// The name of the property that the shop has for a header; else the header itself, and none where

@@ -4,6 +4,7 @@
 //! costs twelve bytes, so that every field of a large library can keep its own.
 
 mod clean;
+mod counted;
 mod json_schema;
 mod on_disk;
 mod place;
@@ -14,6 +15,7 @@ mod texts;
 mod unread;
 
 pub use clean::{cut, quoted, visible};
+pub use counted::counted;
 pub use json_schema::described;
 pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};

@@ -77,8 +77,7 @@ impl UnitShown {
         let fine = scaled.abs() < 2.0;
         let (most, otherwise) = match self.symbol {
             "mm" if fine => (self.decimals + 2, self.decimals + 1),
-            "mm" => (self.decimals + 1, self.decimals),
-            "in" => (self.decimals + 1, self.decimals),
+            "mm" | "in" => (self.decimals + 1, self.decimals),
             _ => return self.decimals,
         };
         let in_full = |decimals: &usize| is_on(scaled, *decimals);

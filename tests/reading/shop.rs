@@ -262,3 +262,27 @@ fn headers_that_are_alike_are_told_by_their_number() {
     assert_eq!(number(Field::CuttingDiameter), Some(12.0));
     assert_eq!(number(Field::ShankDiameter), Some(16.0));
 }
+
+/// A header that is named whole keeps the unit that stands in it; what is no unit there is none.
+#[test]
+fn a_header_named_whole_keeps_its_unit() {
+    let shop = "[columns]\n\"Anzug (ft-lb)\" = \"nut_torque\"\n\"Tiefe [cm]\" = \"stick_out\"\n\"Max Md Nm\" = \"nut.torque_max\"\n\"OAL (all)\" = \"overall_length\"\n\"DC (in)\" = { property = \"cutting_diameter\", unit = \"mm\" }\n";
+    let text =
+        "tool_number,Anzug (ft-lb),Tiefe [cm],Max Md Nm,OAL (all),DC (in)\n1,110,4.5,120,83,12\n";
+    let library = with_shop(shop, text);
+    assert_eq!(faults(&library), [] as [&str; 0]);
+    for (field, wanted) in [
+        (Field::NutTorque, 149.14),
+        (Field::StickOut, 45.0),
+        (Field::TorqueMax, 120.0),
+        (Field::OverallLength, 83.0),
+        // The shop's own word counts most.
+        (Field::CuttingDiameter, 12.0),
+    ] {
+        let number = stated(&library, field).and_then(Scalar::number);
+        assert!(
+            number.is_some_and(|number| (number - wanted).abs() < 0.01),
+            "{field:?} {number:?}"
+        );
+    }
+}

@@ -4,7 +4,7 @@ use std::io::{self, IsTerminal as _, Write as _};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use crate::audit::Ended;
-use crate::text::visible;
+use crate::text::{counted, visible};
 
 /// How far the audit has come: a bar on a terminal, else a line a library.
 pub(super) struct Progress {
@@ -41,11 +41,13 @@ impl Progress {
             let [errors, warnings, ..] = ended.counts.levels;
             let _ = writeln!(
                 io::stderr(),
-                "{done} of {}: {}: {}, {} tools, {errors} errors, {warnings} warnings",
+                "{done} of {}: {}: {}, {}, {}, {}",
                 self.many,
                 visible(&ended.key),
                 ended.status.name(),
-                ended.counts.assemblies()
+                counted(ended.counts.assemblies(), "tool"),
+                counted(errors, "error"),
+                counted(warnings, "warning"),
             );
         }
     }

@@ -4,7 +4,7 @@
 use std::fmt::Write as _;
 
 use crate::audit::{Noted, Status};
-use crate::text::{cut, visible};
+use crate::text::{counted, cut, visible};
 
 use super::gone_lines::gone;
 use super::news_lines::{Line, told};
@@ -105,7 +105,10 @@ fn opening(head: &Head, story: &Story, verdict: Verdict) -> Vec<String> {
     } else {
         let [errors, warnings, notes, open] = story.counts.levels;
         lines.push(format!(
-            "Findings: {errors} errors, {warnings} warnings, {notes} notes, {open} not judged, {} accepted. There is no earlier run to compare with.",
+            "Findings: {}, {}, {}, {open} not judged, {} accepted. There is no earlier run to compare with.",
+            counted(errors, "error"),
+            counted(warnings, "warning"),
+            counted(notes, "note"),
             story.counts.accepted
         ));
     }
@@ -300,14 +303,6 @@ fn closing(head: &Head) -> Vec<String> {
             super::super::NOTICE
         ),
     ]
-}
-
-pub(super) fn counted(count: usize, what: &str) -> String {
-    match (count, what) {
-        (1, _) => format!("1 {what}"),
-        (_, "library") => format!("{count} libraries"),
-        _ => format!("{count} {what}s"),
-    }
 }
 
 /// The beginning of a hash, which is enough to tell two apart.

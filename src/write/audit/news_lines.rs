@@ -4,9 +4,10 @@ use std::fmt::Write as _;
 
 use crate::audit::Noted;
 use crate::sheet::Wanted;
+use crate::text::counted;
 use crate::units::print::{self, DisplayUnits};
 
-use super::markdown::{code, counted, escaped};
+use super::markdown::{code, escaped};
 use super::story::{ACCEPTANCES, News, Told};
 
 /// A line of a list, and how many findings it names.

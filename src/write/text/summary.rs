@@ -3,18 +3,13 @@
 use std::path::Path;
 
 use crate::sheet::{Overview, Summary, Verdict};
-use crate::text::visible;
+use crate::text::{counted, visible};
 use crate::units::Unit;
 use crate::units::print;
 
 use super::super::wrap::{WIDTH, name, wrapped_to};
 use super::coverage;
 use super::show::Show;
-
-fn plural(count: usize, word: &str) -> String {
-    let ending = if count == 1 { "" } else { "s" };
-    format!("{count} {word}{ending}")
-}
 
 /// The counts, then the verdict with its coverage: always the last line.
 pub(super) fn summary(report: &Overview, show: Show) -> String {
@@ -49,15 +44,15 @@ fn counts(report: &Overview, show: Show) -> String {
     };
     format!(
         "{}{}, {}{}, {}{}, {} not judged{}{accepted}; {} met, {} do not apply",
-        plural(summary.error, "error"),
+        counted(summary.error, "error"),
         hidden(summary.error, show.error, "error"),
-        plural(summary.warning, "warning"),
+        counted(summary.warning, "warning"),
         hidden(summary.warning, show.warning, "warning"),
-        plural(summary.note, "note"),
+        counted(summary.note, "note"),
         hidden(summary.note, show.note, "note"),
         summary.not_judged,
         hidden(summary.not_judged, show.not_judged, "not-judged"),
-        plural(summary.met, "rule"),
+        counted(summary.met, "rule"),
         summary.not_applicable,
     )
 }
@@ -85,7 +80,7 @@ fn ranges(report: &Overview, width: usize) -> String {
             "{} {} on {}",
             one.field,
             print::ends(one.range, Unit::Mm, report.units),
-            plural(one.tools, "tool")
+            counted(one.tools, "tool")
         )
     });
     let all: Vec<String> = all.collect();
@@ -130,9 +125,9 @@ fn unread(report: &Overview) -> String {
 /// is open.
 fn nothing_found(summary: &Summary) -> String {
     let open = [
-        (summary.error, plural(summary.error, "error")),
-        (summary.warning, plural(summary.warning, "warning")),
-        (summary.note, plural(summary.note, "note")),
+        (summary.error, counted(summary.error, "error")),
+        (summary.warning, counted(summary.warning, "warning")),
+        (summary.note, counted(summary.note, "note")),
         (
             summary.not_judged,
             format!("{} not judged", summary.not_judged),

@@ -16,12 +16,14 @@ pub enum Sort {
     Severity,
 }
 
-/// Where a tool stands: numbers by their value, then other names, then what has none; of two with
-/// one number the first of the library.
+/// Where a tool stands: numbers by their value, then other names, `T2` before `T10`, then what has
+/// none; of two with one number the first of the library.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Key {
     worst: Option<(Reverse<Option<Level>>, Consequence)>,
     number: u64,
+    letters: String,
+    behind: u64,
     name: String,
     at: usize,
 }
@@ -30,11 +32,17 @@ impl Key {
     /// Of a tool that is number `at` of what passes by.
     pub(super) fn of(tool: &Tool, sort: Sort, at: usize) -> Key {
         let worst = (sort == Sort::Severity).then(|| tool.worst());
-        let number = tool.number.as_deref();
+        let name = tool.number.as_deref().unwrap_or("\u{10ffff}");
+        let is_digit = |c: char| c.is_ascii_digit();
+        let (letters, rest) = name.split_at(name.find(is_digit).unwrap_or(name.len()));
+        let behind = rest.split(|c| !is_digit(c)).next().unwrap_or_default();
+        let number = |text: &str| text.parse().unwrap_or(u64::MAX);
         Key {
             worst,
-            number: number.and_then(|own| own.parse().ok()).unwrap_or(u64::MAX),
-            name: number.unwrap_or("\u{10ffff}").to_owned(),
+            number: number(name),
+            letters: letters.to_owned(),
+            behind: number(behind),
+            name: name.to_owned(),
             at,
         }
     }

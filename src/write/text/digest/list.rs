@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, HashSet};
 
 use crate::sheet::{Group, Overview};
-use crate::text::visible;
+use crate::text::{counted, visible};
 
 use super::super::super::wrap::wrapped_to;
 use super::key::Key;
@@ -94,13 +94,10 @@ impl List {
         twice: &HashSet<String>,
         width: usize,
     ) -> String {
-        let tools = match self.all {
-            1 => "1 tool".to_owned(),
-            many => format!("{many} tools"),
-        };
+        let tools = counted(self.all, "tool");
         let sound = match overview.came.nothing_found {
             0 => String::new(),
-            sound => format!("; {sound} without error or warning"),
+            sound => format!("; {sound} judged without error or warning"),
         };
         let head = format!("{}: {tools}{sound}", visible(&overview.library.name));
         let mut text = wrapped_to(width, &head, 0, 2);

@@ -82,7 +82,12 @@ impl<'t> Steps<'t> {
                 [] => String::new(),
                 titles => format!(" for: {}", visible(&titles.join(", "))),
             };
-            said.push(format!("check again{again}"));
+            let again = format!("check again{again}");
+            match said.as_mut_slice() {
+                // Of one step that is no step of its own.
+                [only] => *only = format!("{only}, then {again}"),
+                _ => said.push(again),
+            }
         }
         let label = match look {
             Look::Colour => bold("do:"),
@@ -125,7 +130,7 @@ impl<'t> Steps<'t> {
         if rest > 0 {
             shown.push(format!("{rest} more"));
         }
-        let ends = (!shown.is_empty()).then(|| format!("also ends: {}", shown.join(", ")));
+        let ends = (!shown.is_empty()).then(|| format!("also cures: {}", shown.join(", ")));
         let left = (more > 0).then(|| {
             let s = if more == 1 { "" } else { "s" };
             format!("{more} warning{s}: {}", self.more)
