@@ -10,9 +10,9 @@ use crate::units::{Spelling, Unit, own_unit};
 
 use super::cell::{self, Settled};
 use super::chunk::Stated;
-use super::columns::Target;
 use super::decimal_marks::{self, Open, Seen};
 use super::property::ValueType;
+use super::stating::Target;
 use super::{Field, Kind, Library, two_sizes};
 
 /// All that a library states, as it was written.

@@ -9,9 +9,9 @@ use crate::units::{self, Asked, Decimal, NumberFault, Problem, Spelling, Unit, W
 use super::beside_number::{is_date, is_no_speed, says_unsure, without_class};
 use super::chunk::Stated;
 use super::closed_lists::{self, FLAG};
-use super::columns::Stating;
 use super::decimal_marks::{Open, Seen};
 use super::property::{Property, Range, ValueType};
+use super::stating::Stating;
 use super::thread::Thread;
 use super::{Field, ReadSettings, trade_size, two_sizes};
 

@@ -2,8 +2,9 @@
 
 use super::cell::{self, Settled};
 use super::chunk::Stated;
-use super::columns::{Stating, fields_of};
+use super::columns::fields_of;
 use super::decimal_marks::{Open, Seen};
+use super::stating::Stating;
 use super::{Field, Kind, Provenance, ReadSettings, Reckoned, ValueType, View};
 use crate::input::Cell;
 use crate::text::Place;

@@ -38,6 +38,7 @@ mod setting;
 mod shankless;
 mod sheet_faults;
 pub mod standard_sizes;
+mod stating;
 mod stray;
 mod survey;
 mod tables;

@@ -6,7 +6,7 @@ use crate::input::sheet::Area;
 use crate::input::{Fault, fault_kind};
 use crate::text::{Place, Source, SourceId, Span, cell_name, column_name, quoted};
 
-use super::columns::Target;
+use super::stating::Target;
 use super::workbook::{About, Left};
 
 /// Most names of sheets in one message.

@@ -4,7 +4,7 @@
 //! costs twelve bytes, so that every field of a large library can keep its own.
 
 mod clean;
-mod counted;
+mod how_many;
 mod json_schema;
 mod on_disk;
 mod place;
@@ -15,7 +15,7 @@ mod texts;
 mod unread;
 
 pub use clean::{cut, quoted, visible};
-pub use counted::counted;
+pub use how_many::counted;
 pub use json_schema::described;
 pub use on_disk::{names, no_file};
 pub use place::{Place, Position, SourceId, Sources, Span};

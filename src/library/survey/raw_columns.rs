@@ -8,8 +8,9 @@ use crate::input::csv::BlankRows;
 use crate::text::{Source, SourceId};
 use crate::units::{self, Decimal, Unit, split_unit};
 
-use super::super::columns::{Stating, keys, normal};
+use super::super::columns::{keys, normal};
 use super::super::framing::{self, Lines};
+use super::super::stating::Stating;
 use super::super::{Field, Kind, NoRecord, ReadSettings, cell, decimal_marks, hints};
 use super::machine_line;
 use crate::input::{Cell, Row};

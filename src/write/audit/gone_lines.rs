@@ -2,8 +2,9 @@
 //! and one that has left its library all.
 
 use crate::audit::Noted;
+use crate::text::counted;
 
-use super::markdown::{code, counted, escaped};
+use super::markdown::{code, escaped};
 use super::news_lines::{Line, alike, name, rest};
 use super::story::{News, Told};
 

@@ -130,7 +130,7 @@ impl<'t> Steps<'t> {
         if rest > 0 {
             shown.push(format!("{rest} more"));
         }
-        let ends = (!shown.is_empty()).then(|| format!("also cures: {}", shown.join(", ")));
+        let ends = (!shown.is_empty()).then(|| format!("also corrects: {}", shown.join(", ")));
         let left = (more > 0).then(|| {
             let s = if more == 1 { "" } else { "s" };
             format!("{more} warning{s}: {}", self.more)
