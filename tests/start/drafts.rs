@@ -169,3 +169,28 @@ fn a_newer_export_takes_the_place_of_the_copy_alone() {
     let output = run(&["start", "--refresh", &file, "--into", &nowhere]);
     assert_eq!(output.status.code(), Some(2));
 }
+
+/// In a list of inches the name of a collet may have its bore in millimetres.
+#[test]
+fn a_bore_in_millimetres_is_one_in_a_list_of_inches_too() {
+    let folder = TempDir::new().unwrap();
+    let list = folder.path().join("list.csv");
+    let rows = "tool_number,DC,overall_length,stick_out,collet\n1,1/2\",3-1/4,1-3/8,C32-13\n2,1/4\",2-1/2,7/8,C32-1/4\n3,3/8\",2-1/2,1-1/8,C32-10\n";
+    fs::write(&list, rows).unwrap();
+    let library = folder.path().join("library");
+    let output = run(&[
+        "start",
+        &list.display().to_string(),
+        "--into",
+        &library.display().to_string(),
+    ]);
+    let collets = fs::read_to_string(library.join("collets.csv"));
+    let collets = collets.unwrap_or_else(|_| panic!("{}", said(&output)));
+    for row in [
+        "\nC32-13,32,13 mm,",
+        "\nC32-1/4,32,1/4,",
+        "\nC32-10,32,10 mm,",
+    ] {
+        assert!(collets.contains(row), "{row} {collets}");
+    }
+}

@@ -47,3 +47,15 @@ fn what_is_no_table_is_refused() {
         assert!(said(&output).contains(why), "{why}: {}", said(&output));
     }
 }
+
+#[test]
+fn a_folder_is_no_export() {
+    let folder = TempDir::new().unwrap();
+    let output = run(&["start", &folder.path().display().to_string()]);
+    assert_eq!(output.status.code(), Some(2));
+    let said = said(&output);
+    assert!(
+        said.contains("is a folder") && said.contains("name one file"),
+        "{said}"
+    );
+}

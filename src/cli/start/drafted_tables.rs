@@ -1,7 +1,9 @@
 //! Tables of the parts that an export only names, with the cells that the main rules need left blank.
 
+use std::borrow::Cow;
+
 use crate::library::{Kind, Meaning, PartNames, Survey};
-use crate::write::Blank;
+use crate::write::{Blank, is_in_inches};
 
 /// A table that was drafted.
 pub(super) struct Draft {
@@ -51,6 +53,19 @@ const fn columns(kind: Kind) -> Columns {
     }
 }
 
+/// A whole number from here on is no bore in inches, which are given in fractions, but one in mm.
+const LEAST_IN_MM: f64 = 2.0;
+
+/// A bore as a name has it. In a library in inches a bare one would be read so.
+fn in_own_unit(bore: &str, in_inches: bool) -> Cow<'_, str> {
+    let is_in_mm = bore.parse().is_ok_and(|bore: f64| bore >= LEAST_IN_MM);
+    if in_inches && is_in_mm {
+        Cow::Owned(format!("{bore} mm"))
+    } else {
+        Cow::Borrowed(bore)
+    }
+}
+
 /// Drafts a table for each kind of part that the export names.
 pub(super) fn tables(survey: &Survey) -> Vec<Draft> {
     // What lies in stock describes its own parts.
@@ -73,14 +88,15 @@ fn table(parts: &PartNames, survey: &Survey) -> Option<Draft> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     let header = std::iter::once("id").chain(names.iter().copied());
     writer.write_record(header).ok()?;
+    let in_inches = is_in_inches(survey);
     let mut blanks = Vec::new();
     for part in &parts.names {
         let known = |name: &str| match (name, &part.collet) {
-            ("collet_size", Some((size, _))) => size.as_str(),
-            ("bore_diameter", Some((_, bore))) => bore.as_str(),
-            _ => "",
+            ("collet_size", Some((size, _))) => Cow::Borrowed(size.as_str()),
+            ("bore_diameter", Some((_, bore))) => in_own_unit(bore, in_inches),
+            _ => Cow::Borrowed(""),
         };
-        let cells: Vec<&str> = names.iter().map(|name| known(name)).collect();
+        let cells: Vec<Cow<'_, str>> = names.iter().map(|name| known(name)).collect();
         let open = needed
             .iter()
             .filter(|name| names.contains(name) && known(name).is_empty());
@@ -90,7 +106,7 @@ fn table(parts: &PartNames, survey: &Survey) -> Option<Draft> {
             id: part.name.clone(),
             tools: part.rows,
         }));
-        let row = std::iter::once(part.name.as_str()).chain(cells);
+        let row = std::iter::once(part.name.as_str()).chain(cells.iter().map(AsRef::as_ref));
         writer.write_record(row).ok()?;
     }
     Some(Draft {

@@ -113,6 +113,10 @@ impl Export {
                 hint,
             )
         };
+        if path.is_dir() {
+            let hint = "name one file: a CSV table, a workbook or an XML document";
+            return Err(Refusal::new(format!("{} is a folder", shown(&name)), hint));
+        }
         let bytes = fs::read(path).map_err(|why| {
             Refusal::new(
                 format!("{} cannot be read: {why}", shown(&name)),
