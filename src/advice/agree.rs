@@ -120,7 +120,7 @@ impl Way<'_> {
                     )
                     .into();
                     let brief = std::mem::take(&mut finding.brief);
-                    finding.brief = Brief::of("with the present parts, ")
+                    finding.brief = Brief::of("for the rest, ")
                         .then(brief)
                         .and_rerun();
                 }
