@@ -120,9 +120,7 @@ impl Way<'_> {
                     )
                     .into();
                     let brief = std::mem::take(&mut finding.brief);
-                    finding.brief = Brief::of("for the rest, ")
-                        .then(brief)
-                        .and_rerun();
+                    finding.brief = Brief::of("for the rest, ").then(brief).and_rerun();
                 }
             }
         }
