@@ -264,11 +264,21 @@ impl Chunk {
         own.set(row, value, column, span);
     }
 
-    /// Whether the record that was opened last states a field.
-    pub(super) fn has(&self, field: Field) -> bool {
+    /// What the record that was opened last states of a field.
+    pub(super) fn last(&self, field: Field) -> Option<Scalar<&str>> {
         let last = u32::try_from(self.describes.len()).unwrap_or(u32::MAX);
-        last.checked_sub(1)
-            .is_some_and(|row| self.value(field, row).is_some())
+        self.value(field, last.checked_sub(1)?)
+    }
+
+    /// Takes back a number that the record that was opened last states.
+    pub(super) fn forget(&mut self, field: Field) {
+        let column = self.columns.get_mut(field as usize);
+        if let Some(Some(column)) = column
+            && let Values::Numbers(all) = &mut column.values
+            && all.len() == self.describes.len()
+        {
+            all.pop();
+        }
     }
 
     /// Gives back what was taken in advance.

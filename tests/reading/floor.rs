@@ -209,8 +209,8 @@ fn a_corner_radius_beside_the_diameter() {
         ("Ø 8 r0.5,8,", 8.0, 0.5),
         ("1/2 in R.03 in,12,", 12.7, 0.762),
         ("8 mm R4 mm,8,", 8.0, 4.0),
-        // A column of its own goes before.
-        ("8 R4,8,3.5", 8.0, 3.5),
+        // A column of its own may say the same.
+        ("8 R4,8,4", 8.0, 4.0),
     ] {
         let library = library(&text(cell));
         let number = |field| stated(&library, field).unwrap().number().unwrap();
@@ -225,6 +225,10 @@ fn a_corner_radius_beside_the_diameter() {
         let told = faults(&library).len();
         assert_eq!(told, usize::from(cell.ends_with(',')), "{cell}");
     }
+    // Two radii are none.
+    let two = library(&text("8 R4,8,3.5"));
+    assert_eq!(faults(&two), ["stated-two-ways 2:6 corner_radius"]);
+    assert_eq!(stated(&two, Field::CornerRadius), None);
     let library = library(&text("8 R4,8,"));
     let said = |name| word(only(&library, "record/two-in-a-cell"), name);
     assert_eq!(said("diameter"), "8 mm");
