@@ -235,8 +235,8 @@ fn unit_in<'h>(header: &'h str, fields: &[Field]) -> Option<&'h str> {
         let ValueType::Quantity(wanted) = fields.first()?.property().value else {
             return None;
         };
-        let (_, last) = header.trim().rsplit_once([' ', '_'])?;
-        Spelling::find(last, wanted).map(|_| last)
+        let (_, unit) = hints::unit_behind(header)?;
+        (unit.unit == wanted).then_some(unit.name)
     })
 }
 

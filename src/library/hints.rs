@@ -110,11 +110,13 @@ pub(super) fn meant(name: &str, kinds: &[Kind]) -> Vec<&'static str> {
     all.filter(is_here).collect()
 }
 
-/// A header without the unit that stands behind it without brackets, and the unit: `Md Nm`.
+/// A header without the unit that stands behind it without brackets, and the unit: `Md Nm`. A letter
+/// alone is more often the name of a length: `Laenge M`.
 pub(super) fn unit_behind(header: &str) -> Option<(&str, &'static Spelling)> {
     let header = header.trim();
     let (name, unit) = header.rsplit_once([' ', '_'])?;
-    Some((name, Spelling::find_any(unit)?))
+    let is_letter = unit.chars().nth(1).is_none();
+    Some((name, Spelling::find_any(unit).filter(|_| !is_letter)?))
 }
 
 /// Whether a header is a word of the trade for a property.

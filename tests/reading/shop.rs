@@ -266,9 +266,8 @@ fn headers_that_are_alike_are_told_by_their_number() {
 /// A header that is named whole keeps the unit that stands in it; what is no unit there is none.
 #[test]
 fn a_header_named_whole_keeps_its_unit() {
-    let shop = "[columns]\n\"Anzug (ft-lb)\" = \"nut_torque\"\n\"Tiefe [cm]\" = \"stick_out\"\n\"Max Md Nm\" = \"nut.torque_max\"\n\"OAL (all)\" = \"overall_length\"\n\"DC (in)\" = { property = \"cutting_diameter\", unit = \"mm\" }\n";
-    let text =
-        "tool_number,Anzug (ft-lb),Tiefe [cm],Max Md Nm,OAL (all),DC (in)\n1,110,4.5,120,83,12\n";
+    let shop = "[columns]\n\"Laenge M\" = \"shank_length\"\n\"Anzug (ft-lb)\" = \"nut_torque\"\n\"Tiefe [cm]\" = \"stick_out\"\n\"Max Md Nm\" = \"nut.torque_max\"\n\"OAL (all)\" = \"overall_length\"\n\"DC (in)\" = { property = \"cutting_diameter\", unit = \"mm\" }\n";
+    let text = "tool_number,Anzug (ft-lb),Tiefe [cm],Max Md Nm,OAL (all),DC (in),Laenge M\n1,110,4.5,120,83,12,45\n";
     let library = with_shop(shop, text);
     assert_eq!(faults(&library), [] as [&str; 0]);
     for (field, wanted) in [
@@ -276,6 +275,8 @@ fn a_header_named_whole_keeps_its_unit() {
         (Field::StickOut, 45.0),
         (Field::TorqueMax, 120.0),
         (Field::OverallLength, 83.0),
+        // A letter alone is no unit.
+        (Field::ShankLength, 45.0),
         // The shop's own word counts most.
         (Field::CuttingDiameter, 12.0),
     ] {
