@@ -13,7 +13,7 @@ mod measurements;
 use quick_xml::Reader;
 use quick_xml::events::{BytesRef, BytesStart, Event};
 
-use super::xml::{Document, Refusal, offset, refuse};
+use super::xml::{Document, Refusal, next_event, refuse};
 use super::{Faults, xml};
 use crate::text::{Source, SourceId, Span, quoted};
 
@@ -45,12 +45,7 @@ pub fn read<'a>(
     let mut assets = Assets::new(id);
     let mut names = Namespaces::new(id);
     loop {
-        let from = offset(reader.buffer_position());
-        let event = reader.read_event().map_err(|error| {
-            let at = offset(reader.error_position()).max(from);
-            refuse(at, at, format!("not well-formed XML: {error}"))
-        })?;
-        let span = Span::new(from, offset(reader.buffer_position()));
+        let (event, span) = next_event(&mut reader)?;
         match event {
             Event::Eof if assets.is_open() => {
                 let reason =

@@ -344,7 +344,7 @@ fn is_unit(name: &str, value: &str) -> bool {
 fn with_unit(text: &str, unit: Option<&str>) -> String {
     let text = text.trim();
     match unit {
-        Some(unit) if text.ends_with(|c: char| c.is_ascii_digit()) => {
+        Some(unit) if text.ends_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',')) => {
             format!("{text} {}", unit.trim())
         }
         _ => text.to_owned(),

@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
 
-use crate::input::xml::{Refusal, offset, reference, refuse, well_formed};
-use crate::text::{Source, Span, quoted};
+use crate::input::xml::{Refusal, next_event, reference, refuse, well_formed};
+use crate::text::{Source, quoted};
 
 /// Elements within each other: an export of tools has a few.
 const DEEPEST: usize = 64;
@@ -32,12 +32,7 @@ pub(super) fn walk(source: &Source, visit: &mut impl Visit) -> Result<(), Refusa
     reader.config_mut().expand_empty_elements = true;
     let (mut depth, mut is_closed) = (0_usize, false);
     loop {
-        let from = offset(reader.buffer_position());
-        let event = reader.read_event().map_err(|error| {
-            let at = offset(reader.error_position()).max(from);
-            refuse(at, at, format!("not well-formed XML: {error}"))
-        })?;
-        let span = Span::new(from, offset(reader.buffer_position()));
+        let (event, span) = next_event(&mut reader)?;
         let fails = |reason: &str| refuse(span.range().start, span.range().end, reason);
         match event {
             Event::Eof if depth > 0 => {

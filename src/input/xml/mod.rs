@@ -13,9 +13,9 @@ pub(super) mod well_formed;
 
 use std::borrow::Cow;
 
-use quick_xml::NsReader;
 use quick_xml::events::Event;
 use quick_xml::name::ResolveResult;
+use quick_xml::{NsReader, Reader};
 
 use super::{Faults, Table};
 use crate::text::{Place, Source, SourceId, Span};
@@ -125,6 +125,20 @@ fn unbound(prefix: &str, span: Span) -> Refusal {
     let whole = span.range();
     let reason = format!("not well-formed XML: the prefix `{prefix}` is not declared");
     refuse(whole.start, whole.end, reason)
+}
+
+/// The next event of a document, and where it stands.
+///
+/// # Errors
+/// It is not well-formed.
+pub(super) fn next_event<'t>(reader: &mut Reader<&'t [u8]>) -> Result<(Event<'t>, Span), Refusal> {
+    let from = offset(reader.buffer_position());
+    let event = reader.read_event().map_err(|error| {
+        // Not every error says where it is: then what was being read.
+        let at = offset(reader.error_position()).max(from);
+        refuse(at, at, format!("not well-formed XML: {error}"))
+    })?;
+    Ok((event, Span::new(from, offset(reader.buffer_position()))))
 }
 
 pub(super) fn offset(position: u64) -> usize {
